@@ -1,0 +1,143 @@
+// The pool, and the only way to a studio's rows: db.inStudio. It opens the transaction, names the
+// studio to row-level security, retries what PostgreSQL asks to retry, and hands the transaction on.
+import { AsyncLocalStorage } from 'node:async_hooks';
+import { DataSource } from 'typeorm';
+import { z } from 'zod';
+import type { Random } from '../clock.js';
+import { AppError } from '../problems.js';
+import { APP_ROLE } from './migrate.js';
+import { typeReaders } from './pg-types.js';
+import { Tx } from './tx.js';
+
+const RETRY = new Set(['40001', '40P01']); // serialization failure, deadlock
+const TRIES = 5;
+const NO_CONNECTION = new Set(['08000', '08003', '08006', '53300', '57P01', '57P03', 'ECONNREFUSED', 'ECONNRESET']);
+
+const directoryRow = z.object({ studio_id: z.uuid(), slug: z.string(), current_slug: z.string() });
+
+/** A studio as its address names it; `currentSlug` differs when an old address was used. */
+export interface StudioAddress {
+  studioId: string;
+  slug: string;
+  currentSlug: string;
+}
+
+export class Db {
+  private readonly open = new AsyncLocalStorage<true>();
+
+  private constructor(
+    private readonly source: DataSource,
+    private readonly random: Random,
+  ) {}
+
+  /**
+   * Connects as the app's role.
+   * @throws Error when the role in force could bypass row-level security.
+   */
+  static async connect(url: string, random: Random, poolSize = 10): Promise<Db> {
+    const source = new DataSource({
+      type: 'postgres',
+      url,
+      poolSize,
+      connectTimeoutMS: 5_000,
+      installExtensions: false,
+      logging: false,
+      extra: {
+        options: `-c role=${APP_ROLE} -c timezone=UTC -c statement_timeout=20000 -c idle_in_transaction_session_timeout=30000`,
+        types: typeReaders,
+      },
+    });
+    await source.initialize();
+    try {
+      await refuseStrongRole(source);
+    } catch (error) {
+      await source.destroy();
+      throw error;
+    }
+    return new Db(source, random);
+  }
+
+  close(): Promise<void> {
+    return this.source.destroy();
+  }
+
+  /**
+   * Runs `act` in one transaction that sees one studio's rows, and commits it. The whole of `act` runs
+   * again after a serialization failure or deadlock, so it must do nothing outside the transaction.
+   * @throws AppError `busy` when the database cannot be reached; whatever `act` throws otherwise.
+   */
+  async inStudio<T>(studioId: string, act: (tx: Tx) => Promise<T>): Promise<T> {
+    if (this.open.getStore()) throw new Error('A transaction is open already: hand its tx on.');
+    for (let attempt = 1; ; attempt++) {
+      try {
+        return await this.open.run(true, () => this.once(studioId, act));
+      } catch (error) {
+        const code = sqlState(error);
+        if (code && NO_CONNECTION.has(code)) throw new AppError('busy');
+        if (!code || !RETRY.has(code) || attempt === TRIES) throw error;
+        await pause(5 + (this.random.bytes(1)[0] ?? 0) * 0.1 * attempt);
+      }
+    }
+  }
+
+  /** Looks a studio up by its address, old addresses included; null when there is none. */
+  async studioAt(slug: string): Promise<StudioAddress | null> {
+    const rows: unknown[] = await this.source.query(
+      `select d.studio_id, d.slug, c.slug as current_slug from studio_directory d
+       join studio_directory c on c.studio_id = d.studio_id and c.is_current where d.slug = $1`,
+      [slug],
+    );
+    if (rows.length === 0) return null;
+    const row = directoryRow.parse(rows[0]);
+    return { studioId: row.studio_id, slug: row.slug, currentSlug: row.current_slug };
+  }
+
+  /** Every studio's id, for sweeps that put one job per studio on the queue. */
+  async studioIds(): Promise<string[]> {
+    const rows: unknown[] = await this.source.query('select studio_id from studio_directory where is_current');
+    return rows.map((row) => z.object({ studio_id: z.uuid() }).parse(row).studio_id);
+  }
+
+  /**
+   * One statement outside any transaction, for doors that carry their own secret (calendar feeds):
+   * the function it calls names the studio itself.
+   */
+  async callDoor<S extends z.ZodType>(row: S, sql: string, values: unknown[]): Promise<z.output<S> | null> {
+    const rows: unknown[] = await this.source.query(sql, values);
+    return rows.length === 0 ? null : row.parse(rows[0]);
+  }
+
+  private once<T>(studioId: string, act: (tx: Tx) => Promise<T>): Promise<T> {
+    return this.source.transaction(async (manager) => {
+      await manager.query(`select set_config('app.studio_id', $1, true)`, [studioId]);
+      return act(new Tx(manager, studioId));
+    });
+  }
+}
+
+/** The SQLSTATE or system code of a failure that came from the database, else undefined. */
+export function sqlState(error: unknown): string | undefined {
+  const own = error as { code?: unknown; driverError?: { code?: unknown } };
+  const code = own?.driverError?.code ?? own?.code;
+  return typeof code === 'string' ? code : undefined;
+}
+
+/** The constraint that refused a change, if that is what happened. */
+export function brokenConstraint(error: unknown): string | undefined {
+  const name = (error as { driverError?: { constraint?: unknown } })?.driverError?.constraint;
+  return typeof name === 'string' ? name : undefined;
+}
+
+async function refuseStrongRole(source: DataSource): Promise<void> {
+  const [found]: unknown[] = await source.query(
+    `select rolsuper or rolbypassrls as strong,
+            exists (select from pg_class c join pg_namespace n on n.oid = c.relnamespace
+                    where c.relowner = r.oid and n.nspname = 'public') as owner
+     from pg_roles r where rolname = current_user`,
+  );
+  const role = z.object({ strong: z.boolean(), owner: z.boolean() }).parse(found);
+  if (role.strong || role.owner)
+    throw new Error('The running database role could pass by row-level security; Plateday will not start with it.');
+}
+
+const pause = (milliseconds: number) => new Promise<void>((done) => setTimeout(done, milliseconds));
