@@ -1,0 +1,15 @@
+import { Module } from '@nestjs/common';
+import { StudiosModule } from '../studios/studios.module.js';
+import { AccountsController } from './accounts.controller.js';
+import { AccountsService } from './accounts.service.js';
+import { AccountsWeb } from './accounts.web.js';
+import { LinksService } from './links.service.js';
+import { Visits } from './visits.service.js';
+
+@Module({
+  imports: [StudiosModule],
+  controllers: [AccountsWeb, AccountsController],
+  providers: [AccountsService, LinksService, Visits],
+  exports: [AccountsService, LinksService, Visits],
+})
+export class AccountsModule {}

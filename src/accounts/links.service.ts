@@ -1,0 +1,84 @@
+// Making, opening, replacing and ending secret links. Its methods take the caller's transaction.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { Clock, Random } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
+import type { Tx } from '../platform/db/tx.js';
+import { AppError } from '../platform/problems.js';
+import { hashOf, type LinkPurpose, looksLikeToken, tokenOf } from '../platform/security/tokens.js';
+import type { Link } from './accounts.schemas.js';
+import { LinksStore } from './links.store.js';
+
+@Injectable()
+export class LinksService {
+  private readonly store = new LinksStore();
+
+  constructor(
+    private readonly config: Config,
+    private readonly clock: Clock,
+    private readonly random: Random,
+  ) {}
+
+  /** A new link. `kind` tells feeds apart; `expiresAt` null means it stays until revoked. */
+  async make(
+    tx: Tx,
+    purpose: LinkPurpose,
+    subjectId: string,
+    expiresAt: Temporal.Instant | null,
+    kind = '',
+  ): Promise<Link> {
+    const id = this.random.id();
+    const link: Link = { id, purpose, subjectId, kind, generation: 1, expiresAt, usedAt: null, revokedAt: null };
+    await this.store.insert(tx, link, hashOf(this.token(link)), this.clock.now());
+    return link;
+  }
+
+  /** The secret itself, derived; never stored, never logged. */
+  token(link: Pick<Link, 'purpose' | 'id' | 'generation'>): string {
+    return tokenOf(this.config.secretKey, link.purpose, link.id, link.generation);
+  }
+
+  /**
+   * The link behind a token.
+   * @throws AppError not_found when there is none, link_expired, link_used
+   */
+  async open(tx: Tx, purpose: LinkPurpose, token: string): Promise<Link> {
+    const link = looksLikeToken(token) ? await this.store.byHash(tx, purpose, hashOf(token)) : null;
+    if (!link) throw new AppError('not_found', 'This link is not known here. Please check that it was copied whole.');
+    const now = this.clock.now();
+    if (link.revokedAt || (link.expiresAt && link.expiresAt.epochMilliseconds <= now.epochMilliseconds))
+      throw new AppError('link_expired');
+    if (link.usedAt) throw new AppError('link_used');
+    return link;
+  }
+
+  /** Uses a once-only link up. @throws AppError link_used when somebody was faster */
+  async use(tx: Tx, link: Link): Promise<void> {
+    if (!(await this.store.use(tx, link.id, this.clock.now()))) throw new AppError('link_used');
+  }
+
+  async byId(tx: Tx, id: string): Promise<Link | null> {
+    return this.store.byId(tx, id);
+  }
+
+  /** The newest live link of a subject, made when there is none. */
+  async ensure(tx: Tx, purpose: LinkPurpose, subjectId: string, kind = ''): Promise<Link> {
+    const live = await this.store.live(tx, purpose, subjectId, kind);
+    return live.at(-1) ?? this.make(tx, purpose, subjectId, null, kind);
+  }
+
+  async setExpiry(tx: Tx, purpose: LinkPurpose, subjectId: string, at: Temporal.Instant): Promise<void> {
+    await this.store.setExpiry(tx, purpose, subjectId, at);
+  }
+
+  /** Ends the old token and begins a new one for the same link. */
+  async replace(tx: Tx, link: Link): Promise<Link> {
+    const next = { ...link, generation: link.generation + 1 };
+    await this.store.replace(tx, link.id, next.generation, hashOf(this.token(next)));
+    return next;
+  }
+
+  async revoke(tx: Tx, link: Link): Promise<void> {
+    await this.store.revoke(tx, link.id, this.clock.now());
+  }
+}

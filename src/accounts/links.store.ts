@@ -1,0 +1,79 @@
+// SQL of secret links: only hashes are kept, the token is derived anew when it is needed.
+import type { Temporal } from 'temporal-polyfill';
+import type { z } from 'zod';
+import type { Tx } from '../platform/db/tx.js';
+import { type Link, linkRow } from './accounts.schemas.js';
+
+const toLink = (row: z.output<typeof linkRow>): Link => ({
+  id: row.link_id,
+  purpose: row.purpose,
+  subjectId: row.subject_id,
+  kind: row.kind,
+  generation: row.generation,
+  expiresAt: row.expires_at,
+  usedAt: row.used_at,
+  revokedAt: row.revoked_at,
+});
+
+export class LinksStore {
+  async insert(tx: Tx, link: Link, tokenHash: Buffer, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `insert into link (studio_id, link_id, purpose, subject_id, kind, generation, token_hash, created_at, expires_at)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+      [tx.studioId, link.id, link.purpose, link.subjectId, link.kind, link.generation, tokenHash, at, link.expiresAt],
+    );
+  }
+
+  async byHash(tx: Tx, purpose: Link['purpose'], tokenHash: Buffer): Promise<Link | null> {
+    const row = await tx.maybe(
+      linkRow,
+      'select * from link where studio_id = $1 and token_hash = $2 and purpose = $3',
+      [tx.studioId, tokenHash, purpose],
+    );
+    return row && toLink(row);
+  }
+
+  async byId(tx: Tx, id: string): Promise<Link | null> {
+    const row = await tx.maybe(linkRow, 'select * from link where studio_id = $1 and link_id = $2', [tx.studioId, id]);
+    return row && toLink(row);
+  }
+
+  async live(tx: Tx, purpose: Link['purpose'], subjectId: string, kind: string): Promise<Link[]> {
+    const rows = await tx.many(
+      linkRow,
+      `select * from link where studio_id = $1 and purpose = $2 and subject_id = $3 and kind = $4
+         and revoked_at is null order by created_at`,
+      [tx.studioId, purpose, subjectId, kind],
+    );
+    return rows.map(toLink);
+  }
+
+  /** Marks a link used; false when it was used before, whoever was first. */
+  async use(tx: Tx, id: string, at: Temporal.Instant): Promise<boolean> {
+    const touched = await tx.run(
+      'update link set used_at = $3 where studio_id = $1 and link_id = $2 and used_at is null',
+      [tx.studioId, id, at],
+    );
+    return touched === 1;
+  }
+
+  async setExpiry(tx: Tx, purpose: Link['purpose'], subjectId: string, at: Temporal.Instant): Promise<void> {
+    await tx.run('update link set expires_at = $4 where studio_id = $1 and purpose = $2 and subject_id = $3', [
+      tx.studioId,
+      purpose,
+      subjectId,
+      at,
+    ]);
+  }
+
+  async replace(tx: Tx, id: string, generation: number, tokenHash: Buffer): Promise<void> {
+    await tx.run(
+      'update link set generation = $3, token_hash = $4 where studio_id = $1 and link_id = $2',
+      [tx.studioId, id, generation, tokenHash],
+    );
+  }
+
+  async revoke(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
+    await tx.run('update link set revoked_at = $3 where studio_id = $1 and link_id = $2', [tx.studioId, id, at]);
+  }
+}

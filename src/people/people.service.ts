@@ -1,0 +1,42 @@
+// Contacts and sitters, for the features that book them. Its methods take the caller's transaction.
+import { Injectable } from '@nestjs/common';
+import { Clock, Random } from '../platform/clock.js';
+import type { Tx } from '../platform/db/tx.js';
+import type { Contact, Sitter } from './people.schemas.js';
+import { PeopleStore } from './people.store.js';
+
+export type NewContact = Omit<Contact, 'id'>;
+
+@Injectable()
+export class PeopleService {
+  private readonly store = new PeopleStore();
+
+  constructor(
+    private readonly clock: Clock,
+    private readonly random: Random,
+  ) {}
+
+  /** Enters a contact and the people who will sit, in the order given. */
+  async enter(tx: Tx, input: NewContact, names: string[]): Promise<{ contact: Contact; sitters: Sitter[] }> {
+    const contact = { id: this.random.id(), ...input };
+    const sitters = names.map((name) => ({ id: this.random.id(), name }));
+    await this.store.insert(tx, contact, sitters, this.clock.now());
+    return { contact, sitters };
+  }
+
+  contact(tx: Tx, id: string): Promise<Contact> {
+    return this.store.contact(tx, id);
+  }
+
+  contacts(tx: Tx, ids: string[]): Promise<Map<string, Contact>> {
+    return this.store.contacts(tx, ids);
+  }
+
+  /** The sitters of several contacts, by contact id, in the order they were named. */
+  async sittersOf(tx: Tx, contactIds: string[]): Promise<Map<string, Sitter[]>> {
+    const byContact = new Map<string, Sitter[]>(contactIds.map((id) => [id, []]));
+    for (const { contactId, ...sitter } of await this.store.sittersOf(tx, contactIds))
+      byContact.get(contactId)?.push(sitter);
+    return byContact;
+  }
+}

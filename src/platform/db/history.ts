@@ -1,0 +1,31 @@
+// The append-only record of who did what. Every act that changes something writes one line.
+import { z } from 'zod';
+import type { Clock } from '../clock.js';
+import { instant } from './row.js';
+import type { Tx } from './tx.js';
+
+const lineRow = z.object({ at: instant, who: z.string(), event: z.string(), note: z.string() });
+export type HistoryLine = z.output<typeof lineRow>;
+
+export interface HistoryEntry {
+  who: string;
+  aboutKind: string;
+  aboutId: string;
+  event: string;
+  note?: string;
+}
+
+export async function recordHistory(tx: Tx, clock: Clock, entry: HistoryEntry): Promise<void> {
+  await tx.run(
+    `insert into history (studio_id, at, who, about_kind, about_id, event, note) values ($1, $2, $3, $4, $5, $6, $7)`,
+    [tx.studioId, clock.now(), entry.who, entry.aboutKind, entry.aboutId, entry.event, entry.note ?? ''],
+  );
+}
+
+export async function historyOf(tx: Tx, aboutId: string): Promise<HistoryLine[]> {
+  return tx.many(
+    lineRow,
+    'select at, who, event, note from history where studio_id = $1 and about_id = $2 order by history_id',
+    [tx.studioId, aboutId],
+  );
+}

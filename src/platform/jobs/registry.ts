@@ -1,0 +1,63 @@
+// Every kind of job, with the shape of its payload. Jobs are put on the queue inside the transaction
+// that causes them, so "booked" and "to be told" commit together; handlers must bear running twice.
+import { z } from 'zod';
+import { Clock } from '../clock.js';
+import type { Tx } from '../db/tx.js';
+import { Temporal } from 'temporal-polyfill';
+
+const ofStudio = z.object({ studioId: z.uuid() });
+
+export const JOBS = {
+  /** Something happened to a sitting that its contact is to be told of. */
+  'place.changed': ofStudio.extend({
+    sittingId: z.uuid(),
+    change: z.enum(['asked', 'confirmed', 'declined', 'withdrawn', 'released']),
+    sequence: z.int().min(0),
+  }),
+  /** An owner or assistant asked for a sign-in link. */
+  'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
+  /** A mail row waits to be sent. */
+  'mail.send': ofStudio.extend({ mailId: z.uuid() }),
+} as const;
+
+export type JobName = keyof typeof JOBS;
+export type JobPayload<N extends JobName> = z.output<(typeof JOBS)[N]>;
+export type JobHandler<N extends JobName> = (payload: JobPayload<N>) => Promise<void>;
+
+export class Jobs {
+  private readonly handlers = new Map<JobName, (payload: unknown) => Promise<void>>();
+
+  constructor(private readonly clock: Clock) {}
+
+  /**
+   * Puts a job on the queue as part of `tx`; it runs once `tx` has committed, and never if it rolls back.
+   * A waiting job of the same studio and key is replaced. The studio is taken from the transaction.
+   */
+  async enqueue<N extends JobName>(
+    tx: Tx,
+    name: N,
+    payload: Omit<JobPayload<N>, 'studioId'>,
+    options: { key: string; runAt?: Temporal.Instant },
+  ): Promise<void> {
+    JOBS[name].parse({ ...payload, studioId: tx.studioId });
+    await tx.run('select plateday_queue.enqueue($1, $2, $3, $4)', [
+      name,
+      JSON.stringify(payload),
+      options.runAt ?? this.clock.now(),
+      `${name}:${options.key}`,
+    ]);
+  }
+
+  /** Says who does the jobs of a kind; each kind has exactly one handler. */
+  handle<N extends JobName>(name: N, handler: JobHandler<N>): void {
+    if (this.handlers.has(name)) throw new Error(`Two handlers for ${name}.`);
+    this.handlers.set(name, (payload) => handler(JOBS[name].parse(payload) as JobPayload<N>));
+  }
+
+  /** The handlers by job name, for the runner. A kind nobody handles is a programming error. */
+  taskList(): Record<string, (payload: unknown) => Promise<void>> {
+    for (const name of Object.keys(JOBS) as JobName[])
+      if (!this.handlers.has(name)) throw new Error(`Nobody handles the job ${name}.`);
+    return Object.fromEntries(this.handlers);
+  }
+}

@@ -1,0 +1,89 @@
+// Hands one finished message to the SMTP server, or writes it as an .eml file when there is none.
+// It neither retries nor chooses words: the outbox in reminders/ does.
+import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { createTransport, type SendMailOptions, type Transporter } from 'nodemailer';
+import type { Config } from './config.js';
+
+export interface Message {
+  from: { name: string; address: string };
+  to: { name: string; address: string };
+  replyTo?: string;
+  subject: string;
+  text: string;
+  html: string;
+  /** Deterministic, so that a repeated attempt is recognisable as the same message. */
+  messageId: string;
+  references?: string[];
+  invitation?: { method: 'REQUEST' | 'CANCEL'; content: string };
+}
+
+export abstract class Mailer {
+  /** @throws the transport's error; `responseCode` 500 and above means: do not try again. */
+  abstract send(message: Message): Promise<void>;
+  abstract close(): void;
+}
+
+/** What nodemailer is given: headers are its business, so no field can add a header or a recipient. */
+export function toMailOptions(message: Message): SendMailOptions {
+  return {
+    from: clean(message.from),
+    to: clean(message.to),
+    ...(message.replyTo ? { replyTo: message.replyTo } : {}),
+    subject: oneLine(message.subject),
+    text: message.text,
+    html: message.html,
+    messageId: message.messageId,
+    ...(message.references ? { references: message.references, inReplyTo: message.references[0] ?? '' } : {}),
+    headers: { 'Auto-Submitted': 'auto-generated' },
+    ...(message.invitation
+      ? {
+          icalEvent: {
+            method: message.invitation.method,
+            filename: message.invitation.method === 'CANCEL' ? 'cancelled.ics' : 'invitation.ics',
+            content: message.invitation.content,
+          },
+        }
+      : {}),
+    disableFileAccess: true,
+    disableUrlAccess: true,
+  };
+}
+
+export class SmtpMailer extends Mailer {
+  private readonly transport: Transporter;
+  constructor(url: string) {
+    super();
+    this.transport = createTransport(url, { connectionTimeout: 10_000, socketTimeout: 30_000 } as object);
+  }
+  async send(message: Message): Promise<void> {
+    await this.transport.sendMail(toMailOptions(message));
+  }
+  close(): void {
+    this.transport.close();
+  }
+}
+
+/** Writes each message as a file named after its Message-ID, so sending it twice leaves one file. */
+export class FileMailer extends Mailer {
+  private readonly compose = createTransport({ streamTransport: true, buffer: true, newline: 'windows' });
+  constructor(private readonly folder: string) {
+    super();
+  }
+  async send(message: Message): Promise<void> {
+    const built = await this.compose.sendMail(toMailOptions(message));
+    mkdirSync(this.folder, { recursive: true });
+    const name = message.messageId.replace(/[^A-Za-z0-9.-]+/g, '-').replace(/^-|-$/g, '');
+    const file = join(this.folder, `${name}.eml`);
+    writeFileSync(`${file}.part`, built.message as Buffer, { mode: 0o600 });
+    renameSync(`${file}.part`, file);
+  }
+  close(): void {}
+}
+
+export function mailerFor(config: Config): Mailer {
+  return config.smtpUrl ? new SmtpMailer(config.smtpUrl) : new FileMailer(join(config.home, 'mail'));
+}
+
+const oneLine = (text: string) => text.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ').trim();
+const clean = (party: { name: string; address: string }) => ({ ...party, name: oneLine(party.name) });

@@ -1,0 +1,47 @@
+// Finding a studio by its address, and founding one.
+import { Injectable } from '@nestjs/common';
+import { Clock } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
+import type { Tx } from '../platform/db/tx.js';
+import { AppError } from '../platform/problems.js';
+import type { NewStudio, Studio } from './studios.schemas.js';
+import { StudiosStore } from './studios.store.js';
+
+@Injectable()
+export class StudiosService {
+  private readonly store = new StudiosStore();
+
+  constructor(
+    private readonly db: Db,
+    private readonly clock: Clock,
+  ) {}
+
+  /**
+   * The id of the studio at an address (old addresses too).
+   * @throws AppError unknown_studio
+   */
+  async idAt(slug: string): Promise<string> {
+    const found = await this.db.studioAt(slug);
+    if (!found) throw new AppError('unknown_studio');
+    return found.studioId;
+  }
+
+  /** The studio at an address, for pages that show nothing else of it. @throws AppError unknown_studio */
+  async at(slug: string): Promise<Studio> {
+    const id = await this.idAt(slug);
+    return this.db.inStudio(id, (tx) => this.load(tx));
+  }
+
+  async load(tx: Tx): Promise<Studio> {
+    return this.store.load(tx, await this.store.slug(tx));
+  }
+
+  async found(tx: Tx, studio: NewStudio): Promise<void> {
+    await this.store.insert(tx, studio, this.clock);
+  }
+
+  /** To be the last statement of every act whose outcome shows in a calendar feed. */
+  async raiseCalendarCounter(tx: Tx): Promise<void> {
+    await this.store.raiseCalendarCounter(tx);
+  }
+}

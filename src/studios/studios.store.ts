@@ -1,0 +1,58 @@
+// SQL of studios and their addresses.
+import { z } from 'zod';
+import type { Clock } from '../platform/clock.js';
+import type { Tx } from '../platform/db/tx.js';
+import { type NewStudio, type Studio, studioRow, toStudio } from './studios.schemas.js';
+
+export class StudiosStore {
+  async load(tx: Tx, slug: string): Promise<Studio> {
+    return toStudio(await tx.one(studioRow, 'select * from studio where studio_id = $1', [tx.studioId]), slug);
+  }
+
+  async insert(tx: Tx, studio: NewStudio, clock: Clock): Promise<void> {
+    await tx.run(
+      `insert into studio (studio_id, name, welcome, address, email, telephone, zone, latitude, longitude,
+         window_kind, light_floor_degrees, reference_seconds, reference_altitude_degrees, exposure_cap_seconds,
+         horizon_months, least_notice_days, reserve_quantity, created_at)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18)`,
+      [
+        studio.id,
+        studio.name,
+        studio.welcome,
+        studio.address,
+        studio.email,
+        studio.telephone,
+        studio.zone,
+        studio.lat,
+        studio.lon,
+        studio.windowKind,
+        studio.lightFloorDegrees,
+        studio.referenceSeconds,
+        studio.referenceAltitudeDegrees,
+        studio.exposureCapSeconds,
+        studio.horizonMonths,
+        studio.leastNoticeDays,
+        studio.reserveQuantity,
+        clock.now(),
+      ],
+    );
+    await tx.run('insert into studio_directory (slug, studio_id, is_current) values ($1, $2, true)', [
+      studio.slug,
+      studio.id,
+    ]);
+  }
+
+  /** Raises the revision that calendar feeds watch; the last statement of an act that shows there. */
+  async raiseCalendarCounter(tx: Tx): Promise<void> {
+    await tx.run('update studio set calendar_counter = calendar_counter + 1 where studio_id = $1', [tx.studioId]);
+  }
+
+  async slug(tx: Tx): Promise<string> {
+    const row = await tx.one(
+      z.object({ slug: z.string() }),
+      'select slug from studio_directory where studio_id = $1 and is_current',
+      [tx.studioId],
+    );
+    return row.slug;
+  }
+}
