@@ -49,7 +49,10 @@ const emailAddress = z
 
 export const signInForm = z.object({
   email: emailAddress,
-  password: z.string().min(1, 'Please type your password.').max(500, 'A password has at most 500 characters.'),
+  password: z
+    .string()
+    .min(1, 'Please type your password.')
+    .max(500, 'A password has at most 500 characters.'),
 });
 
 export const signInLinkForm = z.object({ email: emailAddress });

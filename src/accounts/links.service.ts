@@ -28,7 +28,16 @@ export class LinksService {
     kind = '',
   ): Promise<Link> {
     const id = this.random.id();
-    const link: Link = { id, purpose, subjectId, kind, generation: 1, expiresAt, usedAt: null, revokedAt: null };
+    const link: Link = {
+      id,
+      purpose,
+      subjectId,
+      kind,
+      generation: 1,
+      expiresAt,
+      usedAt: null,
+      revokedAt: null,
+    };
     await this.store.insert(tx, link, hashOf(this.token(link)), this.clock.now());
     return link;
   }
@@ -44,7 +53,8 @@ export class LinksService {
    */
   async open(tx: Tx, purpose: LinkPurpose, token: string): Promise<Link> {
     const link = looksLikeToken(token) ? await this.store.byHash(tx, purpose, hashOf(token)) : null;
-    if (!link) throw new AppError('not_found', 'This link is not known here. Please check that it was copied whole.');
+    if (!link)
+      throw new AppError('not_found', 'This link is not known here. Please check that it was copied whole.');
     const now = this.clock.now();
     if (link.revokedAt || (link.expiresAt && link.expiresAt.epochMilliseconds <= now.epochMilliseconds))
       throw new AppError('link_expired');
@@ -61,10 +71,14 @@ export class LinksService {
     return this.store.byId(tx, id);
   }
 
+  /** The newest live link of a subject, or null. */
+  async find(tx: Tx, purpose: LinkPurpose, subjectId: string, kind = ''): Promise<Link | null> {
+    return (await this.store.live(tx, purpose, subjectId, kind)).at(-1) ?? null;
+  }
+
   /** The newest live link of a subject, made when there is none. */
   async ensure(tx: Tx, purpose: LinkPurpose, subjectId: string, kind = ''): Promise<Link> {
-    const live = await this.store.live(tx, purpose, subjectId, kind);
-    return live.at(-1) ?? this.make(tx, purpose, subjectId, null, kind);
+    return (await this.find(tx, purpose, subjectId, kind)) ?? this.make(tx, purpose, subjectId, null, kind);
   }
 
   async setExpiry(tx: Tx, purpose: LinkPurpose, subjectId: string, at: Temporal.Instant): Promise<void> {

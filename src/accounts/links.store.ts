@@ -20,7 +20,17 @@ export class LinksStore {
     await tx.run(
       `insert into link (studio_id, link_id, purpose, subject_id, kind, generation, token_hash, created_at, expires_at)
        values ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
-      [tx.studioId, link.id, link.purpose, link.subjectId, link.kind, link.generation, tokenHash, at, link.expiresAt],
+      [
+        tx.studioId,
+        link.id,
+        link.purpose,
+        link.subjectId,
+        link.kind,
+        link.generation,
+        tokenHash,
+        at,
+        link.expiresAt,
+      ],
     );
   }
 
@@ -34,7 +44,10 @@ export class LinksStore {
   }
 
   async byId(tx: Tx, id: string): Promise<Link | null> {
-    const row = await tx.maybe(linkRow, 'select * from link where studio_id = $1 and link_id = $2', [tx.studioId, id]);
+    const row = await tx.maybe(linkRow, 'select * from link where studio_id = $1 and link_id = $2', [
+      tx.studioId,
+      id,
+    ]);
     return row && toLink(row);
   }
 
@@ -58,22 +71,26 @@ export class LinksStore {
   }
 
   async setExpiry(tx: Tx, purpose: Link['purpose'], subjectId: string, at: Temporal.Instant): Promise<void> {
-    await tx.run('update link set expires_at = $4 where studio_id = $1 and purpose = $2 and subject_id = $3', [
-      tx.studioId,
-      purpose,
-      subjectId,
-      at,
-    ]);
-  }
-
-  async replace(tx: Tx, id: string, generation: number, tokenHash: Buffer): Promise<void> {
     await tx.run(
-      'update link set generation = $3, token_hash = $4 where studio_id = $1 and link_id = $2',
-      [tx.studioId, id, generation, tokenHash],
+      'update link set expires_at = $4 where studio_id = $1 and purpose = $2 and subject_id = $3',
+      [tx.studioId, purpose, subjectId, at],
     );
   }
 
+  async replace(tx: Tx, id: string, generation: number, tokenHash: Buffer): Promise<void> {
+    await tx.run('update link set generation = $3, token_hash = $4 where studio_id = $1 and link_id = $2', [
+      tx.studioId,
+      id,
+      generation,
+      tokenHash,
+    ]);
+  }
+
   async revoke(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
-    await tx.run('update link set revoked_at = $3 where studio_id = $1 and link_id = $2', [tx.studioId, id, at]);
+    await tx.run('update link set revoked_at = $3 where studio_id = $1 and link_id = $2', [
+      tx.studioId,
+      id,
+      at,
+    ]);
   }
 }

@@ -75,7 +75,9 @@ function refuseOpenHttp(publicUrl: string, allowed: boolean): void {
   const { protocol, hostname } = new URL(publicUrl);
   const loopback = hostname === 'localhost' || hostname === '[::1]' || /^127\./.test(hostname);
   if (protocol === 'http:' && !loopback && !allowed)
-    throw new Error('PUBLIC_URL must be https off this machine; INSECURE_HTTP=1 allows http on a trusted network.');
+    throw new Error(
+      'PUBLIC_URL must be https off this machine; INSECURE_HTTP=1 allows http on a trusted network.',
+    );
 }
 
 /** The key that all links are derived from: made once, kept beside the data, readable by its owner only. */

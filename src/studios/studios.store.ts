@@ -6,7 +6,10 @@ import { type NewStudio, type Studio, studioRow, toStudio } from './studios.sche
 
 export class StudiosStore {
   async load(tx: Tx, slug: string): Promise<Studio> {
-    return toStudio(await tx.one(studioRow, 'select * from studio where studio_id = $1', [tx.studioId]), slug);
+    return toStudio(
+      await tx.one(studioRow, 'select * from studio where studio_id = $1', [tx.studioId]),
+      slug,
+    );
   }
 
   async insert(tx: Tx, studio: NewStudio, clock: Clock): Promise<void> {
@@ -44,7 +47,9 @@ export class StudiosStore {
 
   /** Raises the revision that calendar feeds watch; the last statement of an act that shows there. */
   async raiseCalendarCounter(tx: Tx): Promise<void> {
-    await tx.run('update studio set calendar_counter = calendar_counter + 1 where studio_id = $1', [tx.studioId]);
+    await tx.run('update studio set calendar_counter = calendar_counter + 1 where studio_id = $1', [
+      tx.studioId,
+    ]);
   }
 
   async slug(tx: Tx): Promise<string> {

@@ -5,13 +5,23 @@ import { DataSource } from 'typeorm';
 import { z } from 'zod';
 import type { Random } from '../clock.js';
 import { AppError } from '../problems.js';
+import { problemOf } from './constraints.js';
 import { APP_ROLE } from './migrate.js';
 import { typeReaders } from './pg-types.js';
 import { Tx } from './tx.js';
 
 const RETRY = new Set(['40001', '40P01']); // serialization failure, deadlock
 const TRIES = 5;
-const NO_CONNECTION = new Set(['08000', '08003', '08006', '53300', '57P01', '57P03', 'ECONNREFUSED', 'ECONNRESET']);
+const NO_CONNECTION = new Set([
+  '08000',
+  '08003',
+  '08006',
+  '53300',
+  '57P01',
+  '57P03',
+  'ECONNREFUSED',
+  'ECONNRESET',
+]);
 
 const directoryRow = z.object({ studio_id: z.uuid(), slug: z.string(), current_slug: z.string() });
 
@@ -64,7 +74,8 @@ export class Db {
   /**
    * Runs `act` in one transaction that sees one studio's rows, and commits it. The whole of `act` runs
    * again after a serialization failure or deadlock, so it must do nothing outside the transaction.
-   * @throws AppError `busy` when the database cannot be reached; whatever `act` throws otherwise.
+   * @throws AppError `busy` when the database cannot be reached, the problem a broken constraint stands
+   * for (see constraints.ts), and otherwise whatever `act` throws.
    */
   async inStudio<T>(studioId: string, act: (tx: Tx) => Promise<T>): Promise<T> {
     if (this.open.getStore()) throw new Error('A transaction is open already: hand its tx on.');
@@ -74,7 +85,7 @@ export class Db {
       } catch (error) {
         const code = sqlState(error);
         if (code && NO_CONNECTION.has(code)) throw new AppError('busy');
-        if (!code || !RETRY.has(code) || attempt === TRIES) throw error;
+        if (!code || !RETRY.has(code) || attempt === TRIES) throw problemOf(error) ?? error;
         await pause(5 + (this.random.bytes(1)[0] ?? 0) * 0.1 * attempt);
       }
     }
@@ -94,7 +105,9 @@ export class Db {
 
   /** Every studio's id, for sweeps that put one job per studio on the queue. */
   async studioIds(): Promise<string[]> {
-    const rows: unknown[] = await this.source.query('select studio_id from studio_directory where is_current');
+    const rows: unknown[] = await this.source.query(
+      'select studio_id from studio_directory where is_current',
+    );
     return rows.map((row) => z.object({ studio_id: z.uuid() }).parse(row).studio_id);
   }
 
@@ -122,12 +135,6 @@ export function sqlState(error: unknown): string | undefined {
   return typeof code === 'string' ? code : undefined;
 }
 
-/** The constraint that refused a change, if that is what happened. */
-export function brokenConstraint(error: unknown): string | undefined {
-  const name = (error as { driverError?: { constraint?: unknown } })?.driverError?.constraint;
-  return typeof name === 'string' ? name : undefined;
-}
-
 async function refuseStrongRole(source: DataSource): Promise<void> {
   const [found]: unknown[] = await source.query(
     `select rolsuper or rolbypassrls as strong,
@@ -137,7 +144,9 @@ async function refuseStrongRole(source: DataSource): Promise<void> {
   );
   const role = z.object({ strong: z.boolean(), owner: z.boolean() }).parse(found);
   if (role.strong || role.owner)
-    throw new Error('The running database role could pass by row-level security; Plateday will not start with it.');
+    throw new Error(
+      'The running database role could pass by row-level security; Plateday will not start with it.',
+    );
 }
 
 const pause = (milliseconds: number) => new Promise<void>((done) => setTimeout(done, milliseconds));

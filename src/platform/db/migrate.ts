@@ -2,10 +2,10 @@
 // transaction, with a checksum kept so that an edited old file is refused.
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { runMigrations } from 'graphile-worker';
 import pg from 'pg';
+import { packageRoot } from '../package-root.js';
 
 /** The role of the web and job handlers: no table is its own, row-level security binds it. */
 export const APP_ROLE = 'plateday_app';
@@ -37,7 +37,9 @@ async function ensureRoles(client: pg.Client): Promise<void> {
       exception when duplicate_object or unique_violation then null; end $$`);
     await grantToSelf(client, role);
   }
-  await client.query(`do $$ begin execute format('grant create on database %I to ${JOBS_ROLE}', current_database()); end $$`);
+  await client.query(
+    `do $$ begin execute format('grant create on database %I to ${JOBS_ROLE}', current_database()); end $$`,
+  );
 }
 
 /** Two migrations of two databases of one server may meet here; the second simply tries again. */
@@ -54,6 +56,7 @@ async function grantToSelf(client: pg.Client, role: string): Promise<void> {
 
 async function migrateQueue(url: string): Promise<void> {
   const pgPool = new pg.Pool({ connectionString: url, max: 1, options: `-c role=${JOBS_ROLE}` });
+  pgPool.on('error', () => {}); // runMigrations reports what matters by rejecting
   try {
     await runMigrations({ pgPool });
   } finally {
@@ -65,16 +68,21 @@ async function applyFiles(client: pg.Client, log: (line: string) => void): Promi
   await client.query(`create table if not exists migration (
     name text primary key, checksum text not null, applied_at timestamptz not null default transaction_timestamp())`);
   await client.query(`grant select on migration to ${APP_ROLE}`);
-  const { rows } = await client.query<{ name: string; checksum: string }>('select name, checksum from migration');
+  const { rows } = await client.query<{ name: string; checksum: string }>(
+    'select name, checksum from migration',
+  );
   const applied = new Map(rows.map((row) => [row.name, row.checksum]));
   const files = migrationFiles();
   for (const name of applied.keys())
     if (!files.some((file) => file.name === name))
-      throw new Error(`The database has had the migration ${name}, which this version of Plateday does not know.`);
+      throw new Error(
+        `The database has had the migration ${name}, which this version of Plateday does not know.`,
+      );
   for (const file of files) {
     const known = applied.get(file.name);
     if (known === file.checksum) continue;
-    if (known) throw new Error(`The migration ${file.name} was changed after it was applied; add a new one instead.`);
+    if (known)
+      throw new Error(`The migration ${file.name} was changed after it was applied; add a new one instead.`);
     await applyOne(client, file);
     log(`Applied ${file.name}`);
   }
@@ -99,7 +107,7 @@ interface MigrationFile {
 }
 
 function migrationFiles(): MigrationFile[] {
-  const folder = migrationsFolder(dirname(fileURLToPath(import.meta.url)));
+  const folder = join(packageRoot, 'migrations');
   return readdirSync(folder)
     .filter((name) => name.endsWith('.sql'))
     .sort()
@@ -107,12 +115,4 @@ function migrationFiles(): MigrationFile[] {
       const sql = readFileSync(join(folder, name), 'utf8');
       return { name, sql, checksum: createHash('sha256').update(sql).digest('hex') };
     });
-}
-
-/** The folder stands beside package.json, whether this file runs from src or from dist. */
-function migrationsFolder(from: string): string {
-  for (let folder = from; folder !== dirname(folder); folder = dirname(folder)) {
-    if (readdirSync(folder).includes('package.json')) return join(folder, 'migrations');
-  }
-  throw new Error('The folder migrations was not found beside package.json.');
 }

@@ -1,9 +1,10 @@
 // Every kind of job, with the shape of its payload. Jobs are put on the queue inside the transaction
 // that causes them, so "booked" and "to be told" commit together; handlers must bear running twice.
+
+import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { Clock } from '../clock.js';
 import type { Tx } from '../db/tx.js';
-import { Temporal } from 'temporal-polyfill';
 
 const ofStudio = z.object({ studioId: z.uuid() });
 

@@ -21,13 +21,19 @@ export async function startRunner(o: {
   log: (line: string) => void;
   concurrency?: number;
 }): Promise<Runner> {
-  const pgPool = new pg.Pool({ connectionString: o.url, max: 6, options: `-c role=${JOBS_ROLE} -c timezone=UTC` });
+  const pgPool = new pg.Pool({
+    connectionString: o.url,
+    max: 6,
+    options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
+  });
   pgPool.on('error', (error) => o.log(`The queue lost a connection: ${error.message}`));
   const alive = new Set<string>();
   const events: WorkerEvents = new EventEmitter();
   events.on('worker:create', ({ worker }) => alive.add(worker.workerId));
   events.on('job:error', ({ job, error }) =>
-    o.log(`The job ${job.task_identifier} failed (try ${job.attempts} of ${job.max_attempts}): ${words(error)}`),
+    o.log(
+      `The job ${job.task_identifier} failed (try ${job.attempts} of ${job.max_attempts}): ${words(error)}`,
+    ),
   );
   const runner = await run({
     pgPool,
@@ -41,7 +47,8 @@ export async function startRunner(o: {
       if (level === 'error' && !/^Failed task/.test(message)) o.log(message);
     }),
   });
-  const beat = () => heartbeat(pgPool, [...alive], o.clock).catch((error) => o.log(`The heartbeat failed: ${words(error)}`));
+  const beat = () =>
+    heartbeat(pgPool, [...alive], o.clock).catch((error) => o.log(`The heartbeat failed: ${words(error)}`));
   await beat();
   const timer = setInterval(() => void beat(), BEAT_MS);
   return {
@@ -69,8 +76,11 @@ export async function heartbeat(pool: pg.Pool, alive: string[], clock: Clock): P
     [silentSince],
   );
   const silent = rows.map((row) => row.locked_by);
-  if (silent.length > 0) await pool.query('select graphile_worker.force_unlock_workers($1::text[])', [silent]);
-  await pool.query('delete from plateday_queue.heartbeat where seen_at < $1', [now.subtract({ hours: 24 }).toString()]);
+  if (silent.length > 0)
+    await pool.query('select graphile_worker.force_unlock_workers($1::text[])', [silent]);
+  await pool.query('delete from plateday_queue.heartbeat where seen_at < $1', [
+    now.subtract({ hours: 24 }).toString(),
+  ]);
   return silent;
 }
 

@@ -1,0 +1,103 @@
+// Sign-in pages: parse the form, call the service, show or redirect. Opening a link changes nothing:
+// the button on its page does.
+import { Body, Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { page, seeOther } from '../platform/http.js';
+import { readInput } from '../platform/input.js';
+import { AppError } from '../platform/problems.js';
+import { SignInLinkPage, SignInPage } from './accounts.pages.js';
+import { signInForm, signInLinkForm } from './accounts.schemas.js';
+import { AccountsService } from './accounts.service.js';
+import { type Visit, Visits } from './visits.service.js';
+
+type Answers = Record<string, unknown>;
+
+@Controller('s/:slug')
+export class AccountsWeb {
+  constructor(
+    private readonly visits: Visits,
+    private readonly accounts: AccountsService,
+  ) {}
+
+  @Get('sign-in')
+  async show(@Param('slug') slug: string, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply) {
+    const visit = await this.visits.visitor(slug, request, reply);
+    if (visit.account) return seeOther(reply, `/s/${slug}/desk`);
+    return page(reply, SignInPage({ studio: visit.studio, formToken: visit.formToken }));
+  }
+
+  @Post('sign-in')
+  async signIn(
+    @Param('slug') slug: string,
+    @Body() answers: Answers,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.visitor(slug, request, reply);
+    return this.orAgain(visit, answers, reply, async () => {
+      const { email, password } = readInput(signInForm, answers);
+      const secret = await this.accounts.signIn(visit.studio.id, email, password);
+      this.visits.beginSession(visit.studio, secret, reply);
+      return seeOther(reply, `/s/${slug}/desk`);
+    });
+  }
+
+  @Post('sign-in/link')
+  async askForLink(
+    @Param('slug') slug: string,
+    @Body() answers: Answers,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.visitor(slug, request, reply);
+    return this.orAgain(visit, answers, reply, async () => {
+      const { email } = readInput(signInLinkForm, answers);
+      await this.accounts.askForLink(visit.studio.id, email);
+      return page(reply, SignInPage({ studio: visit.studio, formToken: visit.formToken, email, linkSent: true }));
+    });
+  }
+
+  @Get('sign-in/:token')
+  async showLink(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    await this.accounts.checkLink(studio.id, token);
+    return page(reply, SignInLinkPage({ studio, formToken, token }));
+  }
+
+  @Post('sign-in/:token')
+  async signInByLink(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio } = await this.visits.visitor(slug, request, reply);
+    this.visits.beginSession(studio, await this.accounts.signInByLink(studio.id, token), reply);
+    return seeOther(reply, `/s/${slug}/desk`);
+  }
+
+  @Post('sign-out')
+  async signOut(@Param('slug') slug: string, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply) {
+    const { studio } = await this.visits.visitor(slug, request, reply);
+    await this.visits.endSession(studio, request, reply);
+    return seeOther(reply, `/s/${slug}`);
+  }
+
+  /** Shows the page again, with what was typed (not the password) and what is wrong with it. */
+  private async orAgain(visit: Visit, answers: Answers, reply: FastifyReply, act: () => Promise<string>): Promise<string> {
+    try {
+      return await act();
+    } catch (error) {
+      if (!(error instanceof AppError) || !['bad_input', 'wrong_sign_in'].includes(error.code)) throw error;
+      const problems = error.fields.length > 0 ? error.fields : [{ field: 'email', message: error.detail }];
+      const email = String(answers.email ?? '');
+      const { studio, formToken } = visit;
+      return page(reply, SignInPage({ studio, formToken, email, problems }), error.status);
+    }
+  }
+}

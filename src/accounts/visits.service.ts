@@ -1,0 +1,77 @@
+// Who is at the door: the studio an address names, the account a cookie or bearer token names.
+import { Injectable } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Config } from '../platform/config.js';
+import { AppError } from '../platform/problems.js';
+import { cookieName, cookieOptions, formToken } from '../platform/security/forms.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { StudiosService } from '../studios/studios.service.js';
+import type { Account, Role } from './accounts.schemas.js';
+import { AccountsService, SESSION_DAYS } from './accounts.service.js';
+
+export interface Visit {
+  studio: Studio;
+  account: Account | null;
+  /** The token that each form of the page carries. */
+  formToken: string;
+}
+
+export interface StaffVisit extends Visit {
+  account: Account;
+}
+
+@Injectable()
+export class Visits {
+  constructor(
+    private readonly config: Config,
+    private readonly studios: StudiosService,
+    private readonly accounts: AccountsService,
+  ) {}
+
+  /** Anyone at a studio's page. @throws AppError unknown_studio */
+  async visitor(slug: string, request: FastifyRequest, reply: FastifyReply): Promise<Visit> {
+    const studio = await this.studios.at(slug);
+    const account = await this.accounts.signedIn(studio.id, request.cookies[this.sessionCookie(studio)]);
+    return { studio, account, formToken: formToken(this.config, request, reply) };
+  }
+
+  /** Someone who works there. @throws AppError sign_in_needed, not_allowed */
+  async staff(slug: string, request: FastifyRequest, reply: FastifyReply, roles: Role[] = ['owner']): Promise<StaffVisit> {
+    const visit = await this.visitor(slug, request, reply);
+    reply.header('cache-control', 'no-store');
+    return { ...visit, account: allowed(visit.account, roles) };
+  }
+
+  /** Someone who works there, by the API's bearer token. @throws AppError sign_in_needed, not_allowed */
+  async apiStaff(slug: string, request: FastifyRequest, roles: Role[] = ['owner']): Promise<{ studioId: string; account: Account }> {
+    const studioId = await this.studios.idAt(slug);
+    const bearer = /^Bearer (\S+)$/.exec(request.headers.authorization ?? '')?.[1];
+    return { studioId, account: allowed(await this.accounts.signedIn(studioId, bearer), roles) };
+  }
+
+  beginSession(studio: Studio, secret: string, reply: FastifyReply): void {
+    reply.setCookie(this.sessionCookie(studio), secret, {
+      ...cookieOptions(this.config),
+      maxAge: SESSION_DAYS * 24 * 3600,
+    });
+  }
+
+  /** Signs out here and on the server. */
+  async endSession(studio: Studio, request: FastifyRequest, reply: FastifyReply): Promise<void> {
+    const name = this.sessionCookie(studio);
+    const secret = request.cookies[name];
+    if (secret) await this.accounts.signOut(studio.id, secret);
+    reply.clearCookie(name, cookieOptions(this.config));
+  }
+
+  /** One cookie a studio, so that one browser can be signed in at two. */
+  private sessionCookie(studio: Studio): string {
+    return cookieName(this.config, `plateday-${studio.id.slice(0, 8)}`);
+  }
+}
+
+function allowed(account: Account | null, roles: Role[]): Account {
+  if (!account) throw new AppError('sign_in_needed');
+  if (!roles.includes(account.role)) throw new AppError('not_allowed');
+  return account;
+}

@@ -1,0 +1,35 @@
+// The table of contents: one line per feature, each importing only from those above it.
+import { type DynamicModule, Module } from '@nestjs/common';
+import { AccountsModule } from './accounts/accounts.module.js';
+import { CalendarModule } from './calendar/calendar.module.js';
+import { DeskModule } from './desk/desk.module.js';
+import { PeopleModule } from './people/people.module.js';
+import { type Platform, PlatformModule } from './platform/platform.module.js';
+import { RemindersModule } from './reminders/reminders.module.js';
+import { RoomModule } from './room/room.module.js';
+import { SittingsModule } from './sittings/sittings.module.js';
+import { StockModule } from './stock/stock.module.js';
+import { StudiosModule } from './studios/studios.module.js';
+import { TravelModule } from './travel/travel.module.js';
+
+@Module({})
+export class AppModule {
+  static with(platform: Platform): DynamicModule {
+    return {
+      module: AppModule,
+      imports: [
+        PlatformModule.with(platform), // settings, clock, database, queue, mailer
+        StudiosModule, // where a studio stands and how it takes bookings
+        AccountsModule, // owner and assistant, sessions, secret links
+        TravelModule, // places and distances (daylight and chemistry are pure, and have no module)
+        PeopleModule, // contacts and sitters
+        RoomModule, // the rhythm, open places, what takes the room
+        StockModule, // the shelf: lots, setting aside, giving back
+        SittingsModule, // asking, deciding, giving up
+        CalendarModule, // feeds
+        RemindersModule, // letters and their sending
+        DeskModule, // the owner's pages
+      ],
+    };
+  }
+}

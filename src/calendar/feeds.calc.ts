@@ -1,0 +1,58 @@
+// What each feed says of each place. Pure: sittings and their places in, calendar entries out.
+import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import type { CalendarEntry } from './ics.calc.js';
+
+/** Feeds reach so many days back and months ahead; what was given up stays visible for CANCELLED_DAYS. */
+export const WINDOW = { daysBack: 90, monthsAhead: 24 };
+export const CANCELLED_DAYS = 14;
+export const MOST_ENTRIES = 2000;
+
+export type FeedKind = 'owner' | 'sitter';
+
+/** The owner's entry: who, what is to be made, what they hope for, and the private notes. */
+export function ownerEntry(place: Occupancy, view: SittingView | undefined, studio: Studio, url: string): CalendarEntry {
+  if (!view) return { ...timesOf(place), summary: place.title || 'Room closed', location: studio.address };
+  const notes = [
+    ...view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
+    view.sitting.hopes && `Hopes for: ${view.sitting.hopes}`,
+    view.sitting.anything && `To know: ${view.sitting.anything}`,
+    `Contact: ${view.contact.name} ${view.contact.telephone || view.contact.email}`.trim(),
+  ];
+  return {
+    ...timesOf(place),
+    summary: `Sitting: ${view.sitters.map((one) => one.name).join(', ')}`,
+    description: notes.filter(Boolean).join('\n'),
+    location: studio.address,
+    url,
+  };
+}
+
+/** The sitter's entry: nothing but what is theirs. */
+export function sitterEntry(place: Occupancy, view: SittingView, studio: Studio, url: string): CalendarEntry {
+  return {
+    ...timesOf(place),
+    summary: `Sitting at ${studio.name}`,
+    description: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`).join('\n'),
+    location: studio.address,
+    geo: { lat: studio.lat, lon: studio.lon },
+    url,
+  };
+}
+
+function timesOf(place: Occupancy) {
+  return {
+    uid: place.uid,
+    sequence: place.sequence,
+    revisedAt: place.revisedAt,
+    createdAt: place.createdAt,
+    status: place.holds ? ('CONFIRMED' as const) : ('CANCELLED' as const),
+    transparent: !place.holds,
+    zone: place.zone,
+    start: place.wallStart,
+    end: place.wallEnd,
+    startInstant: place.startsAt,
+    endInstant: place.endsAt,
+  };
+}

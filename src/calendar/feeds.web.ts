@@ -1,0 +1,45 @@
+// The door of calendar feeds: GET and HEAD only, answered with 304 before anything is built.
+import { gzipSync } from 'node:zlib';
+import { Controller, Get, Head, Param, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { FeedsService } from './feeds.service.js';
+
+@Controller('s/:slug/calendar')
+export class FeedsWeb {
+  constructor(private readonly feeds: FeedsService) {}
+
+  @Get(':file')
+  get(@Param('slug') slug: string, @Param('file') file: string, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply) {
+    return this.answer(slug, file, request, reply);
+  }
+
+  @Head(':file')
+  head(@Param('slug') slug: string, @Param('file') file: string, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply) {
+    return this.answer(slug, file, request, reply);
+  }
+
+  private async answer(slug: string, file: string, request: FastifyRequest, reply: FastifyReply): Promise<Buffer | string> {
+    const door = await this.feeds.door(slug, file.replace(/\.ics$/, ''));
+    reply.headers({
+      etag: `W/"${door.etag}"`,
+      'cache-control': 'private, no-cache',
+      vary: 'Accept-Encoding',
+      'x-robots-tag': 'noindex',
+    });
+    if (matches(request.headers['if-none-match'], door.etag)) {
+      reply.status(304);
+      return '';
+    }
+    const text = await this.feeds.text(door);
+    reply.headers({ 'content-type': 'text/calendar; charset=utf-8', 'content-disposition': 'inline; filename="calendar.ics"' });
+    if (!/\bgzip\b/.test(String(request.headers['accept-encoding'] ?? ''))) return text;
+    reply.header('content-encoding', 'gzip');
+    return gzipSync(text);
+  }
+}
+
+/** RFC 9110 §13.1.2: a list of tags or *, compared weakly. */
+function matches(header: string | undefined, etag: string): boolean {
+  if (!header) return false;
+  return header.split(',').some((one) => one.trim() === '*' || one.trim().replace(/^W\//, '') === `"${etag}"`);
+}

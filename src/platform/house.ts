@@ -1,0 +1,148 @@
+// Opens the house: settings, database (embedded or given), migrations, web pages, job worker; and closes
+// it again in the opposite order. `npm start`, `npm run demo` and the worker process all come through here.
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { DynamicModule, INestApplicationContext } from '@nestjs/common';
+import { NestFactory } from '@nestjs/core';
+import { buildApp } from './app.js';
+import { SystemClock, SystemRandom } from './clock.js';
+import { type Config, readConfig } from './config.js';
+import { Db } from './db/db.js';
+import { migrate } from './db/migrate.js';
+import { Jobs } from './jobs/registry.js';
+import { startRunner } from './jobs/runner.js';
+import { mailerFor } from './mailer.js';
+import type { Platform } from './platform.module.js';
+import { startServer } from './server/launcher.js';
+
+export interface House {
+  /** Where the pages are; empty for a worker without pages. */
+  base: string;
+  platform: Platform;
+  app: INestApplicationContext;
+  close(): Promise<void>;
+}
+
+export interface Opening {
+  env: NodeJS.ProcessEnv;
+  /** Database of the embedded server; with DATABASE_URL the address names it. */
+  database: 'plateday' | 'plateday_demo';
+  root: (platform: Platform) => DynamicModule;
+  web: boolean;
+  worker: boolean;
+  /** Start over with an empty database (embedded server only). */
+  fresh?: boolean;
+  /** Runs when the pages answer and before jobs do, e.g. to load a demo studio. */
+  prepare?: (house: Pick<House, 'app' | 'base' | 'platform'>) => Promise<void>;
+  log: (line: string) => void;
+}
+
+type Closing = () => Promise<void> | void;
+
+/** @throws Error whose message is a sentence for the person at the console */
+export async function openHouse(o: Opening): Promise<House> {
+  const random = new SystemRandom();
+  const config = readConfig(o.env, random);
+  const closings: Closing[] = [];
+  const close = async () => {
+    for (const step of closings.splice(0).reverse()) await step();
+  };
+  try {
+    const url = await databaseUrl(o, config, closings);
+    await migrate(url, o.log);
+    const platform = await furnish(url, config, random, closings);
+    const { app, base } = o.web ? await openWeb(o, platform, closings) : await openContext(o, platform, closings);
+    await o.prepare?.({ app, base, platform });
+    if (o.worker) {
+      const runner = await startRunner({ url, jobs: platform.jobs, clock: platform.clock, log: o.log });
+      closings.push(() => runner.stop());
+    }
+    return { base, platform, app, close };
+  } catch (error) {
+    await close();
+    throw error;
+  }
+}
+
+async function databaseUrl(o: Opening, config: Config, closings: Closing[]): Promise<string> {
+  if (config.databaseUrl) {
+    if (o.fresh) throw new Error('Starting over is only for the embedded database; DATABASE_URL names another.');
+    return config.databaseUrl;
+  }
+  mkdirSync(config.home, { recursive: true });
+  const server = await startServer({
+    home: config.home,
+    log: o.log,
+    ...(config.pgBinDir ? { binDir: config.pgBinDir } : {}),
+  });
+  closings.push(() => server.stop());
+  await server.ensureDatabase(o.database, { fresh: o.fresh ?? false });
+  return server.url(o.database);
+}
+
+async function furnish(url: string, config: Config, random: SystemRandom, closings: Closing[]): Promise<Platform> {
+  const clock = new SystemClock();
+  const db = await Db.connect(url, random);
+  closings.push(() => db.close());
+  const mailer = mailerFor(config);
+  closings.push(() => mailer.close());
+  return { config, clock, random, db, jobs: new Jobs(clock), mailer };
+}
+
+async function openWeb(o: Opening, platform: Platform, closings: Closing[]): Promise<Pick<House, 'app' | 'base'>> {
+  const { config } = platform;
+  const app = await buildApp(o.root(platform), platform);
+  closings.push(() => app.close());
+  try {
+    await app.listen(config.port, config.host);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw error;
+    throw new Error(`Port ${config.port} is taken by another program. Set PORT to another one, or to 0 for any free one.`);
+  }
+  const { port } = app.getHttpServer().address() as { port: number };
+  if (config.port === 0 && !o.env.PUBLIC_URL) config.publicUrl = `http://localhost:${port}`;
+  const running = join(config.home, 'running.json');
+  mkdirSync(config.home, { recursive: true });
+  writeFileSync(running, JSON.stringify({ pid: process.pid, base: config.publicUrl, database: o.database }));
+  closings.push(() => rmSync(running, { force: true }));
+  return { app, base: config.publicUrl };
+}
+
+async function openContext(o: Opening, platform: Platform, closings: Closing[]): Promise<Pick<House, 'app' | 'base'>> {
+  const app = await NestFactory.createApplicationContext(o.root(platform), { logger: ['error', 'warn'], abortOnError: false });
+  closings.push(() => app.close());
+  return { app, base: '' };
+}
+
+/** The address of a house that is open already in this home, or null. */
+export async function alreadyOpen(env: NodeJS.ProcessEnv, database: Opening['database']): Promise<string | null> {
+  const file = join(env.PLATEDAY_HOME ?? '.plateday', 'running.json');
+  if (!existsSync(file)) return null;
+  const running = JSON.parse(readFileSync(file, 'utf8')) as { base: string; database: string };
+  try {
+    const answer = await fetch(`${running.base}/healthz`, { signal: AbortSignal.timeout(2000) });
+    if (answer.ok && running.database === database) return running.base;
+  } catch {
+    // Nobody answers: the file was left by a process that was killed.
+  }
+  return null;
+}
+
+/** Closes the house on Ctrl-C or a stop request, once, and ends the process. */
+export function closeOnSignal(house: House, log: (line: string) => void): void {
+  let closing = false;
+  const end = () => {
+    if (closing) return;
+    closing = true;
+    log('Closing.');
+    house.close().then(
+      () => process.exit(0),
+      (error) => {
+        log(`Closing failed: ${(error as Error).message}`);
+        process.exit(1);
+      },
+    );
+  };
+  process.on('SIGINT', end);
+  process.on('SIGTERM', end);
+}

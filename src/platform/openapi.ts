@@ -1,0 +1,116 @@
+// The API describes itself: each handler says once what it takes and gives, with the very zod schemas
+// that check it, and /api/openapi.json is made of that (OpenAPI 3.1). A test finds undocumented routes.
+import 'reflect-metadata';
+import { RequestMethod } from '@nestjs/common';
+import { z } from 'zod';
+import { PROBLEMS, type ProblemCode } from './problems.js';
+
+export interface Operation {
+  summary: string;
+  query?: z.ZodObject;
+  body?: z.ZodType;
+  /** Absent when the answer has no body. */
+  answer?: z.ZodType;
+  status?: number;
+  /** Whether a bearer token of owner or assistant is needed. */
+  staff?: boolean;
+  /** Whether an Idempotency-Key header is needed. */
+  keyed?: boolean;
+  problems?: ProblemCode[];
+}
+
+interface Described extends Operation {
+  controller: object;
+  handler: string;
+}
+
+const described: Described[] = [];
+
+/** Marks a handler of the API with its description. */
+export function Describe(operation: Operation): MethodDecorator {
+  return (controller, handler) => {
+    described.push({ ...operation, controller: controller.constructor, handler: String(handler) });
+  };
+}
+
+const problemSchema = z.object({
+  type: z.string(),
+  title: z.string(),
+  status: z.int(),
+  detail: z.string(),
+  code: z.enum(Object.keys(PROBLEMS) as [ProblemCode, ...ProblemCode[]]),
+  instance: z.string(),
+  errors: z.array(z.object({ pointer: z.string(), detail: z.string() })).optional(),
+});
+
+/** Every described operation with its method and path as Nest knows them. */
+export function operations(): { method: string; path: string; operation: Described }[] {
+  return described.map((operation) => {
+    const base = String(Reflect.getMetadata('path', operation.controller));
+    const handler = (operation.controller as { prototype: Record<string, object> }).prototype[operation.handler] ?? {};
+    const own = String(Reflect.getMetadata('path', handler)).replace(/^\/$/, '');
+    const method = RequestMethod[Reflect.getMetadata('method', handler) as number] ?? 'GET';
+    return { method: method.toLowerCase(), path: `/${[base, own].filter(Boolean).join('/')}`, operation };
+  });
+}
+
+/** The OpenAPI document. */
+export function openApi(base: string): object {
+  const paths: Record<string, Record<string, object>> = {};
+  for (const { method, path, operation } of operations()) {
+    const template = path.replace(/:(\w+)/g, '{$1}');
+    paths[template] = { ...paths[template], [method]: describe(operation, path, method) };
+  }
+  return {
+    openapi: '3.1.0',
+    info: { title: 'Plateday', version: '1', description: 'Bookings of a wet-plate portrait studio.' },
+    servers: [{ url: base }],
+    paths,
+    components: {
+      securitySchemes: { staff: { type: 'http', scheme: 'bearer' } },
+      schemas: { Problem: schemaOf(problemSchema, 'output') },
+    },
+  };
+}
+
+function describe(operation: Described, path: string, method: string): object {
+  const inPath = [...path.matchAll(/:(\w+)/g)].map(([, name]) => ({
+    name,
+    in: 'path',
+    required: true,
+    schema: { type: 'string' },
+  }));
+  const query = Object.entries(operation.query?.shape ?? {}).map(([name, schema]) => ({
+    name,
+    in: 'query',
+    required: !(schema as z.ZodType).safeParse(undefined).success,
+    schema: schemaOf(schema as z.ZodType, 'input'),
+  }));
+  const key = { name: 'Idempotency-Key', in: 'header', required: true, schema: { type: 'string', minLength: 8, maxLength: 255 } };
+  const status = operation.status ?? (method === 'post' ? 201 : 200);
+  return {
+    operationId: operation.handler,
+    summary: operation.summary,
+    ...(operation.staff ? { security: [{ staff: [] }] } : {}),
+    parameters: [...inPath, ...query, ...(operation.keyed ? [key] : [])],
+    ...(operation.body
+      ? { requestBody: { required: true, content: { 'application/json': { schema: schemaOf(operation.body, 'input') } } } }
+      : {}),
+    responses: {
+      [status]: {
+        description: 'Done',
+        ...(operation.answer ? { content: { 'application/json': { schema: schemaOf(operation.answer, 'output') } } } : {}),
+      },
+      default: {
+        description: ['unknown_studio', ...(operation.problems ?? [])].join(', '),
+        content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+      },
+    },
+  };
+}
+
+/** Dates and the like are strings on the wire, whatever they become inside. */
+function schemaOf(schema: z.ZodType, io: 'input' | 'output'): object {
+  const { $schema: _, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any' });
+  return rest;
+}

@@ -1,0 +1,51 @@
+// Forms from our own pages only: a token in the form must match a secret in a cookie, and a browser
+// that says the request comes from another site is refused. The JSON API uses no cookies and needs neither.
+import { Tokens } from '@fastify/csrf';
+import type { CookieSerializeOptions } from '@fastify/cookie';
+import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Config } from '../config.js';
+import { AppError } from '../problems.js';
+
+const tokens = new Tokens();
+
+export const FORM_FIELD = '_form';
+
+export function cookieOptions(config: Config): CookieSerializeOptions {
+  return { path: '/', httpOnly: true, sameSite: 'lax', secure: config.secureCookies };
+}
+
+/** `__Host-` ties the cookie to this very host; browsers take it over https only. */
+export function cookieName(config: Config, name: string): string {
+  return config.secureCookies ? `__Host-${name}` : name;
+}
+
+/** The token to put into a form; sets the visitor's cookie when there is none yet. */
+export function formToken(config: Config, request: FastifyRequest, reply: FastifyReply): string {
+  const name = cookieName(config, 'plateday-form');
+  let secret = request.cookies[name];
+  if (!secret) {
+    secret = tokens.secretSync();
+    request.cookies[name] = secret;
+    reply.setCookie(name, secret, cookieOptions(config));
+  }
+  return tokens.create(secret);
+}
+
+const SAFE = new Set(['GET', 'HEAD', 'OPTIONS']);
+
+@Injectable()
+export class FormGuard implements CanActivate {
+  constructor(private readonly config: Config) {}
+
+  canActivate(context: ExecutionContext): boolean {
+    const request = context.switchToHttp().getRequest<FastifyRequest>();
+    if (SAFE.has(request.method) || request.url.startsWith('/api/')) return true;
+    const site = request.headers['sec-fetch-site'];
+    if (site && site !== 'same-origin' && site !== 'none') throw new AppError('form_expired');
+    const secret = request.cookies[cookieName(this.config, 'plateday-form')];
+    const sent = (request.body as Record<string, unknown> | null)?.[FORM_FIELD];
+    if (!secret || typeof sent !== 'string' || !tokens.verify(secret, sent)) throw new AppError('form_expired');
+    return true;
+  }
+}

@@ -1,0 +1,42 @@
+// What every answer and every visitor goes through before a feature is asked: security headers, cookies,
+// limits on how often, our static files.
+import cookie from '@fastify/cookie';
+import helmet from '@fastify/helmet';
+import rateLimit from '@fastify/rate-limit';
+import type { FastifyInstance, FastifyRequest } from 'fastify';
+import type { Config } from '../config.js';
+import { AppError } from '../problems.js';
+
+const CONTENT_SECURITY_POLICY = {
+  useDefaults: false,
+  directives: {
+    defaultSrc: ["'none'"],
+    scriptSrc: ["'self'"],
+    styleSrc: ["'self'"],
+    imgSrc: ["'self'"],
+    connectSrc: ["'self'"],
+    formAction: ["'self'"],
+    frameAncestors: ["'none'"],
+    baseUri: ["'none'"],
+  },
+};
+
+export async function raiseShield(app: FastifyInstance, config: Config): Promise<void> {
+  await app.register(cookie);
+  await app.register(helmet, {
+    contentSecurityPolicy: CONTENT_SECURITY_POLICY,
+    referrerPolicy: { policy: 'no-referrer' },
+    strictTransportSecurity: { maxAge: 31_536_000, includeSubDomains: true },
+  });
+  await app.register(rateLimit, {
+    global: true,
+    timeWindow: 60_000,
+    keyGenerator: (request) => `${request.ip} ${isWrite(request) ? 'write' : 'read'}`,
+    max: (request) => (isWrite(request) ? config.formLimitPerMinute : config.rateLimitPerMinute),
+    allowList: (request) => request.url.startsWith('/static/'),
+    errorResponseBuilder: (_request, context) =>
+      new AppError('too_many_requests', `Too many requests. Please wait ${Math.ceil(context.ttl / 1000)} seconds.`),
+  });
+}
+
+const isWrite = (request: FastifyRequest) => request.method !== 'GET' && request.method !== 'HEAD';

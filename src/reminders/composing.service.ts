@@ -1,0 +1,191 @@
+// Turns what happened into letters in the outbox, and a letter's row into a message ready to send.
+import { Injectable } from '@nestjs/common';
+import { Temporal } from 'temporal-polyfill';
+import type { VNode } from 'preact';
+import { AccountsService, SIGN_IN_LINK_MINUTES } from '../accounts/accounts.service.js';
+import { LinksService } from '../accounts/links.service.js';
+import { buildInvitation } from '../calendar/ics.calc.js';
+import { Clock, Random } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
+import type { Tx } from '../platform/db/tx.js';
+import { renderDocument } from '../platform/html/shell.js';
+import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
+import type { Message } from '../platform/mailer.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import { SittingViews } from '../sittings/views.service.js';
+import { daysInWords } from '../sittings/words.calc.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { StudiosService } from '../studios/studios.service.js';
+import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
+import { LetterPage } from './letters.pages.js';
+import { type Letter, type LetterKind, type LetterPlace, signInLetter, sittingLetter, type SittingLetter } from './letters.schemas.js';
+import { type MailRow, MailStore } from './mail.store.js';
+
+type Change = JobPayload<'place.changed'>;
+
+@Injectable()
+export class Composing {
+  private readonly store = new MailStore();
+
+  constructor(
+    private readonly config: Config,
+    private readonly clock: Clock,
+    private readonly random: Random,
+    private readonly jobs: Jobs,
+    private readonly studios: StudiosService,
+    private readonly accounts: AccountsService,
+    private readonly links: LinksService,
+    private readonly views: SittingViews,
+  ) {}
+
+  /** Puts the letters about a change in the outbox. A change overtaken by a later one writes none. */
+  async aboutChange(tx: Tx, change: Change): Promise<void> {
+    const studio = await this.studios.load(tx);
+    const view = await this.views.byId(tx, studio, change.sittingId);
+    if (view.place && view.place.sequence > change.sequence && change.change === 'confirmed') return;
+    const link = await this.links.find(tx, 'place', change.sittingId);
+    if (!link) throw new Error(`Sitting ${change.sittingId} has no link.`);
+    const byMail = view.contact.reachBy === 'email';
+    const to = byMail ? view.contact : studio;
+    const snapshot = sittingSnapshot(studio, view, link.id, byMail ? '' : passOn(view));
+    await this.post(tx, change.sittingId, change.sequence, change.change, to, snapshot);
+    const ownerKind = change.change === 'asked' ? 'owner: asked' : 'owner: given up';
+    if (['asked', 'withdrawn', 'released'].includes(change.change))
+      await this.post(tx, change.sittingId, change.sequence, ownerKind, studio, { ...snapshot, passOn: '' });
+  }
+
+  async signIn(tx: Tx, linkId: string): Promise<void> {
+    const link = await this.links.byId(tx, linkId);
+    const account = link && (await this.accounts.byId(tx, link.subjectId));
+    if (!account) return;
+    const studio = await this.studios.load(tx);
+    const snapshot = { studio: studioFacts(studio), name: account.name, linkId };
+    await this.post(tx, linkId, 0, 'sign-in', account, snapshot);
+  }
+
+  /** The message of a row; null when there is no use in sending it any more. */
+  async message(tx: Tx, mail: MailRow): Promise<Message | null> {
+    const studio = await this.studios.load(tx);
+    const letter = await this.letter(tx, mail);
+    if (!letter) return null;
+    const first = await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
+    const invitation = this.invitation(mail, studio);
+    return {
+      from: { name: studio.name, address: this.config.mailFrom },
+      to: { name: mail.recipient_name, address: mail.recipient },
+      replyTo: studio.email,
+      subject: letter.subject,
+      text: letterText(letter),
+      html: renderDocument(LetterPage({ letter }) as VNode),
+      messageId: mail.message_id,
+      ...(first && first !== mail.message_id ? { references: [first] } : {}),
+      ...(invitation ? { invitation } : {}),
+    };
+  }
+
+  /** A letter as it reads, for the owner's page as well. */
+  async letter(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (mail.kind === 'sign-in') {
+      const about = signInLetter.parse(mail.snapshot);
+      const link = await this.links.byId(tx, about.linkId);
+      const over = !link?.expiresAt || Temporal.Instant.compare(link.expiresAt, this.clock.now()) <= 0;
+      if (over || link.usedAt) return null;
+      const url = `${this.config.publicUrl}/s/${about.studio.slug}/sign-in/${this.links.token(link)}`;
+      return signInLetterIn(about, url, SIGN_IN_LINK_MINUTES);
+    }
+    const about = sittingLetter.parse(mail.snapshot);
+    const base = `${this.config.publicUrl}/s/${about.studio.slug}`;
+    if (mail.kind.startsWith('owner')) return sittingLetterIn(mail.kind, about, `${base}/desk/requests/${mail.about_id}`);
+    const link = await this.links.byId(tx, about.linkId);
+    return link && sittingLetterIn(mail.kind, about, `${base}/place/${this.links.token(link)}`);
+  }
+
+  private invitation(mail: MailRow, studio: Studio): Message['invitation'] | null {
+    const method = mail.kind === 'confirmed' ? 'REQUEST' : mail.kind === 'released' ? 'CANCEL' : null;
+    if (!method) return null;
+    const about = sittingLetter.parse(mail.snapshot);
+    if (!about.place) return null;
+    const content = buildInvitation({
+      method,
+      entry: invitationEntry(about, about.place, method),
+      organizer: { name: studio.name, email: this.config.mailFrom },
+      attendee: { name: mail.recipient_name, email: mail.recipient },
+    });
+    return { method, content };
+  }
+
+  private async post(
+    tx: Tx,
+    aboutId: string,
+    sequence: number,
+    kind: LetterKind,
+    to: { name: string; email: string },
+    snapshot: unknown,
+  ): Promise<void> {
+    const id = this.random.id();
+    const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
+    const mail = { id, aboutId, sequence, kind, recipient: to.email, recipientName: to.name, snapshot, messageId };
+    if (await this.store.insert(tx, mail, this.clock.now()))
+      await this.jobs.enqueue(tx, 'mail.send', { mailId: id }, { key: id });
+  }
+}
+
+function sittingSnapshot(studio: Studio, view: SittingView, linkId: string, passOnWords: string): SittingLetter {
+  const { place } = view;
+  return {
+    studio: studioFacts(studio),
+    contactName: view.contact.name,
+    sitters: view.sitters.map((one) => one.name),
+    plates: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
+    days: daysInWords(view.sitting.suits),
+    message: view.sitting.message,
+    passOn: passOnWords,
+    linkId,
+    place: place && {
+      uid: place.uid,
+      sequence: place.sequence,
+      zone: place.zone,
+      wallStart: place.wallStart.toString(),
+      wallEnd: place.wallEnd.toString(),
+      startsAt: place.startsAt.toString(),
+      endsAt: place.endsAt.toString(),
+      revisedAt: place.revisedAt.toString(),
+      createdAt: place.createdAt.toString(),
+    },
+  };
+}
+
+const studioFacts = ({ slug, name, address, email, telephone, lat, lon }: Studio): SittingLetter['studio'] => ({
+  slug,
+  name,
+  address,
+  email,
+  telephone,
+  lat,
+  lon,
+});
+
+function passOn({ contact }: SittingView): string {
+  return contact.reachBy === 'telephone'
+    ? `${contact.name} has no e-mail. Please telephone ${contact.telephone} and tell them this:`
+    : `${contact.name} has no e-mail. Please send this by letter to: ${contact.postalAddress.replace(/\n/g, ', ')}`;
+}
+
+function invitationEntry(about: SittingLetter, place: LetterPlace, method: 'REQUEST' | 'CANCEL') {
+  return {
+    uid: place.uid,
+    sequence: place.sequence,
+    revisedAt: Temporal.Instant.from(place.revisedAt),
+    createdAt: Temporal.Instant.from(place.createdAt),
+    status: method === 'CANCEL' ? ('CANCELLED' as const) : ('CONFIRMED' as const),
+    zone: place.zone,
+    start: Temporal.PlainDateTime.from(place.wallStart),
+    end: Temporal.PlainDateTime.from(place.wallEnd),
+    startInstant: Temporal.Instant.from(place.startsAt),
+    endInstant: Temporal.Instant.from(place.endsAt),
+    summary: `Sitting at ${about.studio.name}`,
+    description: `${about.sitters.join(', ')}\n${about.plates.join('\n')}`,
+    location: about.studio.address,
+    geo: { lat: about.studio.lat, lon: about.studio.lon },
+  };
+}

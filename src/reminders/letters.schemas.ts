@@ -1,0 +1,65 @@
+// What a letter is made of, fixed when it is put in the outbox, so that a second attempt is the same letter.
+// It holds references to links, never the links themselves.
+import { z } from 'zod';
+
+const place = z.object({
+  uid: z.uuid(),
+  sequence: z.number(),
+  zone: z.string(),
+  wallStart: z.string(),
+  wallEnd: z.string(),
+  startsAt: z.string(),
+  endsAt: z.string(),
+  revisedAt: z.string(),
+  createdAt: z.string(),
+});
+export type LetterPlace = z.output<typeof place>;
+
+const studio = z.object({
+  slug: z.string(),
+  name: z.string(),
+  address: z.string(),
+  email: z.string(),
+  telephone: z.string(),
+  lat: z.number(),
+  lon: z.number(),
+});
+
+export const sittingLetter = z.object({
+  studio,
+  contactName: z.string(),
+  sitters: z.array(z.string()),
+  plates: z.array(z.string()),
+  days: z.string(),
+  message: z.string(),
+  /** For a contact without e-mail: how the studio is to pass the letter on; else empty. */
+  passOn: z.string(),
+  place: place.nullable(),
+  linkId: z.uuid(),
+});
+export type SittingLetter = z.output<typeof sittingLetter>;
+
+export const signInLetter = z.object({ studio, name: z.string(), linkId: z.uuid() });
+export type SignInLetter = z.output<typeof signInLetter>;
+
+export const LETTER_KINDS = [
+  'asked',
+  'confirmed',
+  'declined',
+  'withdrawn',
+  'released',
+  'owner: asked',
+  'owner: given up',
+  'sign-in',
+] as const;
+export type LetterKind = (typeof LETTER_KINDS)[number];
+
+/** A letter in words: the same for the plain text and the HTML part. */
+export interface Letter {
+  subject: string;
+  greeting: string;
+  paragraphs: string[];
+  facts: { term: string; detail: string }[];
+  action: { label: string; url: string } | null;
+  closing: string;
+}

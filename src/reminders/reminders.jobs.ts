@@ -1,0 +1,26 @@
+// The jobs that letters come from.
+import { Injectable, type OnModuleInit } from '@nestjs/common';
+import { Db } from '../platform/db/db.js';
+import { Jobs } from '../platform/jobs/registry.js';
+import { Composing } from './composing.service.js';
+import { Sending } from './sending.service.js';
+
+@Injectable()
+export class RemindersJobs implements OnModuleInit {
+  constructor(
+    private readonly db: Db,
+    private readonly jobs: Jobs,
+    private readonly composing: Composing,
+    private readonly sending: Sending,
+  ) {}
+
+  onModuleInit(): void {
+    this.jobs.handle('place.changed', (change) =>
+      this.db.inStudio(change.studioId, (tx) => this.composing.aboutChange(tx, change)),
+    );
+    this.jobs.handle('sign-in.asked', ({ studioId, linkId }) =>
+      this.db.inStudio(studioId, (tx) => this.composing.signIn(tx, linkId)),
+    );
+    this.jobs.handle('mail.send', ({ studioId, mailId }) => this.sending.send(studioId, mailId));
+  }
+}

@@ -1,0 +1,15 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { SittingsModule } from '../sittings/sittings.module.js';
+import { StudiosModule } from '../studios/studios.module.js';
+import { Composing } from './composing.service.js';
+import { OutboxService } from './outbox.service.js';
+import { RemindersJobs } from './reminders.jobs.js';
+import { Sending } from './sending.service.js';
+
+@Module({
+  imports: [StudiosModule, AccountsModule, SittingsModule],
+  providers: [Composing, Sending, OutboxService, RemindersJobs],
+  exports: [OutboxService],
+})
+export class RemindersModule {}

@@ -1,0 +1,93 @@
+// The JSON shapes of the sittings API, and how our own facts become them. Times carry the studio's offset.
+import { z } from 'zod';
+import { offsetMinutes } from '../lib/zoned-time.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { DayOfPlaces } from '../room/room.service.js';
+import type { SittingView } from './sittings.schemas.js';
+import { STATES } from './states.calc.js';
+
+export const openingsQuery = z.object({
+  plates: z.coerce.number().int().min(1).max(6).default(1),
+});
+
+const seconds = z.object({ from: z.number(), to: z.number() });
+
+export const openingsAnswer = z.object({
+  zone: z.string(),
+  days: z.array(
+    z.object({
+      date: z.iso.date(),
+      places: z.array(
+        z.object({
+          start: z.string(),
+          end: z.string(),
+          holdStillSeconds: z.object({ clear: seconds, dull: seconds }),
+        }),
+      ),
+    }),
+  ),
+});
+
+export const requestAnswer = z.object({ sittingId: z.uuid(), page: z.string() });
+
+export const sittingAnswer = z.object({
+  id: z.uuid(),
+  state: z.enum(STATES),
+  askedAt: z.string(),
+  contact: z.string(),
+  sitters: z.array(z.string()),
+  plates: z.array(z.object({ size: z.string(), sitters: z.array(z.string()) })),
+  place: z.object({ start: z.string(), end: z.string(), zone: z.string() }).nullable(),
+  message: z.string(),
+});
+
+export const approveBody = z.object({
+  start: z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, 'Please give the start as 2027-05-14T10:00, studio time.'),
+});
+export const declineBody = z.object({ message: z.string() });
+
+/** RFC 3339 with the studio's offset, to the minute. */
+function withOffset(place: Pick<Occupancy, 'wallStart' | 'startsAt' | 'zone'>): string {
+  const minutes = offsetMinutes(place.zone, place.startsAt);
+  const sign = minutes < 0 ? '-' : '+';
+  const two = (value: number) => String(Math.floor(value)).padStart(2, '0');
+  const size = Math.abs(minutes);
+  return `${place.wallStart.toString({ smallestUnit: 'second' })}${sign}${two(size / 60)}:${two(size % 60)}`;
+}
+
+export function toOpenings(zone: string, days: DayOfPlaces[]): z.output<typeof openingsAnswer> {
+  return {
+    zone,
+    days: days.flatMap((day) => {
+      const places = day.openings.flatMap((one) => {
+        if (one.closed || !one.startsAt || !one.endsAt || !one.holdStill) return [];
+        return [
+          {
+            start: withOffset({ wallStart: one.wallStart, startsAt: one.startsAt, zone }),
+            end: withOffset({ wallStart: one.wallEnd, startsAt: one.endsAt, zone }),
+            holdStillSeconds: one.holdStill,
+          },
+        ];
+      });
+      return places.length > 0 ? [{ date: day.date.toString(), places }] : [];
+    }),
+  };
+}
+
+export function toSittingAnswer(view: SittingView): z.output<typeof sittingAnswer> {
+  const { sitting, place } = view;
+  return {
+    id: sitting.id,
+    state: sitting.state,
+    askedAt: sitting.askedAt.toString(),
+    contact: view.contact.name,
+    sitters: view.sitters.map((one) => one.name),
+    plates: view.plates.map((plate) => ({ size: plate.sizeName, sitters: plate.names })),
+    place: place && {
+      start: withOffset(place),
+      end: withOffset({ wallStart: place.wallEnd, startsAt: place.endsAt, zone: place.zone }),
+      zone: place.zone,
+    },
+    message: sitting.message,
+  };
+}

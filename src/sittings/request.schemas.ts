@@ -1,0 +1,83 @@
+// What a person sends to ask for a sitting, checked field by field, with a plain sentence for each mistake.
+// Used by the form and by the API alike.
+import { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+
+/** Line breaks and other control characters have no place in a name; they become spaces. */
+const oneLine = (text: string) => text.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ').replace(/\s+/g, ' ').trim();
+const lines = (text: string) => text.replace(/\r\n?/g, '\n').replace(/[^\P{Cc}\n\t]/gu, '').trim();
+
+const shortText = (most: number, tooLong: string) => z.string().transform(oneLine).pipe(z.string().max(most, tooLong));
+const longText = (most: number) =>
+  z.string().transform(lines).pipe(z.string().max(most, `Please keep this under ${most.toLocaleString('en')} characters.`));
+
+const name = (missing: string) => shortText(200, 'A name has at most 200 characters.').pipe(z.string().min(1, missing));
+const NO_DATE = 'Please give a date like 2027-05-14.';
+const date = z.string().transform((text, context) => {
+  try {
+    if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) throw new RangeError();
+    return Temporal.PlainDate.from(text, { overflow: 'reject' });
+  } catch {
+    context.addIssue({ code: 'custom', message: NO_DATE });
+    return z.NEVER;
+  }
+});
+
+const plate = z.object({
+  plateSizeId: z.uuid('Please choose a plate size.'),
+  /** Positions in `sitters`, from 0. */
+  sitters: z
+    .array(z.int().min(0))
+    .min(1, 'Please say who is on this plate.')
+    .refine((all) => new Set(all).size === all.length, 'Each person is on a plate once.'),
+});
+
+const suits = z.discriminatedUnion('kind', [
+  z
+    .object({ kind: z.literal('any'), from: date, until: date })
+    .refine((range) => Temporal.PlainDate.compare(range.from, range.until) <= 0, {
+      path: ['until'],
+      message: 'The last day must not be before the first.',
+    }),
+  z.object({
+    kind: z.literal('these'),
+    days: z.array(date).min(1, 'Please choose at least one day.').max(60, 'Please choose at most 60 days.'),
+  }),
+]);
+
+export const sittingRequest = z
+  .object({
+    name: name('Please tell us your name.'),
+    reachBy: z.enum(['email', 'telephone', 'letter'], 'Please say how we can reach you.'),
+    email: z.string().trim().max(254, 'An e-mail address has at most 254 characters.').default(''),
+    telephone: shortText(40, 'A telephone number has at most 40 characters.').default(''),
+    postalAddress: longText(500).default(''),
+    sitters: z
+      .array(name('Please give this person a name.'))
+      .min(1, 'Please say who sits.')
+      .max(12, 'At most 12 people can sit together.'),
+    plates: z.array(plate).min(1, 'Please ask for at least one plate.').max(6, 'At most six plates fit into one sitting.'),
+    /** GeoNames id of the home place. */
+    homeId: z.int().positive('Please choose the place you travel from.'),
+    suits,
+    hopes: longText(2000).default(''),
+    anything: longText(2000).default(''),
+  })
+  .superRefine((request, context) => {
+    const { reachBy } = request;
+    if (reachBy === 'email' && !z.email().safeParse(request.email).success)
+      context.addIssue({ code: 'custom', path: ['email'], message: 'Please give an e-mail address like name@example.org.' });
+    if (reachBy === 'telephone' && !/\d{4,}/.test(request.telephone.replace(/[\s()./-]/g, '')))
+      context.addIssue({ code: 'custom', path: ['telephone'], message: 'Please give a telephone number we can ring.' });
+    if (reachBy === 'letter' && request.postalAddress === '')
+      context.addIssue({ code: 'custom', path: ['postalAddress'], message: 'Please give the address for our letter.' });
+    request.plates.forEach((one, position) => {
+      if (one.sitters.some((sitter) => sitter >= request.sitters.length))
+        context.addIssue({ code: 'custom', path: ['plates', position, 'sitters'], message: 'Please choose among the people named above.' });
+    });
+  });
+
+export type SittingRequest = z.output<typeof sittingRequest>;
+
+/** The key under which a request is done once; minted with the form or chosen by an API client. */
+export const requestKey = z.string().min(8, 'The key has at least 8 characters.').max(255, 'The key has at most 255 characters.');

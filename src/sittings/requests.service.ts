@@ -1,0 +1,131 @@
+// Asking for a sitting, and giving it up again: the acts of the contact.
+import { Injectable } from '@nestjs/common';
+import { z } from 'zod';
+import { LinksService } from '../accounts/links.service.js';
+import { PeopleService } from '../people/people.service.js';
+import { Clock, Random } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
+import { recordHistory } from '../platform/db/history.js';
+import type { Tx } from '../platform/db/tx.js';
+import { once } from '../platform/idempotency.js';
+import { Jobs } from '../platform/jobs/registry.js';
+import { readInput } from '../platform/input.js';
+import { AppError, type FieldProblem } from '../platform/problems.js';
+import { RoomService } from '../room/room.service.js';
+import { StockService } from '../stock/stock.service.js';
+import { StudiosService } from '../studios/studios.service.js';
+import { Gazetteer } from '../travel/travel.module.js';
+import { requestKey, type SittingRequest, sittingRequest } from './request.schemas.js';
+import type { Sitting } from './sittings.schemas.js';
+import { SittingsStore } from './sittings.store.js';
+import { givingUp, next } from './states.calc.js';
+
+const LINK_DAYS_WITHOUT_A_DAY = 400;
+const asked = z.object({ sittingId: z.uuid(), linkId: z.uuid() });
+
+@Injectable()
+export class RequestsService {
+  private readonly store = new SittingsStore();
+
+  constructor(
+    private readonly db: Db,
+    private readonly clock: Clock,
+    private readonly random: Random,
+    private readonly jobs: Jobs,
+    private readonly studios: StudiosService,
+    private readonly links: LinksService,
+    private readonly people: PeopleService,
+    private readonly room: RoomService,
+    private readonly stock: StockService,
+    private readonly gazetteer: Gazetteer,
+  ) {}
+
+  /**
+   * Enters a request. The same key and request again gives the same answer and enters nothing.
+   * @returns the sitting and the secret of the contact's own page
+   * @throws AppError bad_input with a sentence per field, same_key_other_request
+   */
+  async ask(studioId: string, input: unknown, key: string): Promise<{ sittingId: string; token: string }> {
+    const request = readInput(sittingRequest, input);
+    const goodKey = readInput(z.object({ key: requestKey }), { key }).key;
+    return this.db.inStudio(studioId, async (tx) => {
+      const done = await once(tx, this.clock, { name: 'ask', key: goodKey, request: input }, asked, () =>
+        this.enter(tx, request),
+      );
+      const link = await this.links.byId(tx, done.linkId);
+      if (!link) throw new AppError('not_found');
+      return { sittingId: done.sittingId, token: this.links.token(link) };
+    });
+  }
+
+  /**
+   * Gives a request or a place up: the room and the stock are free at once, calendars and mail follow.
+   * @throws AppError wrong_state when there is nothing to give up (any more)
+   */
+  async giveUp(studioId: string, token: string): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      const link = await this.links.open(tx, 'place', token);
+      const sitting = await this.store.byId(tx, link.subjectId, true);
+      if (!sitting) throw new AppError('not_found');
+      const event = givingUp(sitting.state);
+      const state = event && next(sitting.state, event);
+      if (!event || !state) throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
+      const change = { at: this.clock.now() };
+      await this.store.setState(tx, sitting.id, sitting.state, state, change);
+      const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId) : null;
+      await this.stock.release(tx, sitting.id);
+      const told = { sittingId: sitting.id, change: event === 'release' ? 'released' : 'withdrawn', sequence: place?.sequence ?? 0 } as const;
+      await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:${told.change}` });
+      await recordHistory(tx, this.clock, { who: 'contact', aboutKind: 'sitting', aboutId: sitting.id, event });
+      if (place) await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  private async enter(tx: Tx, request: SittingRequest): Promise<z.output<typeof asked>> {
+    const studio = await this.studios.load(tx);
+    const sizes = (await this.stock.plateSizes(tx)).filter((size) => size.offered).map((size) => size.id);
+    const home = this.gazetteer.byId(request.homeId);
+    const problems: FieldProblem[] = this.room.dayProblems(studio, request.suits);
+    if (!home) problems.push({ field: 'homeId', message: 'This place is not known here; please choose one from the list.' });
+    request.plates.forEach((plate, position) => {
+      if (!sizes.includes(plate.plateSizeId))
+        problems.push({ field: `plates/${position}/plateSizeId`, message: 'The studio does not make plates of this size.' });
+    });
+    if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
+    const { contact, sitters } = await this.people.enter(
+      tx,
+      {
+        name: request.name,
+        reachBy: request.reachBy,
+        email: request.email,
+        telephone: request.telephone,
+        postalAddress: request.postalAddress,
+        home: home && { name: `${home.name}, ${home.country}`, lat: home.lat, lon: home.lon, zone: home.zone },
+      },
+      request.sitters,
+    );
+    const sitting: Sitting = {
+      id: this.random.id(),
+      contactId: contact.id,
+      state: 'requested',
+      askedAt: this.clock.now(),
+      suits: request.suits,
+      hopes: request.hopes,
+      anything: request.anything,
+      message: '',
+      occupancyId: null,
+    };
+    const plates = request.plates.map((plate) => ({
+      id: this.random.id(),
+      plateSizeId: plate.plateSizeId,
+      sitterIds: plate.sitters.flatMap((position) => sitters[position]?.id ?? []),
+    }));
+    await this.store.insert(tx, sitting, plates);
+    const expires = this.clock.now().add({ hours: 24 * LINK_DAYS_WITHOUT_A_DAY });
+    const link = await this.links.make(tx, 'place', sitting.id, expires);
+    const told = { sittingId: sitting.id, change: 'asked', sequence: 0 } as const;
+    await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:asked` });
+    await recordHistory(tx, this.clock, { who: 'contact', aboutKind: 'sitting', aboutId: sitting.id, event: 'ask' });
+    return { sittingId: sitting.id, linkId: link.id };
+  }
+}

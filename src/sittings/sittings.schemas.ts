@@ -1,0 +1,93 @@
+// A sitting: who asked, who sits on which plate, which days suit, and how far it has come.
+import { z } from 'zod';
+import type { Contact, Sitter } from '../people/people.schemas.js';
+import { instant, plainDate } from '../platform/db/row.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { JourneyGlance } from '../travel/distance.calc.js';
+import { type SittingState, STATES } from './states.calc.js';
+
+export const sittingRow = z.object({
+  sitting_id: z.uuid(),
+  contact_id: z.uuid(),
+  state: z.enum(STATES),
+  asked_at: instant,
+  any_day_from: plainDate.nullable(),
+  any_day_until: plainDate.nullable(),
+  days: z.array(plainDate),
+  hopes: z.string(),
+  anything: z.string(),
+  message: z.string(),
+  occupancy_id: z.uuid().nullable(),
+});
+type Row = z.output<typeof sittingRow>;
+
+type Day = z.output<typeof plainDate>;
+
+/** The days that suit: any open day from ... until ..., or just these. */
+export type SuitingDays = { kind: 'any'; from: Day; until: Day } | { kind: 'these'; days: Day[] };
+
+export interface Sitting {
+  id: string;
+  contactId: string;
+  state: SittingState;
+  askedAt: Row['asked_at'];
+  suits: SuitingDays;
+  hopes: string;
+  anything: string;
+  message: string;
+  occupancyId: string | null;
+}
+
+export function toSitting(row: Row): Sitting {
+  const suits: SuitingDays =
+    row.any_day_from && row.any_day_until
+      ? { kind: 'any', from: row.any_day_from, until: row.any_day_until }
+      : { kind: 'these', days: row.days };
+  return {
+    id: row.sitting_id,
+    contactId: row.contact_id,
+    state: row.state,
+    askedAt: row.asked_at,
+    suits,
+    hopes: row.hopes,
+    anything: row.anything,
+    message: row.message,
+    occupancyId: row.occupancy_id,
+  };
+}
+
+export const plateRow = z.object({
+  plate_id: z.uuid(),
+  sitting_id: z.uuid(),
+  plate_size_id: z.uuid(),
+  sitter_ids: z.array(z.uuid()),
+});
+
+/** One plate to be made, and who is on it. */
+export interface Plate {
+  id: string;
+  plateSizeId: string;
+  sitterIds: string[];
+}
+
+/** Names of the people on a plate, in the order they were named. */
+export function namesOn(plate: Plate, sitters: Sitter[]): string[] {
+  return sitters.filter((one) => plate.sitterIds.includes(one.id)).map((one) => one.name);
+}
+
+/** Whether a day is among those that suit. */
+export function suitsOn(suits: SuitingDays, date: Day): boolean {
+  if (suits.kind === 'these') return suits.days.some((day) => day.equals(date));
+  return suits.from.until(date).days >= 0 && date.until(suits.until).days >= 0;
+}
+
+/** A sitting with everything about it. */
+export interface SittingView {
+  sitting: Sitting;
+  contact: Contact;
+  sitters: Sitter[];
+  plates: (Plate & { sizeName: string; names: string[] })[];
+  place: Occupancy | null;
+  /** Null when the home place is not known. */
+  journey: JourneyGlance | null;
+}

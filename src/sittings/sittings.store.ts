@@ -1,0 +1,107 @@
+// SQL of sittings and their plates.
+import type { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import type { Tx } from '../platform/db/tx.js';
+import { type Plate, plateRow, type Sitting, sittingRow, toSitting } from './sittings.schemas.js';
+import type { SittingState } from './states.calc.js';
+
+export class SittingsStore {
+  async insert(tx: Tx, sitting: Sitting, plates: Plate[]): Promise<void> {
+    const any = sitting.suits.kind === 'any' ? sitting.suits : null;
+    await tx.run(
+      `insert into sitting (studio_id, sitting_id, contact_id, state, asked_at, any_day_from, any_day_until, days,
+         hopes, anything) values ($1, $2, $3, $4, $5, $6, $7, $8::date[], $9, $10)`,
+      [
+        tx.studioId,
+        sitting.id,
+        sitting.contactId,
+        sitting.state,
+        sitting.askedAt,
+        any?.from ?? null,
+        any?.until ?? null,
+        sitting.suits.kind === 'these' ? sitting.suits.days : [],
+        sitting.hopes,
+        sitting.anything,
+      ],
+    );
+    await tx.run(
+      `insert into plate (studio_id, plate_id, sitting_id, position, plate_size_id)
+       select $1, id, $2, place, size from unnest($3::uuid[], $4::uuid[]) with ordinality as p (id, size, place)`,
+      [tx.studioId, sitting.id, plates.map((one) => one.id), plates.map((one) => one.plateSizeId)],
+    );
+    const onPlates = plates.flatMap((one) => one.sitterIds.map((sitterId) => [one.id, sitterId] as const));
+    await tx.run(
+      `insert into plate_sitter (studio_id, plate_id, sitter_id)
+       select $1, plate, sitter from unnest($2::uuid[], $3::uuid[]) as on_plate (plate, sitter)`,
+      [tx.studioId, onPlates.map(([plate]) => plate), onPlates.map(([, sitter]) => sitter)],
+    );
+  }
+
+  /** The sitting, or null; with `lock` nobody else decides about it until the transaction ends. */
+  async byId(tx: Tx, id: string, lock: boolean): Promise<Sitting | null> {
+    const sql = `select * from sitting where studio_id = $1 and sitting_id = $2 ${lock ? 'for no key update' : ''}`;
+    const row = await tx.maybe(sittingRow, sql, [tx.studioId, id]);
+    return row && toSitting(row);
+  }
+
+  async inStates(tx: Tx, states: SittingState[]): Promise<Sitting[]> {
+    const rows = await tx.many(
+      sittingRow,
+      'select * from sitting where studio_id = $1 and state = any($2::text[]) order by asked_at, sitting_id',
+      [tx.studioId, states],
+    );
+    return rows.map(toSitting);
+  }
+
+  async byOccupancies(tx: Tx, occupancyIds: string[]): Promise<Sitting[]> {
+    const rows = await tx.many(
+      sittingRow,
+      'select * from sitting where studio_id = $1 and occupancy_id = any($2::uuid[])',
+      [tx.studioId, occupancyIds],
+    );
+    return rows.map(toSitting);
+  }
+
+  async plates(tx: Tx, sittingIds: string[]): Promise<Map<string, Plate[]>> {
+    const rows = await tx.many(
+      plateRow,
+      `select p.plate_id, p.sitting_id, p.plate_size_id,
+         (select coalesce(array_agg(s.sitter_id::text), '{}') from plate_sitter s
+          where s.studio_id = p.studio_id and s.plate_id = p.plate_id) as sitter_ids
+       from plate p where p.studio_id = $1 and p.sitting_id = any($2::uuid[]) order by p.sitting_id, p.position`,
+      [tx.studioId, sittingIds],
+    );
+    const bySitting = new Map<string, Plate[]>(sittingIds.map((id) => [id, []]));
+    for (const row of rows)
+      bySitting
+        .get(row.sitting_id)
+        ?.push({ id: row.plate_id, plateSizeId: row.plate_size_id, sitterIds: row.sitter_ids });
+    return bySitting;
+  }
+
+  /** Moves a sitting from one state to the next; false when it was no longer in the first. */
+  async setState(
+    tx: Tx,
+    id: string,
+    from: SittingState,
+    to: SittingState,
+    change: { at: Temporal.Instant; message?: string; occupancyId?: string },
+  ): Promise<boolean> {
+    const touched = await tx.run(
+      `update sitting set state = $4, decided_at = $5, message = coalesce($6, message),
+         occupancy_id = coalesce($7, occupancy_id)
+       where studio_id = $1 and sitting_id = $2 and state = $3`,
+      [tx.studioId, id, from, to, change.at, change.message ?? null, change.occupancyId ?? null],
+    );
+    return touched === 1;
+  }
+
+  async count(tx: Tx, states: SittingState[]): Promise<number> {
+    const row = await tx.one(
+      z.object({ count: z.bigint() }),
+      'select count(*) from sitting where studio_id = $1 and state = any($2::text[])',
+      [tx.studioId, states],
+    );
+    return Number(row.count);
+  }
+}

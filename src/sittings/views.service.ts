@@ -1,0 +1,111 @@
+// Sittings as screens, mails and calendars need them: with contact, sitters, plates and place.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { LinksService } from '../accounts/links.service.js';
+import { PeopleService } from '../people/people.service.js';
+import { Db } from '../platform/db/db.js';
+import { type HistoryLine, historyOf } from '../platform/db/history.js';
+import type { Tx } from '../platform/db/tx.js';
+import { AppError } from '../platform/problems.js';
+import { RoomService } from '../room/room.service.js';
+import type { ItemCover } from '../stock/stock.service.js';
+import { StockService } from '../stock/stock.service.js';
+import type { PlateSize, SetAside } from '../stock/stock.schemas.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { StudiosService } from '../studios/studios.service.js';
+import { journeyGlance } from '../travel/distance.calc.js';
+import { needsOf } from './needs.calc.js';
+import { namesOn, type Sitting, type SittingView } from './sittings.schemas.js';
+import { SittingsStore } from './sittings.store.js';
+import type { SittingState } from './states.calc.js';
+
+@Injectable()
+export class SittingViews {
+  private readonly store = new SittingsStore();
+
+  constructor(
+    private readonly db: Db,
+    private readonly links: LinksService,
+    private readonly people: PeopleService,
+    private readonly room: RoomService,
+    private readonly stock: StockService,
+    private readonly studios: StudiosService,
+  ) {}
+
+  /** Everything about some sittings, in the order given, in five statements however many there are. */
+  async of(tx: Tx, studio: Studio, sittings: Sitting[]): Promise<SittingView[]> {
+    const contactIds = [...new Set(sittings.map((one) => one.contactId))];
+    const contacts = await this.people.contacts(tx, contactIds);
+    const sitters = await this.people.sittersOf(tx, contactIds);
+    const plates = await this.store.plates(tx, sittings.map((one) => one.id));
+    const sizes = new Map((await this.stock.plateSizes(tx)).map((size) => [size.id, size.name]));
+    const occupancyIds = sittings.flatMap((one) => one.occupancyId ?? []);
+    const places = new Map((await this.room.byIds(tx, occupancyIds)).map((place) => [place.id, place]));
+    return sittings.map((sitting) => {
+      const contact = contacts.get(sitting.contactId);
+      if (!contact) throw new Error(`Sitting ${sitting.id} has no contact.`);
+      const people = sitters.get(sitting.contactId) ?? [];
+      return {
+        sitting,
+        contact,
+        sitters: people,
+        plates: (plates.get(sitting.id) ?? []).map((plate) => ({
+          ...plate,
+          sizeName: sizes.get(plate.plateSizeId) ?? '',
+          names: namesOn(plate, people),
+        })),
+        place: sitting.occupancyId ? (places.get(sitting.occupancyId) ?? null) : null,
+        journey: contact.home && journeyGlance(contact.home, studio),
+      };
+    });
+  }
+
+  async byId(tx: Tx, studio: Studio, sittingId: string): Promise<SittingView> {
+    const sitting = await this.store.byId(tx, sittingId, false);
+    const [view] = sitting ? await this.of(tx, studio, [sitting]) : [];
+    if (!view) throw new AppError('not_found', 'This request is not known here.');
+    return view;
+  }
+
+  /** The sittings behind some occupancies, by occupancy id; for calendars. */
+  async byOccupancies(tx: Tx, studio: Studio, occupancyIds: string[]): Promise<Map<string, SittingView>> {
+    const sittings = await this.store.byOccupancies(tx, occupancyIds);
+    const views = await this.of(tx, studio, sittings);
+    return new Map(views.flatMap((view) => (view.sitting.occupancyId ? [[view.sitting.occupancyId, view]] : [])));
+  }
+
+  async inStates(tx: Tx, studio: Studio, states: SittingState[]): Promise<SittingView[]> {
+    return this.of(tx, studio, await this.store.inStates(tx, states));
+  }
+
+  /** What the contact's own page shows. @throws AppError not_found, link_expired */
+  async behindLink(studioId: string, token: string): Promise<{ studio: Studio; view: SittingView; feedToken: string | null }> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const link = await this.links.open(tx, 'place', token);
+      const studio = await this.studios.load(tx);
+      const view = await this.byId(tx, studio, link.subjectId);
+      const feed = await this.links.find(tx, 'feed', view.contact.id, 'sitter');
+      return { studio, view, feedToken: feed && this.links.token(feed) };
+    });
+  }
+
+  /** What a day would ask of the shelf for this sitting. */
+  async cover(tx: Tx, studio: Studio, view: SittingView, days: Temporal.PlainDate[]): Promise<ItemCover[][]> {
+    const needs = needsOf(view.plates, await this.stock.plateSizes(tx), await this.stock.items(tx), studio.reserveQuantity);
+    const covers: ItemCover[][] = [];
+    for (const day of days) covers.push(await this.stock.cover(tx, needs, day, this.room.today(studio)));
+    return covers;
+  }
+
+  setAside(tx: Tx, sittingId: string): Promise<SetAside[]> {
+    return this.stock.setAside(tx, sittingId);
+  }
+
+  history(tx: Tx, sittingId: string): Promise<HistoryLine[]> {
+    return historyOf(tx, sittingId);
+  }
+
+  plateSizes(tx: Tx): Promise<PlateSize[]> {
+    return this.stock.plateSizes(tx);
+  }
+}

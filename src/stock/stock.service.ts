@@ -1,0 +1,159 @@
+// Setting stock aside for a place and giving it back. Its methods take the caller's transaction.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { Clock, Random } from '../platform/clock.js';
+import type { Tx } from '../platform/db/tx.js';
+import { AppError } from '../platform/problems.js';
+import { type Allocation, allocate } from './allocation.calc.js';
+import type { Item, Lot, Need, PlateSize, SetAside } from './stock.schemas.js';
+import { StockStore } from './stock.store.js';
+
+export interface ItemCover extends Allocation {
+  item: Item;
+  need: bigint;
+}
+
+@Injectable()
+export class StockService {
+  private readonly store = new StockStore();
+
+  constructor(
+    private readonly clock: Clock,
+    private readonly random: Random,
+  ) {}
+
+  plateSizes(tx: Tx): Promise<PlateSize[]> {
+    return this.store.plateSizes(tx);
+  }
+
+  items(tx: Tx): Promise<Item[]> {
+    return this.store.items(tx);
+  }
+
+  lots(tx: Tx): Promise<Lot[]> {
+    return this.store.lots(tx);
+  }
+
+  /** How a day's needs would be met, without setting anything aside. `today` is the studio's date. */
+  async cover(
+    tx: Tx,
+    needs: Need[],
+    day: Temporal.PlainDate,
+    today: Temporal.PlainDate,
+  ): Promise<ItemCover[]> {
+    return this.spread(tx, needs, day, today, false);
+  }
+
+  /**
+   * Sets a place's needs aside, first expiring first; what no lot can give is noted as to be mixed or bought.
+   * @throws AppError short_of_stock when something can no longer be had by that day
+   */
+  async reserve(
+    tx: Tx,
+    heldFor: string,
+    needs: Need[],
+    day: Temporal.PlainDate,
+    today: Temporal.PlainDate,
+  ): Promise<void> {
+    for (const part of await this.spread(tx, needs, day, today, true)) {
+      if (part.state === 'cannot be had')
+        throw new AppError(
+          'short_of_stock',
+          `There is not enough ${part.item.name} for that day, and it cannot be had in time.`,
+        );
+      for (const { lotId, quantity } of part.fromLots) {
+        const take = {
+          id: this.random.id(),
+          movementId: this.random.id(),
+          heldFor,
+          lotId,
+          quantity,
+          neededOn: day,
+        };
+        if (!(await this.store.takeFromLot(tx, take, this.clock.now())))
+          throw new AppError(
+            'short_of_stock',
+            `The ${part.item.name} was set aside for someone else a moment ago.`,
+          );
+      }
+      if (part.missing > 0n) {
+        const planned = {
+          id: this.random.id(),
+          heldFor,
+          itemId: part.item.id,
+          quantity: part.missing,
+          neededOn: day,
+        };
+        await this.store.insertPlanned(tx, planned);
+      }
+    }
+  }
+
+  /** Gives back everything a place had set aside; nothing happens when it had nothing. */
+  async release(tx: Tx, heldFor: string): Promise<void> {
+    for (const one of await this.store.reservations(tx, heldFor))
+      if (one.lot_id !== null)
+        await this.store.giveBackToLot(tx, one.reservation_id, this.random.id(), this.clock.now());
+    await this.store.deletePlanned(tx, heldFor);
+  }
+
+  /** What a place has set aside, by item and lot. */
+  async setAside(tx: Tx, heldFor: string): Promise<SetAside[]> {
+    const items = new Map((await this.store.items(tx)).map((item) => [item.id, item]));
+    const labels = new Map((await this.store.lots(tx)).map((lot) => [lot.id, lot.label]));
+    return (await this.store.reservations(tx, heldFor)).flatMap((one) => {
+      const item = items.get(one.item_id);
+      return item
+        ? [{ item, quantity: one.quantity, lotLabel: one.lot_id && (labels.get(one.lot_id) ?? null) }]
+        : [];
+    });
+  }
+
+  async enterPlateSize(tx: Tx, size: Omit<PlateSize, 'id'>): Promise<PlateSize> {
+    const entered = { id: this.random.id(), ...size };
+    await this.store.insertPlateSize(tx, entered);
+    return entered;
+  }
+
+  async enterItem(tx: Tx, item: Omit<Item, 'id'>): Promise<Item> {
+    const entered = { id: this.random.id(), ...item };
+    await this.store.insertItem(tx, entered);
+    return entered;
+  }
+
+  /** Puts a new lot on the shelf. */
+  async receive(
+    tx: Tx,
+    lot: Omit<Lot, 'id' | 'onHand' | 'reserved'>,
+    quantity: bigint,
+    kind: 'received' | 'mixed' = 'received',
+  ): Promise<string> {
+    const id = this.random.id();
+    await this.store.insertLot(tx, { id, ...lot });
+    await this.store.addToLot(tx, id, quantity);
+    const movement = { id: this.random.id(), lotId: id, kind, quantity, reason: '' };
+    await this.store.insertMovement(tx, movement, this.clock.now());
+    return id;
+  }
+
+  private async spread(
+    tx: Tx,
+    needs: Need[],
+    day: Temporal.PlainDate,
+    today: Temporal.PlainDate,
+    lock: boolean,
+  ): Promise<ItemCover[]> {
+    const items = new Map((await this.store.items(tx)).map((item) => [item.id, item]));
+    const ids = needs.map((need) => need.itemId).sort();
+    const lots = await this.store.usableLots(tx, ids, day, lock);
+    return ids.flatMap((id) => {
+      const item = items.get(id);
+      const need = needs.find((one) => one.itemId === id)?.quantity ?? 0n;
+      if (!item || need <= 0n) return [];
+      const usable = lots
+        .filter((lot) => lot.itemId === id)
+        .map((lot) => ({ id: lot.id, free: lot.onHand - lot.reserved, usableUntil: lot.usableUntil }));
+      return [{ item, need, ...allocate(need, usable, item, day, today) }];
+    });
+  }
+}

@@ -1,0 +1,11 @@
+// The gazetteer, opened once and only when somebody first looks a place up.
+import { join } from 'node:path';
+import { Module } from '@nestjs/common';
+import { packageRoot } from '../platform/package-root.js';
+import { Gazetteer, openGazetteer } from './gazetteer.js';
+
+@Module({
+  providers: [{ provide: Gazetteer, useFactory: () => openGazetteer(join(packageRoot, 'dist/places.tsv.gz')) }],
+  exports: [Gazetteer],
+})
+export class TravelModule {}

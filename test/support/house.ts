@@ -1,0 +1,116 @@
+// A whole Plateday on a database of its own, with a clock that stands still until told, and mail kept
+// in a list. What the tests of acts and doors run on; nothing in it pretends to be the database.
+import 'reflect-metadata';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { Logger, runOnce } from 'graphile-worker';
+import pg from 'pg';
+import { Temporal } from 'temporal-polyfill';
+import { AppModule } from '../../src/app.module.js';
+import { buildApp } from '../../src/platform/app.js';
+import { Clock, SystemRandom } from '../../src/platform/clock.js';
+import { type Config, readConfig } from '../../src/platform/config.js';
+import { Db } from '../../src/platform/db/db.js';
+import { JOBS_ROLE } from '../../src/platform/db/migrate.js';
+import { Jobs } from '../../src/platform/jobs/registry.js';
+import { Mailer, type Message } from '../../src/platform/mailer.js';
+import { createTestDatabase, type TestDatabase } from './postgres.js';
+
+export class StoppedClock extends Clock {
+  constructor(private at: Temporal.Instant) {
+    super();
+  }
+  now(): Temporal.Instant {
+    return this.at;
+  }
+  set(to: string): void {
+    this.at = Temporal.Instant.from(to);
+  }
+  forward(time: Temporal.DurationLike): void {
+    this.at = this.at.add(time);
+  }
+}
+
+/** Keeps what was sent; `fail` makes the next sends fail as a mail server would. */
+export class KeptMail extends Mailer {
+  readonly sent: Message[] = [];
+  readonly failures: Error[] = [];
+  async send(message: Message): Promise<void> {
+    const failure = this.failures.shift();
+    if (failure) throw failure;
+    this.sent.push(message);
+  }
+  close(): void {}
+}
+
+export interface TestHouse {
+  app: NestFastifyApplication;
+  config: Config;
+  clock: StoppedClock;
+  db: Db;
+  mail: KeptMail;
+  database: TestDatabase;
+  /** Runs the jobs that are due until none is left. */
+  work(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export async function openTestHouse(
+  o: { now?: string; env?: NodeJS.ProcessEnv; pool?: number } = {},
+): Promise<TestHouse> {
+  const database = await createTestDatabase();
+  const random = new SystemRandom();
+  const config = readConfig(
+    {
+      PUBLIC_URL: 'http://localhost:4180',
+      SECRET_KEY: 'a key for tests only, of good length',
+      FORM_LIMIT_PER_MINUTE: '100000',
+      RATE_LIMIT_PER_MINUTE: '100000',
+      ...o.env,
+    },
+    random,
+  );
+  const clock = new StoppedClock(Temporal.Instant.from(o.now ?? '2026-11-25T10:00:00Z'));
+  const db = await Db.connect(database.url, random, o.pool ?? 10);
+  const jobs = new Jobs(clock);
+  const mail = new KeptMail();
+  const platform = { config, clock, random, db, jobs, mailer: mail };
+  const app = await buildApp(AppModule.with(platform), platform);
+  return {
+    app,
+    config,
+    clock,
+    db,
+    mail,
+    database,
+    work: () => workOff(database.url, jobs, clock),
+    async close() {
+      await app.close();
+      await db.close();
+      await database.drop();
+    },
+  };
+}
+
+/** The queue looks at the machine's clock, so jobs due by the test's clock are dated back first. */
+async function workOff(url: string, jobs: Jobs, clock: Clock): Promise<void> {
+  const pgPool = new pg.Pool({
+    connectionString: url,
+    max: 2,
+    options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
+  });
+  pgPool.on('error', () => {});
+  const due = `update graphile_worker._private_jobs set run_at = '2000-01-01Z' where run_at <= $1 and attempts = 0`;
+  const taskList = jobs.taskList();
+  try {
+    while (((await pgPool.query(due, [clock.now().toString()])).rowCount ?? 0) > 0)
+      await runOnce({
+        pgPool,
+        taskList,
+        noHandleSignals: true,
+        useNodeTime: true,
+        logger: new Logger(() => () => {}),
+      });
+  } finally {
+    await pgPool.end();
+  }
+}
