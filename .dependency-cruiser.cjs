@@ -15,7 +15,7 @@ const FEATURE_ORDER = [
 ];
 
 /** Imports inside a group that are wanted: from -> to. Never both ways. */
-const WITHIN_GROUP = { accounts: ['studios'] };
+const WITHIN_GROUP = { accounts: ['studios'], reminders: ['calendar'] };
 
 const npm = (...names) => `(^|/)node_modules/(${names.join('|')})/`;
 const oneOf = (names) => `^src/(${names.join('|')})/`;
@@ -101,6 +101,7 @@ module.exports = {
           oneOf(['platform', 'lib']),
           '^src/main[.]ts$',
           '^src/accounts/visits[.]service[.]ts$', // who is at the door: reads the cookie for all web files
+          '^src/reminders/composing[.]service[.]ts$', // a letter is a page in an envelope
           '[.]calc[.]tsx?$',
         ],
       },

@@ -27,7 +27,7 @@ const ZONES = [
   ),
   ban(
     'MemberExpression[property.name=/^toLocale(Date|Time)?String$/]',
-    'toLocaleString depends on the computer’s language and zone; write the text out.',
+    'toLocaleString depends on the computer’s language and zone; numbers have Intl.NumberFormat, dates their words.',
   ),
   ban(
     ':matches(NewExpression[callee.name="Date"][arguments.length>1], NewExpression[callee.name="Date"] > Literal[value=/./]:first-child, MemberExpression[object.name="Date"][property.name="parse"])',
