@@ -1,0 +1,89 @@
+// A date in three boxes: day, month, year. Chosen over the browser's own picker because that hides the
+// keyboard, differs on every device, and is hard for unsteady hands. The month may be written as a word.
+import { Temporal } from 'temporal-polyfill';
+import { monthName } from '../../../lib/words.js';
+import { FieldError } from './errors.js';
+import { type FieldProps, type FormValues, useField } from './field.js';
+
+interface DateFieldProps extends FieldProps {
+  /** The date already known; what was sent wins over it. */
+  value?: Pick<Temporal.PlainDate, 'day' | 'month' | 'year'> | undefined;
+  /** For the person's own birthday only. */
+  birthday?: boolean | undefined;
+}
+
+/** Sends NAME-day, NAME-month and NAME-year; readDateField puts them together. */
+export function DateField(props: DateFieldProps) {
+  const { name, label, hint, optional, value, birthday = false } = props;
+  const { id, message, sentAs, aria } = useField(props);
+  const boxes = [
+    { part: 'day', label: 'Day', known: value?.day, size: 'two' },
+    { part: 'month', label: 'Month', known: value && monthName(value.month), size: 'month' },
+    { part: 'year', label: 'Year', known: value?.year, size: 'four' },
+  ] as const;
+  return (
+    <fieldset
+      class={message === undefined ? 'field date' : 'field date wrong'}
+      aria-describedby={aria['aria-describedby']}
+    >
+      <legend>
+        {label}
+        {optional === true && <span class="optional"> (optional)</span>}
+      </legend>
+      {hint !== undefined && (
+        <p class="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      )}
+      <FieldError id={`${id}-error`} message={message} />
+      <div class="boxes">
+        {boxes.map(({ part, label: word, known, size }) => (
+          <div key={part}>
+            <label for={part === 'day' ? id : `${id}-${part}`}>{word}</label>
+            <input
+              id={part === 'day' ? id : `${id}-${part}`}
+              class={size}
+              type="text"
+              name={`${name}-${part}`}
+              inputMode={part === 'month' ? undefined : 'numeric'}
+              autocomplete={birthday ? `bday-${part}` : 'off'}
+              value={sentAs(`${name}-${part}`) || (known ?? '')}
+              aria-invalid={aria['aria-invalid']}
+            />
+          </div>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+/**
+ * The date of a DateField's three boxes as "2027-05-14"; '' when all are empty; else what was typed,
+ * which no schema for dates takes. Months by number, name or the name's first three letters or more.
+ */
+export function readDateField(sent: FormValues, name: string): string {
+  const [day, month, year] = (['day', 'month', 'year'] as const).map((part) => {
+    const typed = sent[`${name}-${part}`];
+    return typeof typed === 'string' ? typed.trim() : '';
+  }) as [string, string, string];
+  const typed = [day, month, year].filter((part) => part !== '').join(' ');
+  const number = /^\d{1,2}$/.test(month) ? Number(month) : monthNamed(month);
+  if (number === null || !/^\d{1,2}$/.test(day) || !/^\d{4}$/.test(year)) return typed;
+  try {
+    return Temporal.PlainDate.from(
+      { year: Number(year), month: number, day: Number(day) },
+      { overflow: 'reject' },
+    ).toString();
+  } catch {
+    return typed;
+  }
+}
+
+function monthNamed(word: string): number | null {
+  const start = word.replace(/\.$/, '').toLowerCase();
+  if (start.length < 3) return null;
+  const at = Array.from({ length: 12 }, (_, index) => monthName(index + 1).toLowerCase()).findIndex((full) =>
+    full.startsWith(start),
+  );
+  return at < 0 ? null : at + 1;
+}

@@ -1,0 +1,30 @@
+// Small drawings that stand beside words and never replace them: hidden from screen readers, coloured by
+// the style sheet.
+
+/** Our mark: an upright plate, and on it the north window of a studio under a sloping roof. */
+export function Mark() {
+  return (
+    <svg class="mark" viewBox="0 0 26 34" width="26" height="34" aria-hidden="true" focusable="false">
+      <rect class="mark-plate" x="0" y="0" width="26" height="34" rx="1.5" />
+      <path class="mark-light" d="M6 29V13.5L20 6v23z" />
+      <path class="mark-bar" d="M13 9.2V29M6 20h14" />
+    </svg>
+  );
+}
+
+const SIGNS = {
+  good: 'M4 10.5l4 4 8-9',
+  warn: 'M10 3.5v8.5M10 15v2',
+  bad: 'M5 5l10 10M15 5L5 15',
+  note: 'M10 9v8M10 3.5v2',
+} as const;
+
+export type Sign = keyof typeof SIGNS;
+
+export function SignMark({ sign }: { sign: Sign }) {
+  return (
+    <svg class="sign" viewBox="0 0 20 20" width="20" height="20" aria-hidden="true" focusable="false">
+      <path d={SIGNS[sign]} />
+    </svg>
+  );
+}
