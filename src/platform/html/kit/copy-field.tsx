@@ -1,0 +1,37 @@
+// An address to take along, such as a calendar link: shown whole, so it can be read, marked or written down.
+// app.js adds a button that copies it; without JavaScript there is none.
+import { fieldId } from './errors.js';
+
+interface CopyFieldProps {
+  name: string;
+  label: string;
+  value: string;
+  hint?: string | undefined;
+}
+
+export function CopyField({ name, label, value, hint }: CopyFieldProps) {
+  const id = fieldId(name);
+  return (
+    <div class="field copy">
+      <label for={id}>{label}</label>
+      {hint !== undefined && (
+        <p class="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      )}
+      <div class="copy-line">
+        <input
+          id={id}
+          type="text"
+          readOnly
+          value={value}
+          aria-describedby={hint === undefined ? undefined : `${id}-hint`}
+        />
+        <button type="button" class="button quiet" data-copy={id} hidden>
+          Copy
+        </button>
+        <span role="status" class="small" />
+      </div>
+    </div>
+  );
+}
