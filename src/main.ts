@@ -12,7 +12,14 @@ try {
     process.exit(0);
   }
   const worker = process.env.WORKER !== '0';
-  const house = await openHouse({ env: process.env, database: 'plateday', root: AppModule.with, web: true, worker, log });
+  const house = await openHouse({
+    env: process.env,
+    database: 'plateday',
+    root: AppModule.with,
+    web: true,
+    worker,
+    log,
+  });
   closeOnSignal(house, log);
   log(`Plateday is open: ${house.base}`);
 } catch (error) {

@@ -1,9 +1,11 @@
 // The sign-in pages. Props to markup, nothing else.
 import { Button } from '../platform/html/kit/button.js';
 import { Form, TextField } from '../platform/html/kit/form.js';
+import { Notice } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { SIGN_IN_LINK_MINUTES } from './accounts.schemas.js';
 
 interface SignInProps {
   studio: Studio;
@@ -11,4 +13,56 @@ interface SignInProps {
   email?: string;
   problems?: FieldProblem[];
   linkSent?: boolean;
+}
+
+/** How the foot of a studio's pages says where to turn. */
+export function studioFrame(studio: Studio) {
+  return {
+    studioName: studio.name,
+    homeHref: `/s/${studio.slug}`,
+    help: { address: [studio.address], telephone: studio.telephone || undefined, email: studio.email },
+  };
+}
+
+export function SignInPage({ studio, formToken, email = '', problems = [], linkSent = false }: SignInProps) {
+  const action = `/s/${studio.slug}/sign-in`;
+  return (
+    <Page title="Sign in" {...studioFrame(studio)} errors={problems} unlisted>
+      {linkSent && (
+        <Notice tone="good">
+          If {email} belongs to someone who works here, a link is on its way. It works once, within{' '}
+          {SIGN_IN_LINK_MINUTES} minutes.
+        </Notice>
+      )}
+      <p>This is for the people who run the studio. Sitters use the link from their mail.</p>
+      <Form action={action} csrf={formToken} values={{ email }} errors={problems}>
+        <TextField name="email" label="E-mail address" type="email" autocomplete="username" />
+        <TextField name="password" label="Password" type="password" autocomplete="current-password" />
+        <Button>Sign in</Button>
+        <Button kind="quiet" formaction={`${action}/link`}>
+          Mail me a link instead
+        </Button>
+      </Form>
+    </Page>
+  );
+}
+
+/** Opening the link only shows this page; the button signs in, so that a mail scanner uses nothing up. */
+export function SignInLinkPage({
+  studio,
+  formToken,
+  token,
+}: {
+  studio: Studio;
+  formToken: string;
+  token: string;
+}) {
+  return (
+    <Page title="Sign in" {...studioFrame(studio)} unlisted>
+      <Form action={`/s/${studio.slug}/sign-in/${token}`} csrf={formToken}>
+        <p>Your link is good. One press and you are in.</p>
+        <Button>Sign in to {studio.name}</Button>
+      </Form>
+    </Page>
+  );
 }

@@ -2,6 +2,9 @@
 import { z } from 'zod';
 import { bytes, instant } from '../platform/db/row.js';
 
+/** How long a mailed sign-in link works. */
+export const SIGN_IN_LINK_MINUTES = 10;
+
 export const accountRow = z.object({
   account_id: z.uuid(),
   role: z.enum(['owner', 'assistant']),

@@ -7,14 +7,13 @@ import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import { hashOf, looksLikeToken } from '../platform/security/tokens.js';
-import { type Account, type NewAccount, newAccount } from './accounts.schemas.js';
+import { type Account, type NewAccount, newAccount, SIGN_IN_LINK_MINUTES } from './accounts.schemas.js';
 import { AccountsStore } from './accounts.store.js';
 import { LinksService } from './links.service.js';
 
 /** How long a session lives at most, and unused. Also the cookie's age. */
 export const SESSION_DAYS = 30;
 const SESSION_IDLE_DAYS = 14;
-export const SIGN_IN_LINK_MINUTES = 10;
 /** A hash of nothing anyone can type, so that an unknown address takes as long as a wrong password. */
 const NOBODY = hash(Buffer.from('nobody has this password'));
 

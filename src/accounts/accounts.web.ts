@@ -20,7 +20,11 @@ export class AccountsWeb {
   ) {}
 
   @Get('sign-in')
-  async show(@Param('slug') slug: string, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply) {
+  async show(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
     const visit = await this.visits.visitor(slug, request, reply);
     if (visit.account) return seeOther(reply, `/s/${slug}/desk`);
     return page(reply, SignInPage({ studio: visit.studio, formToken: visit.formToken }));
@@ -53,7 +57,10 @@ export class AccountsWeb {
     return this.orAgain(visit, answers, reply, async () => {
       const { email } = readInput(signInLinkForm, answers);
       await this.accounts.askForLink(visit.studio.id, email);
-      return page(reply, SignInPage({ studio: visit.studio, formToken: visit.formToken, email, linkSent: true }));
+      return page(
+        reply,
+        SignInPage({ studio: visit.studio, formToken: visit.formToken, email, linkSent: true }),
+      );
     });
   }
 
@@ -82,14 +89,23 @@ export class AccountsWeb {
   }
 
   @Post('sign-out')
-  async signOut(@Param('slug') slug: string, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply) {
+  async signOut(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
     const { studio } = await this.visits.visitor(slug, request, reply);
     await this.visits.endSession(studio, request, reply);
     return seeOther(reply, `/s/${slug}`);
   }
 
   /** Shows the page again, with what was typed (not the password) and what is wrong with it. */
-  private async orAgain(visit: Visit, answers: Answers, reply: FastifyReply, act: () => Promise<string>): Promise<string> {
+  private async orAgain(
+    visit: Visit,
+    answers: Answers,
+    reply: FastifyReply,
+    act: () => Promise<string>,
+  ): Promise<string> {
     try {
       return await act();
     } catch (error) {

@@ -96,3 +96,6 @@ export class LinksService {
     await this.store.revoke(tx, link.id, this.clock.now());
   }
 }
+
+/** Where a feed with this secret is fetched. */
+export const feedPath = (slug: string, token: string) => `/s/${slug}/calendar/${token}.ics`;

@@ -36,14 +36,23 @@ export class Visits {
   }
 
   /** Someone who works there. @throws AppError sign_in_needed, not_allowed */
-  async staff(slug: string, request: FastifyRequest, reply: FastifyReply, roles: Role[] = ['owner']): Promise<StaffVisit> {
+  async staff(
+    slug: string,
+    request: FastifyRequest,
+    reply: FastifyReply,
+    roles: Role[] = ['owner'],
+  ): Promise<StaffVisit> {
     const visit = await this.visitor(slug, request, reply);
     reply.header('cache-control', 'no-store');
     return { ...visit, account: allowed(visit.account, roles) };
   }
 
   /** Someone who works there, by the API's bearer token. @throws AppError sign_in_needed, not_allowed */
-  async apiStaff(slug: string, request: FastifyRequest, roles: Role[] = ['owner']): Promise<{ studioId: string; account: Account }> {
+  async apiStaff(
+    slug: string,
+    request: FastifyRequest,
+    roles: Role[] = ['owner'],
+  ): Promise<{ studioId: string; account: Account }> {
     const studioId = await this.studios.idAt(slug);
     const bearer = /^Bearer (\S+)$/.exec(request.headers.authorization ?? '')?.[1];
     return { studioId, account: allowed(await this.accounts.signedIn(studioId, bearer), roles) };

@@ -12,7 +12,12 @@ export const MOST_ENTRIES = 2000;
 export type FeedKind = 'owner' | 'sitter';
 
 /** The owner's entry: who, what is to be made, what they hope for, and the private notes. */
-export function ownerEntry(place: Occupancy, view: SittingView | undefined, studio: Studio, url: string): CalendarEntry {
+export function ownerEntry(
+  place: Occupancy,
+  view: SittingView | undefined,
+  studio: Studio,
+  url: string,
+): CalendarEntry {
   if (!view) return { ...timesOf(place), summary: place.title || 'Room closed', location: studio.address };
   const notes = [
     ...view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),

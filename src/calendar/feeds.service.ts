@@ -4,7 +4,7 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { LinksService } from '../accounts/links.service.js';
+import { feedPath, LinksService } from '../accounts/links.service.js';
 import { zoneDataVersion } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
@@ -16,7 +16,14 @@ import { RoomService } from '../room/room.service.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { CANCELLED_DAYS, type FeedKind, MOST_ENTRIES, ownerEntry, sitterEntry, WINDOW } from './feeds.calc.js';
+import {
+  CANCELLED_DAYS,
+  type FeedKind,
+  MOST_ENTRIES,
+  ownerEntry,
+  sitterEntry,
+  WINDOW,
+} from './feeds.calc.js';
 import { buildFeed, type CalendarEntry } from './ics.calc.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
@@ -92,7 +99,11 @@ export class FeedsService {
       startOf(today.add({ months: WINDOW.monthsAhead })),
       startOf(today.subtract({ days: CANCELLED_DAYS })),
     );
-    const views = await this.views.byOccupancies(tx, studio, places.map((place) => place.id));
+    const views = await this.views.byOccupancies(
+      tx,
+      studio,
+      places.map((place) => place.id),
+    );
     const base = `${this.config.publicUrl}/s/${studio.slug}`;
     if (door.kind === 'owner')
       return places.map((place) => {
@@ -115,5 +126,3 @@ export class FeedsService {
 }
 
 const startOf = (date: Temporal.PlainDate) => Temporal.Instant.from(`${date.toString()}T00:00:00Z`);
-
-export const feedPath = (slug: string, token: string) => `/s/${slug}/calendar/${token}.ics`;

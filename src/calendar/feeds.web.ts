@@ -9,16 +9,31 @@ export class FeedsWeb {
   constructor(private readonly feeds: FeedsService) {}
 
   @Get(':file')
-  get(@Param('slug') slug: string, @Param('file') file: string, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply) {
+  get(
+    @Param('slug') slug: string,
+    @Param('file') file: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
     return this.answer(slug, file, request, reply);
   }
 
   @Head(':file')
-  head(@Param('slug') slug: string, @Param('file') file: string, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply) {
+  head(
+    @Param('slug') slug: string,
+    @Param('file') file: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
     return this.answer(slug, file, request, reply);
   }
 
-  private async answer(slug: string, file: string, request: FastifyRequest, reply: FastifyReply): Promise<Buffer | string> {
+  private async answer(
+    slug: string,
+    file: string,
+    request: FastifyRequest,
+    reply: FastifyReply,
+  ): Promise<Buffer | string> {
     const door = await this.feeds.door(slug, file.replace(/\.ics$/, ''));
     reply.headers({
       etag: `W/"${door.etag}"`,
@@ -31,7 +46,10 @@ export class FeedsWeb {
       return '';
     }
     const text = await this.feeds.text(door);
-    reply.headers({ 'content-type': 'text/calendar; charset=utf-8', 'content-disposition': 'inline; filename="calendar.ics"' });
+    reply.headers({
+      'content-type': 'text/calendar; charset=utf-8',
+      'content-disposition': 'inline; filename="calendar.ics"',
+    });
     if (!/\bgzip\b/.test(String(request.headers['accept-encoding'] ?? ''))) return text;
     reply.header('content-encoding', 'gzip');
     return gzipSync(text);
@@ -41,5 +59,7 @@ export class FeedsWeb {
 /** RFC 9110 §13.1.2: a list of tags or *, compared weakly. */
 function matches(header: string | undefined, etag: string): boolean {
   if (!header) return false;
-  return header.split(',').some((one) => one.trim() === '*' || one.trim().replace(/^W\//, '') === `"${etag}"`);
+  return header
+    .split(',')
+    .some((one) => one.trim() === '*' || one.trim().replace(/^W\//, '') === `"${etag}"`);
 }

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import type { DynamicModule, INestApplicationContext } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import { buildApp } from './app.js';
-import { SystemClock, SystemRandom } from './clock.js';
+import { type Clock, SystemClock, SystemRandom } from './clock.js';
 import { type Config, readConfig } from './config.js';
 import { Db } from './db/db.js';
 import { migrate } from './db/migrate.js';
@@ -28,6 +28,8 @@ export interface Opening {
   /** Database of the embedded server; with DATABASE_URL the address names it. */
   database: 'plateday' | 'plateday_demo';
   root: (platform: Platform) => DynamicModule;
+  /** The time to go by; the machine's, if not given. */
+  clock?: Clock;
   web: boolean;
   worker: boolean;
   /** Start over with an empty database (embedded server only). */
@@ -50,8 +52,10 @@ export async function openHouse(o: Opening): Promise<House> {
   try {
     const url = await databaseUrl(o, config, closings);
     await migrate(url, o.log);
-    const platform = await furnish(url, config, random, closings);
-    const { app, base } = o.web ? await openWeb(o, platform, closings) : await openContext(o, platform, closings);
+    const platform = await furnish(url, config, random, o.clock ?? new SystemClock(), closings);
+    const { app, base } = o.web
+      ? await openWeb(o, platform, closings)
+      : await openContext(o, platform, closings);
     await o.prepare?.({ app, base, platform });
     if (o.worker) {
       const runner = await startRunner({ url, jobs: platform.jobs, clock: platform.clock, log: o.log });
@@ -66,7 +70,8 @@ export async function openHouse(o: Opening): Promise<House> {
 
 async function databaseUrl(o: Opening, config: Config, closings: Closing[]): Promise<string> {
   if (config.databaseUrl) {
-    if (o.fresh) throw new Error('Starting over is only for the embedded database; DATABASE_URL names another.');
+    if (o.fresh)
+      throw new Error('Starting over is only for the embedded database; DATABASE_URL names another.');
     return config.databaseUrl;
   }
   mkdirSync(config.home, { recursive: true });
@@ -80,8 +85,13 @@ async function databaseUrl(o: Opening, config: Config, closings: Closing[]): Pro
   return server.url(o.database);
 }
 
-async function furnish(url: string, config: Config, random: SystemRandom, closings: Closing[]): Promise<Platform> {
-  const clock = new SystemClock();
+async function furnish(
+  url: string,
+  config: Config,
+  random: SystemRandom,
+  clock: Clock,
+  closings: Closing[],
+): Promise<Platform> {
   const db = await Db.connect(url, random);
   closings.push(() => db.close());
   const mailer = mailerFor(config);
@@ -89,7 +99,11 @@ async function furnish(url: string, config: Config, random: SystemRandom, closin
   return { config, clock, random, db, jobs: new Jobs(clock), mailer };
 }
 
-async function openWeb(o: Opening, platform: Platform, closings: Closing[]): Promise<Pick<House, 'app' | 'base'>> {
+async function openWeb(
+  o: Opening,
+  platform: Platform,
+  closings: Closing[],
+): Promise<Pick<House, 'app' | 'base'>> {
   const { config } = platform;
   const app = await buildApp(o.root(platform), platform);
   closings.push(() => app.close());
@@ -97,7 +111,9 @@ async function openWeb(o: Opening, platform: Platform, closings: Closing[]): Pro
     await app.listen(config.port, config.host);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw error;
-    throw new Error(`Port ${config.port} is taken by another program. Set PORT to another one, or to 0 for any free one.`);
+    throw new Error(
+      `Port ${config.port} is taken by another program. Set PORT to another one, or to 0 for any free one.`,
+    );
   }
   const { port } = app.getHttpServer().address() as { port: number };
   if (config.port === 0 && !o.env.PUBLIC_URL) config.publicUrl = `http://localhost:${port}`;
@@ -108,14 +124,24 @@ async function openWeb(o: Opening, platform: Platform, closings: Closing[]): Pro
   return { app, base: config.publicUrl };
 }
 
-async function openContext(o: Opening, platform: Platform, closings: Closing[]): Promise<Pick<House, 'app' | 'base'>> {
-  const app = await NestFactory.createApplicationContext(o.root(platform), { logger: ['error', 'warn'], abortOnError: false });
+async function openContext(
+  o: Opening,
+  platform: Platform,
+  closings: Closing[],
+): Promise<Pick<House, 'app' | 'base'>> {
+  const app = await NestFactory.createApplicationContext(o.root(platform), {
+    logger: ['error', 'warn'],
+    abortOnError: false,
+  });
   closings.push(() => app.close());
   return { app, base: '' };
 }
 
 /** The address of a house that is open already in this home, or null. */
-export async function alreadyOpen(env: NodeJS.ProcessEnv, database: Opening['database']): Promise<string | null> {
+export async function alreadyOpen(
+  env: NodeJS.ProcessEnv,
+  database: Opening['database'],
+): Promise<string | null> {
   const file = join(env.PLATEDAY_HOME ?? '.plateday', 'running.json');
   if (!existsSync(file)) return null;
   const running = JSON.parse(readFileSync(file, 'utf8')) as { base: string; database: string };

@@ -47,7 +47,8 @@ const problemSchema = z.object({
 export function operations(): { method: string; path: string; operation: Described }[] {
   return described.map((operation) => {
     const base = String(Reflect.getMetadata('path', operation.controller));
-    const handler = (operation.controller as { prototype: Record<string, object> }).prototype[operation.handler] ?? {};
+    const handler =
+      (operation.controller as { prototype: Record<string, object> }).prototype[operation.handler] ?? {};
     const own = String(Reflect.getMetadata('path', handler)).replace(/^\/$/, '');
     const method = RequestMethod[Reflect.getMetadata('method', handler) as number] ?? 'GET';
     return { method: method.toLowerCase(), path: `/${[base, own].filter(Boolean).join('/')}`, operation };
@@ -86,7 +87,12 @@ function describe(operation: Described, path: string, method: string): object {
     required: !(schema as z.ZodType).safeParse(undefined).success,
     schema: schemaOf(schema as z.ZodType, 'input'),
   }));
-  const key = { name: 'Idempotency-Key', in: 'header', required: true, schema: { type: 'string', minLength: 8, maxLength: 255 } };
+  const key = {
+    name: 'Idempotency-Key',
+    in: 'header',
+    required: true,
+    schema: { type: 'string', minLength: 8, maxLength: 255 },
+  };
   const status = operation.status ?? (method === 'post' ? 201 : 200);
   return {
     operationId: operation.handler,
@@ -94,12 +100,19 @@ function describe(operation: Described, path: string, method: string): object {
     ...(operation.staff ? { security: [{ staff: [] }] } : {}),
     parameters: [...inPath, ...query, ...(operation.keyed ? [key] : [])],
     ...(operation.body
-      ? { requestBody: { required: true, content: { 'application/json': { schema: schemaOf(operation.body, 'input') } } } }
+      ? {
+          requestBody: {
+            required: true,
+            content: { 'application/json': { schema: schemaOf(operation.body, 'input') } },
+          },
+        }
       : {}),
     responses: {
       [status]: {
         description: 'Done',
-        ...(operation.answer ? { content: { 'application/json': { schema: schemaOf(operation.answer, 'output') } } } : {}),
+        ...(operation.answer
+          ? { content: { 'application/json': { schema: schemaOf(operation.answer, 'output') } } }
+          : {}),
       },
       default: {
         description: ['unknown_studio', ...(operation.problems ?? [])].join(', '),

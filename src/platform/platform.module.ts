@@ -4,6 +4,7 @@ import { type DynamicModule, Global, Module } from '@nestjs/common';
 import { Clock, Random } from './clock.js';
 import { Config } from './config.js';
 import { Db } from './db/db.js';
+import { DoorsController } from './doors.controller.js';
 import { Jobs } from './jobs/registry.js';
 import { Mailer } from './mailer.js';
 
@@ -28,6 +29,11 @@ export class PlatformModule {
       { provide: Jobs, useValue: platform.jobs },
       { provide: Mailer, useValue: platform.mailer },
     ];
-    return { module: PlatformModule, providers, exports: providers.map((one) => one.provide) };
+    return {
+      module: PlatformModule,
+      controllers: [DoorsController],
+      providers,
+      exports: providers.map((one) => one.provide),
+    };
   }
 }

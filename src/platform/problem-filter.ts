@@ -15,34 +15,51 @@ export class ProblemFilter implements ExceptionFilter {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const problem = toAppError(error);
     if (problem.status >= 500)
-      this.log.error(`${request.id} ${request.method} ${safePath(request.url)}: ${(error as Error)?.stack ?? String(error)}`);
+      this.log.error(
+        `${request.id} ${request.method} ${safePath(request.url)}: ${(error as Error)?.stack ?? String(error)}`,
+      );
     reply.header('cache-control', 'no-store');
     if (wantsPage(request)) {
       const home = /^\/s\/[^/?]+/.exec(request.url)?.[0] ?? null;
       void reply.send(page(reply, ProblemPage({ problem, home, requestId: request.id }), problem.status));
       return;
     }
-    void reply.status(problem.status).header('content-type', 'application/problem+json; charset=utf-8').send(
-      JSON.stringify({
-        type: `/problems#${problem.code}`,
-        title: PROBLEMS[problem.code].title,
-        status: problem.status,
-        detail: problem.detail,
-        code: problem.code,
-        instance: request.id,
-        ...(problem.fields.length > 0
-          ? { errors: problem.fields.map(({ field, message }) => ({ pointer: `/${field}`, detail: message })) }
-          : {}),
-      }),
-    );
+    void reply
+      .status(problem.status)
+      .header('content-type', 'application/problem+json; charset=utf-8')
+      .send(
+        JSON.stringify({
+          type: `/problems#${problem.code}`,
+          title: PROBLEMS[problem.code].title,
+          status: problem.status,
+          detail: problem.detail,
+          code: problem.code,
+          instance: request.id,
+          ...(problem.fields.length > 0
+            ? {
+                errors: problem.fields.map(({ field, message }) => ({
+                  pointer: `/${field}`,
+                  detail: message,
+                })),
+              }
+            : {}),
+        }),
+      );
   }
 }
 
 /** What an unexpected failure is to the outside: Nest's and Fastify's own refusals keep their meaning. */
 export function toAppError(error: unknown): AppError {
   if (error instanceof AppError) return error;
-  const status = error instanceof HttpException ? error.getStatus() : (error as { statusCode?: number })?.statusCode;
-  const known: Record<number, ProblemCode> = { 400: 'unreadable', 404: 'not_found', 413: 'too_large', 415: 'unreadable', 429: 'too_many_requests' };
+  const status =
+    error instanceof HttpException ? error.getStatus() : (error as { statusCode?: number })?.statusCode;
+  const known: Record<number, ProblemCode> = {
+    400: 'unreadable',
+    404: 'not_found',
+    413: 'too_large',
+    415: 'unreadable',
+    429: 'too_many_requests',
+  };
   return new AppError((status !== undefined && known[status]) || 'broken');
 }
 

@@ -2,7 +2,8 @@
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import type { VNode } from 'preact';
-import { AccountsService, SIGN_IN_LINK_MINUTES } from '../accounts/accounts.service.js';
+import { SIGN_IN_LINK_MINUTES } from '../accounts/accounts.schemas.js';
+import { AccountsService } from '../accounts/accounts.service.js';
 import { LinksService } from '../accounts/links.service.js';
 import { buildInvitation } from '../calendar/ics.calc.js';
 import { Clock, Random } from '../platform/clock.js';
@@ -18,7 +19,14 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
-import { type Letter, type LetterKind, type LetterPlace, signInLetter, sittingLetter, type SittingLetter } from './letters.schemas.js';
+import {
+  type Letter,
+  type LetterKind,
+  type LetterPlace,
+  signInLetter,
+  sittingLetter,
+  type SittingLetter,
+} from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 
 type Change = JobPayload<'place.changed'>;
@@ -95,7 +103,8 @@ export class Composing {
     }
     const about = sittingLetter.parse(mail.snapshot);
     const base = `${this.config.publicUrl}/s/${about.studio.slug}`;
-    if (mail.kind.startsWith('owner')) return sittingLetterIn(mail.kind, about, `${base}/desk/requests/${mail.about_id}`);
+    if (mail.kind.startsWith('owner'))
+      return sittingLetterIn(mail.kind, about, `${base}/desk/requests/${mail.about_id}`);
     const link = await this.links.byId(tx, about.linkId);
     return link && sittingLetterIn(mail.kind, about, `${base}/place/${this.links.token(link)}`);
   }
@@ -124,13 +133,27 @@ export class Composing {
   ): Promise<void> {
     const id = this.random.id();
     const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
-    const mail = { id, aboutId, sequence, kind, recipient: to.email, recipientName: to.name, snapshot, messageId };
+    const mail = {
+      id,
+      aboutId,
+      sequence,
+      kind,
+      recipient: to.email,
+      recipientName: to.name,
+      snapshot,
+      messageId,
+    };
     if (await this.store.insert(tx, mail, this.clock.now()))
       await this.jobs.enqueue(tx, 'mail.send', { mailId: id }, { key: id });
   }
 }
 
-function sittingSnapshot(studio: Studio, view: SittingView, linkId: string, passOnWords: string): SittingLetter {
+function sittingSnapshot(
+  studio: Studio,
+  view: SittingView,
+  linkId: string,
+  passOnWords: string,
+): SittingLetter {
   const { place } = view;
   return {
     studio: studioFacts(studio),
@@ -155,7 +178,15 @@ function sittingSnapshot(studio: Studio, view: SittingView, linkId: string, pass
   };
 }
 
-const studioFacts = ({ slug, name, address, email, telephone, lat, lon }: Studio): SittingLetter['studio'] => ({
+const studioFacts = ({
+  slug,
+  name,
+  address,
+  email,
+  telephone,
+  lat,
+  lon,
+}: Studio): SittingLetter['studio'] => ({
   slug,
   name,
   address,

@@ -13,7 +13,10 @@ export function sittingLetterIn(kind: SittingKind, about: SittingLetter, url: st
     subject: about.passOn === '' ? words.subject : `To pass on to ${about.contactName}: ${words.subject}`,
     greeting: toOwner ? '' : `Dear ${about.contactName},`,
     paragraphs: about.passOn === '' ? words.paragraphs : [about.passOn, ...words.paragraphs],
-    facts: [...(about.place ? placeFacts(about.place) : [{ term: 'Days that suit', detail: about.days }]), ...whoFacts(about)],
+    facts: [
+      ...(about.place ? placeFacts(about.place) : [{ term: 'Days that suit', detail: about.days }]),
+      ...whoFacts(about),
+    ],
     action: { label: toOwner ? 'Look at the request' : 'Your page', url },
     closing: closing(about.studio),
   };
@@ -60,7 +63,9 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
   }),
   withdrawn: (about) => ({
     subject: `Your request to ${about.studio.name} is withdrawn`,
-    paragraphs: ['You have withdrawn your request, and nothing is kept open for you. You are welcome to ask again.'],
+    paragraphs: [
+      'You have withdrawn your request, and nothing is kept open for you. You are welcome to ask again.',
+    ],
   }),
   released: (about) => ({
     subject: `Your place at ${about.studio.name} is given back: ${placeWords(about.place)}`,

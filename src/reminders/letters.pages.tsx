@@ -18,7 +18,7 @@ export function LetterPage({ letter }: { letter: Letter }) {
             <tbody>
               {letter.facts.map(({ term, detail }) => (
                 <tr key={term}>
-                  <th scope="row" align="left" valign="top">
+                  <th scope="row" align="left">
                     {term}
                   </th>
                   <td>{detail}</td>

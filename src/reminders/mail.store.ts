@@ -94,10 +94,11 @@ export class MailStore {
   }
 
   async latest(tx: Tx, most: number): Promise<MailRow[]> {
-    return tx.many(mailRow, 'select * from mail where studio_id = $1 order by created_at desc, mail_id limit $2', [
-      tx.studioId,
-      most,
-    ]);
+    return tx.many(
+      mailRow,
+      'select * from mail where studio_id = $1 order by created_at desc, mail_id limit $2',
+      [tx.studioId, most],
+    );
   }
 
   async byId(tx: Tx, id: string): Promise<MailRow | null> {

@@ -31,7 +31,8 @@ export class Sending {
       return mail && { mail, message: await this.composing.message(tx, mail) };
     });
     if (!leased) return;
-    if (!leased.message) return this.settle(studioId, leased.mail, 'dropped', 'Out of date before it was sent.');
+    if (!leased.message)
+      return this.settle(studioId, leased.mail, 'dropped', 'Out of date before it was sent.');
     try {
       await this.mailer.send(leased.message);
     } catch (error) {
@@ -43,7 +44,14 @@ export class Sending {
     await this.settle(studioId, leased.mail, 'sent');
   }
 
-  private settle(studioId: string, mail: MailRow, state: 'sent' | 'waiting' | 'parked' | 'dropped', error = ''): Promise<void> {
-    return this.db.inStudio(studioId, (tx) => this.store.settle(tx, mail.mail_id, state, this.clock.now(), error));
+  private settle(
+    studioId: string,
+    mail: MailRow,
+    state: 'sent' | 'waiting' | 'parked' | 'dropped',
+    error = '',
+  ): Promise<void> {
+    return this.db.inStudio(studioId, (tx) =>
+      this.store.settle(tx, mail.mail_id, state, this.clock.now(), error),
+    );
   }
 }

@@ -1,28 +1,44 @@
 // Which places of a day are open: rhythm x light x room. Computed afresh each time, never stored.
 // Pure: the day's light, what holds the room and the present instant are arguments.
 import type { Temporal } from 'temporal-polyfill';
+import {
+  altitudesDuring,
+  exposureRange,
+  type Range,
+  type SlotLight,
+  type StudioLight,
+  slotLight,
+} from '../daylight/exposure.calc.js';
+import type { Place } from '../daylight/sun.calc.js';
+import type { LightWindow } from '../daylight/window.calc.js';
 import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
 import type { Rhythm } from './occupancy.schemas.js';
 
-/** Why a start of the rhythm is not an open place. */
+/** Why a start of the rhythm is not an open place. A clock gap: that wall time is missing, or there twice. */
 export type ClosedReason =
-  | 'clock gap' // that wall time does not exist, or exists twice, on that day
+  | 'clock gap'
   | 'too soon'
-  | 'no light'
-  | 'light not yet good'
-  | 'light ends first'
-  | 'too dark'
   | 'room taken'
-  | 'day full';
+  | 'day full'
+  | Extract<SlotLight, { ok: false }>['reason'];
 
+/** How long one holds still, in seconds: under a clear sky, and on a dull day. */
+export interface HoldStill {
+  clear: Range;
+  dull: Range;
+}
+
+/** One start of the rhythm. The instants are null only for a clock gap. */
 export interface Slot {
   wallStart: Temporal.PlainDateTime;
   wallEnd: Temporal.PlainDateTime;
-  /** Absent only for a clock gap. */
   startsAt: Temporal.Instant | null;
   endsAt: Temporal.Instant | null;
   /** The end of the room's time, change-over included. */
   busyUntil: Temporal.Instant | null;
+  /** Null where the light does not suffice to say. */
+  holdStill: HoldStill | null;
+  /** Null for an open place. */
   closed: ClosedReason | null;
 }
 
@@ -31,18 +47,20 @@ export interface Stretch {
   until: Temporal.Instant;
 }
 
+/** What a studio's light depends on; a Studio has these fields and more. */
+export interface RoomLight extends Place, StudioLight {
+  exposureCapSeconds: number;
+}
+
 export interface DayFacts {
   date: Temporal.PlainDate;
-  zone: string;
-  /** Good light from ... until ..., or null when the day has none. */
-  light: Stretch | null;
+  room: RoomLight;
+  window: LightWindow | null;
   /** What holds the room around the day; `sittings` counts those of the day itself. */
   taken: Stretch[];
   sittings: number;
   /** Nothing may start before this instant. */
   notBefore: Temporal.Instant;
-  /** Whether the clear-sky exposure at an instant passes the studio's cap. */
-  tooDark: (at: Temporal.Instant) => boolean;
 }
 
 /** Minutes of a sitting with so many plates (1 or more), and of the room with change-over. */
@@ -68,40 +86,63 @@ export function rhythmOn(rhythms: Rhythm[], date: Temporal.PlainDate): Rhythm | 
 /** Every start of the day's rhythm for a sitting of so many plates, each open or closed with its reason. */
 export function slotsOfDay(rhythm: Rhythm, plates: number, day: DayFacts): Slot[] {
   const { sitting, room } = lengthOf(rhythm, plates);
-  return rhythm.starts.map((minute) => slotAt(day, minute, sitting, room, day.sittings >= rhythm.mostSittings));
+  return rhythm.starts.map((minute) =>
+    slotAt(day, minute, sitting, room, day.sittings >= rhythm.mostSittings),
+  );
 }
 
 function slotAt(day: DayFacts, minute: number, sitting: number, room: number, full: boolean): Slot {
-  const midnight = day.date.toPlainDateTime();
-  const wallStart = midnight.add({ minutes: minute });
-  const start = wallToInstant(day.zone, wallStart);
+  const { zone } = day.room;
+  const wallStart = day.date.toPlainDateTime().add({ minutes: minute });
+  const start = wallToInstant(zone, wallStart);
   if (!start.ok) {
     const wallEnd = wallStart.add({ minutes: sitting });
-    return { wallStart, wallEnd, startsAt: null, endsAt: null, busyUntil: null, closed: 'clock gap' };
+    return {
+      wallStart,
+      wallEnd,
+      startsAt: null,
+      endsAt: null,
+      busyUntil: null,
+      holdStill: null,
+      closed: 'clock gap',
+    };
   }
   const startsAt = start.instant;
   const endsAt = startsAt.add({ minutes: sitting });
   const busyUntil = startsAt.add({ minutes: room });
-  const wallEnd = instantToWall(day.zone, endsAt);
-  return { wallStart, wallEnd, startsAt, endsAt, busyUntil, closed: whyClosed(day, startsAt, endsAt, busyUntil, full) };
+  return {
+    wallStart,
+    wallEnd: instantToWall(zone, endsAt),
+    startsAt,
+    endsAt,
+    busyUntil,
+    holdStill: holdStillDuring(day, startsAt, endsAt),
+    closed: whyClosed(day, { from: startsAt, until: busyUntil }, endsAt, full),
+  };
 }
 
-function whyClosed(
-  day: DayFacts,
-  startsAt: Temporal.Instant,
-  endsAt: Temporal.Instant,
-  busyUntil: Temporal.Instant,
-  full: boolean,
-): ClosedReason | null {
-  const start = startsAt.epochMilliseconds;
-  const end = endsAt.epochMilliseconds;
-  if (start < day.notBefore.epochMilliseconds) return 'too soon';
-  if (!day.light) return 'no light';
-  if (start < day.light.from.epochMilliseconds) return 'light not yet good';
-  if (end > day.light.until.epochMilliseconds) return 'light ends first';
-  if (day.tooDark(startsAt) || day.tooDark(endsAt)) return 'too dark';
-  const busy = busyUntil.epochMilliseconds;
-  if (day.taken.some((one) => one.from.epochMilliseconds < busy && start < one.until.epochMilliseconds))
-    return 'room taken';
+function holdStillDuring(day: DayFacts, start: Temporal.Instant, end: Temporal.Instant): HoldStill | null {
+  if (!day.window) return null;
+  const altitudes = altitudesDuring(day.room, day.window, { start, end });
+  const clear = exposureRange(day.room, altitudes, 'clear');
+  const dull = exposureRange(day.room, altitudes, 'dull');
+  return clear && dull && { clear, dull };
+}
+
+function whyClosed(day: DayFacts, room: Stretch, end: Temporal.Instant, full: boolean): ClosedReason | null {
+  if (room.from.epochMilliseconds < day.notBefore.epochMilliseconds) return 'too soon';
+  const light = slotLight(
+    day.room,
+    day.room,
+    day.window,
+    { start: room.from, end },
+    day.room.exposureCapSeconds,
+  );
+  if (!light.ok) return light.reason;
+  if (day.taken.some((one) => overlap(one, room))) return 'room taken';
   return full ? 'day full' : null;
 }
+
+const overlap = (a: Stretch, b: Stretch) =>
+  a.from.epochMilliseconds < b.until.epochMilliseconds &&
+  b.from.epochMilliseconds < a.until.epochMilliseconds;

@@ -1,25 +1,21 @@
 // Open places, and taking and giving back the room. Methods with `tx` work in the caller's transaction.
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
+import { type LightWindow, lightWindow } from '../daylight/window.calc.js';
 import { dayBounds, instantToWall } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import { type HoldStill, holdStill, lightOn, tooDark } from './light.calc.js';
 import type { Occupancy, Rhythm } from './occupancy.schemas.js';
-import { type ClosedReason, rhythmOn, type Slot, slotsOfDay, type Stretch } from './openings.calc.js';
+import { type ClosedReason, rhythmOn, type Slot, slotsOfDay } from './openings.calc.js';
 import { RoomStore } from './room.store.js';
-
-export interface Opening extends Slot {
-  /** How long one holds still there; null when the slot has no instant (clock gap) or no light. */
-  holdStill: HoldStill | null;
-}
 
 export interface DayOfPlaces {
   date: Temporal.PlainDate;
-  light: Stretch | null;
-  openings: Opening[];
+  /** Good light from ... until ..., or null when the day has none. */
+  light: LightWindow | null;
+  openings: Slot[];
 }
 
 interface Range {
@@ -31,10 +27,10 @@ interface Range {
 export const CLOSED_WORDS: Record<ClosedReason, string> = {
   'clock gap': 'the clocks change at that hour',
   'too soon': 'it is too soon',
-  'no light': 'there is no good light that day',
-  'light not yet good': 'the light is not yet good',
+  'no light that day': 'there is no good light that day',
+  'starts before good light': 'the light is not yet good',
   'light ends first': 'the light goes before the sitting ends',
-  'too dark': 'one would have to hold still too long',
+  'exposure above cap': 'one would have to hold still too long',
   'room taken': 'it is taken',
   'day full': 'the day is full',
 };
@@ -56,7 +52,10 @@ export class RoomService {
   /** The dates for which places can be asked: from the least notice to the booking horizon, both included. */
   bookable(studio: Studio): Range {
     const today = this.today(studio);
-    return { from: today.add({ days: studio.leastNoticeDays }), until: today.add({ months: studio.horizonMonths }) };
+    return {
+      from: today.add({ days: studio.leastNoticeDays }),
+      until: today.add({ months: studio.horizonMonths }),
+    };
   }
 
   /**
@@ -65,7 +64,10 @@ export class RoomService {
    */
   async days(tx: Tx, studio: Studio, range: Range, plates: number): Promise<DayOfPlaces[]> {
     const rhythms = await this.store.rhythms(tx);
-    const bounds = { from: dayBounds(studio.zone, range.from).start, until: dayBounds(studio.zone, range.until).end };
+    const bounds = {
+      from: dayBounds(studio.zone, range.from).start,
+      until: dayBounds(studio.zone, range.until).end,
+    };
     const holding = await this.store.holding(tx, bounds.from, bounds.until);
     const days: DayOfPlaces[] = [];
     for (let date = range.from; date.until(range.until).days >= 0; date = date.add({ days: 1 })) {
@@ -78,7 +80,9 @@ export class RoomService {
   /** What is wrong with the days somebody asks for; empty when nothing is. */
   dayProblems(
     studio: Studio,
-    suits: { kind: 'any'; from: Temporal.PlainDate; until: Temporal.PlainDate } | { kind: 'these'; days: Temporal.PlainDate[] },
+    suits:
+      | { kind: 'any'; from: Temporal.PlainDate; until: Temporal.PlainDate }
+      | { kind: 'these'; days: Temporal.PlainDate[] },
   ): FieldProblem[] {
     const { from, until } = this.bookable(studio);
     const outside = (day: Temporal.PlainDate) => day.until(from).days > 0 || until.until(day).days > 0;
@@ -87,7 +91,9 @@ export class RoomService {
       return [{ field: 'suits/days', message: `Please choose days from ${from} to ${until}.` }];
     }
     if (suits.until.until(from).days > 0)
-      return [{ field: 'suits/until', message: `This is past or too soon; the first day to ask for is ${from}.` }];
+      return [
+        { field: 'suits/until', message: `This is past or too soon; the first day to ask for is ${from}.` },
+      ];
     if (until.until(suits.from).days > 0)
       return [{ field: 'suits/from', message: `Places are given until ${until}.` }];
     return [];
@@ -107,7 +113,8 @@ export class RoomService {
     const slot = day?.openings.find((one) => one.wallStart.equals(wanted.wallStart));
     if (!slot?.startsAt || !slot.endsAt || !slot.busyUntil) throw new AppError('not_an_opening');
     if (slot.closed === 'room taken') throw new AppError('place_taken');
-    if (slot.closed) throw new AppError('not_an_opening', `That place is not open: ${CLOSED_WORDS[slot.closed]}.`);
+    if (slot.closed)
+      throw new AppError('not_an_opening', `That place is not open: ${CLOSED_WORDS[slot.closed]}.`);
     const now = this.clock.now();
     const place: Occupancy = {
       id: this.random.id(),
@@ -140,7 +147,12 @@ export class RoomService {
     return this.store.byIds(tx, ids);
   }
 
-  between(tx: Tx, from: Temporal.Instant, until: Temporal.Instant, cancelledSince: Temporal.Instant): Promise<Occupancy[]> {
+  between(
+    tx: Tx,
+    from: Temporal.Instant,
+    until: Temporal.Instant,
+    cancelledSince: Temporal.Instant,
+  ): Promise<Occupancy[]> {
     return this.store.between(tx, from, until, cancelledSince);
   }
 
@@ -177,20 +189,23 @@ export class RoomService {
     });
   }
 
-  private day(studio: Studio, date: Temporal.PlainDate, rhythm: Rhythm, plates: number, holding: Occupancy[]): DayOfPlaces {
-    const light = lightOn(studio, date);
-    const taken = holding.map((one) => ({ from: one.startsAt, until: one.busyUntil }));
-    const sittings = holding.filter((one) => one.kind === 'sitting' && one.wallStart.toPlainDate().equals(date)).length;
-    const slots = slotsOfDay(rhythm, plates, {
+  private day(
+    studio: Studio,
+    date: Temporal.PlainDate,
+    rhythm: Rhythm,
+    plates: number,
+    holding: Occupancy[],
+  ): DayOfPlaces {
+    const light = lightWindow(studio, date, studio.lightFloorDegrees);
+    const openings = slotsOfDay(rhythm, plates, {
       date,
-      zone: studio.zone,
-      light,
-      taken,
-      sittings,
+      room: studio,
+      window: light,
+      taken: holding.map((one) => ({ from: one.startsAt, until: one.busyUntil })),
+      sittings: holding.filter((one) => one.kind === 'sitting' && one.wallStart.toPlainDate().equals(date))
+        .length,
       notBefore: dayBounds(studio.zone, this.bookable(studio).from).start,
-      tooDark: (at) => tooDark(studio, at),
     });
-    const openings = slots.map((slot) => ({ ...slot, holdStill: light && slot.startsAt ? holdStill(studio, slot.startsAt) : null }));
     return { date, light, openings };
   }
 }

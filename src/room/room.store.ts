@@ -1,7 +1,14 @@
 // SQL of the room: the rhythm, and what occupies the room when.
 import type { Temporal } from 'temporal-polyfill';
 import type { Tx } from '../platform/db/tx.js';
-import { type Occupancy, occupancyRow, type Rhythm, rhythmRow, toOccupancy, toRhythm } from './occupancy.schemas.js';
+import {
+  type Occupancy,
+  occupancyRow,
+  type Rhythm,
+  rhythmRow,
+  toOccupancy,
+  toRhythm,
+} from './occupancy.schemas.js';
 
 const COLUMNS = `occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end, starts_at, ends_at,
   upper(during) as busy_until, title, uid, sequence, revised_at, created_at`;

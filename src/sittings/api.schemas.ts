@@ -42,7 +42,9 @@ export const sittingAnswer = z.object({
 });
 
 export const approveBody = z.object({
-  start: z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, 'Please give the start as 2027-05-14T10:00, studio time.'),
+  start: z
+    .string()
+    .regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, 'Please give the start as 2027-05-14T10:00, studio time.'),
 });
 export const declineBody = z.object({ message: z.string() });
 

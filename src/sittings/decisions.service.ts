@@ -39,15 +39,30 @@ export class DecisionsService {
    * tells the contact, all or nothing. The day must be among those asked for.
    * @throws AppError wrong_state, not_an_opening, place_taken, short_of_stock
    */
-  async approve(studioId: string, who: Account, sittingId: string, wallStart: Temporal.PlainDateTime): Promise<void> {
+  async approve(
+    studioId: string,
+    who: Account,
+    sittingId: string,
+    wallStart: Temporal.PlainDateTime,
+  ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const sitting = await this.undecided(tx, sittingId, 'approve');
       const studio = await this.studios.load(tx);
       const day = wallStart.toPlainDate();
-      if (!suitsOn(sitting.suits, day)) throw new AppError('not_an_opening', 'That day is not among the days asked for.');
+      if (!suitsOn(sitting.suits, day))
+        throw new AppError('not_an_opening', 'That day is not among the days asked for.');
       const plates = (await this.store.plates(tx, [sittingId])).get(sittingId) ?? [];
-      const place = await this.room.take(tx, studio, { wallStart, plates: plates.length, heldFor: sittingId });
-      const needs = needsOf(plates, await this.stock.plateSizes(tx), await this.stock.items(tx), studio.reserveQuantity);
+      const place = await this.room.take(tx, studio, {
+        wallStart,
+        plates: plates.length,
+        heldFor: sittingId,
+      });
+      const needs = needsOf(
+        plates,
+        await this.stock.plateSizes(tx),
+        await this.stock.items(tx),
+        studio.reserveQuantity,
+      );
       await this.stock.reserve(tx, sittingId, needs, day, this.room.today(studio));
       const change = { at: this.clock.now(), message: '', occupancyId: place.id };
       if (!(await this.store.setState(tx, sittingId, sitting.state, 'confirmed', change)))
@@ -66,11 +81,17 @@ export class DecisionsService {
     const words = message.trim();
     if (words === '' || words.length > 2000)
       throw new AppError('bad_input', undefined, [
-        { field: 'message', message: words === '' ? 'Please say a word to them.' : 'Please keep this under 2,000 characters.' },
+        {
+          field: 'message',
+          message: words === '' ? 'Please say a word to them.' : 'Please keep this under 2,000 characters.',
+        },
       ]);
     await this.db.inStudio(studioId, async (tx) => {
       const sitting = await this.undecided(tx, sittingId, 'decline');
-      await this.store.setState(tx, sittingId, sitting.state, 'declined', { at: this.clock.now(), message: words });
+      await this.store.setState(tx, sittingId, sitting.state, 'declined', {
+        at: this.clock.now(),
+        message: words,
+      });
       const told = { sittingId, change: 'declined', sequence: 0 } as const;
       await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sittingId}:declined` });
       await this.record(tx, who, sittingId, 'decline', words);
@@ -80,7 +101,8 @@ export class DecisionsService {
   private async undecided(tx: Tx, sittingId: string, event: SittingEvent): Promise<Sitting> {
     const sitting = await this.store.byId(tx, sittingId, true);
     if (!sitting) throw new AppError('not_found', 'This request is not known here.');
-    if (!next(sitting.state, event)) throw new AppError('wrong_state', 'This request was answered or given up in the meantime.');
+    if (!next(sitting.state, event))
+      throw new AppError('wrong_state', 'This request was answered or given up in the meantime.');
     return sitting;
   }
 

@@ -17,7 +17,10 @@ export class OpeningsService {
   ) {}
 
   /** All days up to the booking horizon, open or not, for a sitting of so many plates. */
-  all(studioId: string, plates: number): Promise<{ studio: Studio; days: DayOfPlaces[]; sizes: PlateSize[] }> {
+  all(
+    studioId: string,
+    plates: number,
+  ): Promise<{ studio: Studio; days: DayOfPlaces[]; sizes: PlateSize[] }> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const days = await this.room.days(tx, studio, this.room.bookable(studio), plates);

@@ -4,14 +4,27 @@ import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 
 /** Line breaks and other control characters have no place in a name; they become spaces. */
-const oneLine = (text: string) => text.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ').replace(/\s+/g, ' ').trim();
-const lines = (text: string) => text.replace(/\r\n?/g, '\n').replace(/[^\P{Cc}\n\t]/gu, '').trim();
+const oneLine = (text: string) =>
+  text
+    .replace(/[\p{Cc}\u2028\u2029]+/gu, ' ')
+    .replace(/\s+/g, ' ')
+    .trim();
+const lines = (text: string) =>
+  text
+    .replace(/\r\n?/g, '\n')
+    .replace(/[^\P{Cc}\n\t]/gu, '')
+    .trim();
 
-const shortText = (most: number, tooLong: string) => z.string().transform(oneLine).pipe(z.string().max(most, tooLong));
+const shortText = (most: number, tooLong: string) =>
+  z.string().transform(oneLine).pipe(z.string().max(most, tooLong));
 const longText = (most: number) =>
-  z.string().transform(lines).pipe(z.string().max(most, `Please keep this under ${most.toLocaleString('en')} characters.`));
+  z
+    .string()
+    .transform(lines)
+    .pipe(z.string().max(most, `Please keep this under ${most.toLocaleString('en')} characters.`));
 
-const name = (missing: string) => shortText(200, 'A name has at most 200 characters.').pipe(z.string().min(1, missing));
+const name = (missing: string) =>
+  shortText(200, 'A name has at most 200 characters.').pipe(z.string().min(1, missing));
 const NO_DATE = 'Please give a date like 2027-05-14.';
 const date = z.string().transform((text, context) => {
   try {
@@ -56,7 +69,10 @@ export const sittingRequest = z
       .array(name('Please give this person a name.'))
       .min(1, 'Please say who sits.')
       .max(12, 'At most 12 people can sit together.'),
-    plates: z.array(plate).min(1, 'Please ask for at least one plate.').max(6, 'At most six plates fit into one sitting.'),
+    plates: z
+      .array(plate)
+      .min(1, 'Please ask for at least one plate.')
+      .max(6, 'At most six plates fit into one sitting.'),
     /** GeoNames id of the home place. */
     homeId: z.int().positive('Please choose the place you travel from.'),
     suits,
@@ -66,18 +82,37 @@ export const sittingRequest = z
   .superRefine((request, context) => {
     const { reachBy } = request;
     if (reachBy === 'email' && !z.email().safeParse(request.email).success)
-      context.addIssue({ code: 'custom', path: ['email'], message: 'Please give an e-mail address like name@example.org.' });
+      context.addIssue({
+        code: 'custom',
+        path: ['email'],
+        message: 'Please give an e-mail address like name@example.org.',
+      });
     if (reachBy === 'telephone' && !/\d{4,}/.test(request.telephone.replace(/[\s()./-]/g, '')))
-      context.addIssue({ code: 'custom', path: ['telephone'], message: 'Please give a telephone number we can ring.' });
+      context.addIssue({
+        code: 'custom',
+        path: ['telephone'],
+        message: 'Please give a telephone number we can ring.',
+      });
     if (reachBy === 'letter' && request.postalAddress === '')
-      context.addIssue({ code: 'custom', path: ['postalAddress'], message: 'Please give the address for our letter.' });
+      context.addIssue({
+        code: 'custom',
+        path: ['postalAddress'],
+        message: 'Please give the address for our letter.',
+      });
     request.plates.forEach((one, position) => {
       if (one.sitters.some((sitter) => sitter >= request.sitters.length))
-        context.addIssue({ code: 'custom', path: ['plates', position, 'sitters'], message: 'Please choose among the people named above.' });
+        context.addIssue({
+          code: 'custom',
+          path: ['plates', position, 'sitters'],
+          message: 'Please choose among the people named above.',
+        });
     });
   });
 
 export type SittingRequest = z.output<typeof sittingRequest>;
 
 /** The key under which a request is done once; minted with the form or chosen by an API client. */
-export const requestKey = z.string().min(8, 'The key has at least 8 characters.').max(255, 'The key has at most 255 characters.');
+export const requestKey = z
+  .string()
+  .min(8, 'The key has at least 8 characters.')
+  .max(255, 'The key has at most 255 characters.');

@@ -14,7 +14,7 @@ import { AppError, type FieldProblem } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { Gazetteer } from '../travel/travel.module.js';
+import { Gazetteer } from '../travel/gazetteer.js';
 import { requestKey, type SittingRequest, sittingRequest } from './request.schemas.js';
 import type { Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
@@ -69,14 +69,24 @@ export class RequestsService {
       if (!sitting) throw new AppError('not_found');
       const event = givingUp(sitting.state);
       const state = event && next(sitting.state, event);
-      if (!event || !state) throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
+      if (!event || !state)
+        throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
       const change = { at: this.clock.now() };
       await this.store.setState(tx, sitting.id, sitting.state, state, change);
       const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId) : null;
       await this.stock.release(tx, sitting.id);
-      const told = { sittingId: sitting.id, change: event === 'release' ? 'released' : 'withdrawn', sequence: place?.sequence ?? 0 } as const;
+      const told = {
+        sittingId: sitting.id,
+        change: event === 'release' ? 'released' : 'withdrawn',
+        sequence: place?.sequence ?? 0,
+      } as const;
       await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:${told.change}` });
-      await recordHistory(tx, this.clock, { who: 'contact', aboutKind: 'sitting', aboutId: sitting.id, event });
+      await recordHistory(tx, this.clock, {
+        who: 'contact',
+        aboutKind: 'sitting',
+        aboutId: sitting.id,
+        event,
+      });
       if (place) await this.studios.raiseCalendarCounter(tx);
     });
   }
@@ -86,10 +96,17 @@ export class RequestsService {
     const sizes = (await this.stock.plateSizes(tx)).filter((size) => size.offered).map((size) => size.id);
     const home = this.gazetteer.byId(request.homeId);
     const problems: FieldProblem[] = this.room.dayProblems(studio, request.suits);
-    if (!home) problems.push({ field: 'homeId', message: 'This place is not known here; please choose one from the list.' });
+    if (!home)
+      problems.push({
+        field: 'homeId',
+        message: 'This place is not known here; please choose one from the list.',
+      });
     request.plates.forEach((plate, position) => {
       if (!sizes.includes(plate.plateSizeId))
-        problems.push({ field: `plates/${position}/plateSizeId`, message: 'The studio does not make plates of this size.' });
+        problems.push({
+          field: `plates/${position}/plateSizeId`,
+          message: 'The studio does not make plates of this size.',
+        });
     });
     if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
     const { contact, sitters } = await this.people.enter(
@@ -100,7 +117,12 @@ export class RequestsService {
         email: request.email,
         telephone: request.telephone,
         postalAddress: request.postalAddress,
-        home: home && { name: `${home.name}, ${home.country}`, lat: home.lat, lon: home.lon, zone: home.zone },
+        home: home && {
+          name: `${home.name}, ${home.country}`,
+          lat: home.lat,
+          lon: home.lon,
+          zone: home.zone,
+        },
       },
       request.sitters,
     );
@@ -125,7 +147,12 @@ export class RequestsService {
     const link = await this.links.make(tx, 'place', sitting.id, expires);
     const told = { sittingId: sitting.id, change: 'asked', sequence: 0 } as const;
     await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:asked` });
-    await recordHistory(tx, this.clock, { who: 'contact', aboutKind: 'sitting', aboutId: sitting.id, event: 'ask' });
+    await recordHistory(tx, this.clock, {
+      who: 'contact',
+      aboutKind: 'sitting',
+      aboutId: sitting.id,
+      event: 'ask',
+    });
     return { sittingId: sitting.id, linkId: link.id };
   }
 }

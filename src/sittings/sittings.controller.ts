@@ -1,5 +1,16 @@
 // The JSON door of sittings: open places, asking, the contact's own view, the owner's decisions.
-import { Body, Controller, Get, Headers, HttpCode, Param, ParseUUIDPipe, Post, Query, Req } from '@nestjs/common';
+import {
+  Body,
+  Controller,
+  Get,
+  Headers,
+  HttpCode,
+  Param,
+  ParseUUIDPipe,
+  Post,
+  Query,
+  Req,
+} from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
@@ -24,7 +35,9 @@ import { sittingRequest } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
 import { SittingViews } from './views.service.js';
 
-const uuid = new ParseUUIDPipe({ exceptionFactory: () => new AppError('not_found', 'This request is not known here.') });
+const uuid = new ParseUUIDPipe({
+  exceptionFactory: () => new AppError('not_found', 'This request is not known here.'),
+});
 
 @Controller('api/v1/s/:slug')
 export class SittingsController {
@@ -37,7 +50,11 @@ export class SittingsController {
     private readonly views: SittingViews,
   ) {}
 
-  @Describe({ summary: 'Every open place up to the booking horizon', query: openingsQuery, answer: openingsAnswer })
+  @Describe({
+    summary: 'Every open place up to the booking horizon',
+    query: openingsQuery,
+    answer: openingsAnswer,
+  })
   @Get('openings')
   async listOpenings(@Param('slug') slug: string, @Query() query: unknown) {
     const { plates } = readInput(openingsQuery, query);
@@ -53,27 +70,47 @@ export class SittingsController {
     problems: ['bad_input', 'same_key_other_request'],
   })
   @Post('requests')
-  async ask(@Param('slug') slug: string, @Headers('idempotency-key') key: string | undefined, @Body() body: unknown) {
-    if (!key) throw new AppError('unreadable', 'An Idempotency-Key header is needed, so that a repeat does not ask twice.');
+  async ask(
+    @Param('slug') slug: string,
+    @Headers('idempotency-key') key: string | undefined,
+    @Body() body: unknown,
+  ) {
+    if (!key)
+      throw new AppError(
+        'unreadable',
+        'An Idempotency-Key header is needed, so that a repeat does not ask twice.',
+      );
     const done = await this.requests.ask(await this.studios.idAt(slug), body, key);
     return { sittingId: done.sittingId, page: `/s/${slug}/place/${done.token}` };
   }
 
-  @Describe({ summary: 'A contact’s own request or place', answer: sittingAnswer, problems: ['not_found', 'link_expired'] })
+  @Describe({
+    summary: 'A contact’s own request or place',
+    answer: sittingAnswer,
+    problems: ['not_found', 'link_expired'],
+  })
   @Get('place/:token')
   async ownPlace(@Param('slug') slug: string, @Param('token') token: string) {
     const { view } = await this.views.behindLink(await this.studios.idAt(slug), token);
     return toSittingAnswer(view);
   }
 
-  @Describe({ summary: 'Give a request or a place up', status: 204, problems: ['wrong_state', 'not_found', 'link_expired'] })
+  @Describe({
+    summary: 'Give a request or a place up',
+    status: 204,
+    problems: ['wrong_state', 'not_found', 'link_expired'],
+  })
   @Post('place/:token/give-up')
   @HttpCode(204)
   async giveUp(@Param('slug') slug: string, @Param('token') token: string) {
     await this.requests.giveUp(await this.studios.idAt(slug), token);
   }
 
-  @Describe({ summary: 'Requests waiting for an answer, and confirmed sittings', staff: true, answer: z.array(sittingAnswer) })
+  @Describe({
+    summary: 'Requests waiting for an answer, and confirmed sittings',
+    staff: true,
+    answer: z.array(sittingAnswer),
+  })
   @Get('requests')
   async listRequests(@Param('slug') slug: string, @Req() request: FastifyRequest) {
     const { studioId } = await this.visits.apiStaff(slug, request);
@@ -90,16 +127,32 @@ export class SittingsController {
   })
   @Post('requests/:id/approve')
   @HttpCode(204)
-  async approve(@Param('slug') slug: string, @Param('id', uuid) id: string, @Body() body: unknown, @Req() request: FastifyRequest) {
+  async approve(
+    @Param('slug') slug: string,
+    @Param('id', uuid) id: string,
+    @Body() body: unknown,
+    @Req() request: FastifyRequest,
+  ) {
     const { studioId, account } = await this.visits.apiStaff(slug, request);
     const { start } = readInput(approveBody, body);
     await this.decisions.approve(studioId, account, id, readStart(start));
   }
 
-  @Describe({ summary: 'Decline a request with a message', staff: true, body: declineBody, status: 204, problems: ['wrong_state', 'bad_input'] })
+  @Describe({
+    summary: 'Decline a request with a message',
+    staff: true,
+    body: declineBody,
+    status: 204,
+    problems: ['wrong_state', 'bad_input'],
+  })
   @Post('requests/:id/decline')
   @HttpCode(204)
-  async decline(@Param('slug') slug: string, @Param('id', uuid) id: string, @Body() body: unknown, @Req() request: FastifyRequest) {
+  async decline(
+    @Param('slug') slug: string,
+    @Param('id', uuid) id: string,
+    @Body() body: unknown,
+    @Req() request: FastifyRequest,
+  ) {
     const { studioId, account } = await this.visits.apiStaff(slug, request);
     await this.decisions.decline(studioId, account, id, readInput(declineBody, body).message);
   }
@@ -110,6 +163,8 @@ export function readStart(text: string): Temporal.PlainDateTime {
   try {
     return Temporal.PlainDateTime.from(text, { overflow: 'reject' });
   } catch {
-    throw new AppError('bad_input', undefined, [{ field: 'start', message: 'Please choose one of the places.' }]);
+    throw new AppError('bad_input', undefined, [
+      { field: 'start', message: 'Please choose one of the places.' },
+    ]);
   }
 }

@@ -37,7 +37,10 @@ export class SittingViews {
     const contactIds = [...new Set(sittings.map((one) => one.contactId))];
     const contacts = await this.people.contacts(tx, contactIds);
     const sitters = await this.people.sittersOf(tx, contactIds);
-    const plates = await this.store.plates(tx, sittings.map((one) => one.id));
+    const plates = await this.store.plates(
+      tx,
+      sittings.map((one) => one.id),
+    );
     const sizes = new Map((await this.stock.plateSizes(tx)).map((size) => [size.id, size.name]));
     const occupancyIds = sittings.flatMap((one) => one.occupancyId ?? []);
     const places = new Map((await this.room.byIds(tx, occupancyIds)).map((place) => [place.id, place]));
@@ -71,7 +74,9 @@ export class SittingViews {
   async byOccupancies(tx: Tx, studio: Studio, occupancyIds: string[]): Promise<Map<string, SittingView>> {
     const sittings = await this.store.byOccupancies(tx, occupancyIds);
     const views = await this.of(tx, studio, sittings);
-    return new Map(views.flatMap((view) => (view.sitting.occupancyId ? [[view.sitting.occupancyId, view]] : [])));
+    return new Map(
+      views.flatMap((view) => (view.sitting.occupancyId ? [[view.sitting.occupancyId, view]] : [])),
+    );
   }
 
   async inStates(tx: Tx, studio: Studio, states: SittingState[]): Promise<SittingView[]> {
@@ -79,7 +84,10 @@ export class SittingViews {
   }
 
   /** What the contact's own page shows. @throws AppError not_found, link_expired */
-  async behindLink(studioId: string, token: string): Promise<{ studio: Studio; view: SittingView; feedToken: string | null }> {
+  async behindLink(
+    studioId: string,
+    token: string,
+  ): Promise<{ studio: Studio; view: SittingView; feedToken: string | null }> {
     return this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.open(tx, 'place', token);
       const studio = await this.studios.load(tx);
@@ -91,7 +99,12 @@ export class SittingViews {
 
   /** What a day would ask of the shelf for this sitting. */
   async cover(tx: Tx, studio: Studio, view: SittingView, days: Temporal.PlainDate[]): Promise<ItemCover[][]> {
-    const needs = needsOf(view.plates, await this.stock.plateSizes(tx), await this.stock.items(tx), studio.reserveQuantity);
+    const needs = needsOf(
+      view.plates,
+      await this.stock.plateSizes(tx),
+      await this.stock.items(tx),
+      studio.reserveQuantity,
+    );
     const covers: ItemCover[][] = [];
     for (const day of days) covers.push(await this.stock.cover(tx, needs, day, this.room.today(studio)));
     return covers;

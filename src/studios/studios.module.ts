@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { StudiosService } from './studios.service.js';
+import { StudiosWeb } from './studios.web.js';
 
-@Module({ providers: [StudiosService], exports: [StudiosService] })
+@Module({ controllers: [StudiosWeb], providers: [StudiosService], exports: [StudiosService] })
 export class StudiosModule {}

@@ -32,6 +32,11 @@ export class StudiosService {
     return this.db.inStudio(id, (tx) => this.load(tx));
   }
 
+  /** The address of the one studio of this installation; null when there is none, or several. */
+  onlySlug(): Promise<string | null> {
+    return this.db.onlySlug();
+  }
+
   async load(tx: Tx): Promise<Studio> {
     return this.store.load(tx, await this.store.slug(tx));
   }

@@ -3,9 +3,13 @@ import { join } from 'node:path';
 import { Module } from '@nestjs/common';
 import { packageRoot } from '../platform/package-root.js';
 import { Gazetteer, openGazetteer } from './gazetteer.js';
+import { TravelController } from './travel.controller.js';
 
 @Module({
-  providers: [{ provide: Gazetteer, useFactory: () => openGazetteer(join(packageRoot, 'dist/places.tsv.gz')) }],
+  controllers: [TravelController],
+  providers: [
+    { provide: Gazetteer, useFactory: () => openGazetteer(join(packageRoot, 'dist/places.tsv.gz')) },
+  ],
   exports: [Gazetteer],
 })
 export class TravelModule {}

@@ -103,12 +103,12 @@ export class Db {
     return { studioId: row.studio_id, slug: row.slug, currentSlug: row.current_slug };
   }
 
-  /** Every studio's id, for sweeps that put one job per studio on the queue. */
-  async studioIds(): Promise<string[]> {
+  /** The address of the one studio there is; null when there is none, or several. */
+  async onlySlug(): Promise<string | null> {
     const rows: unknown[] = await this.source.query(
-      'select studio_id from studio_directory where is_current',
+      'select slug from studio_directory where is_current limit 2',
     );
-    return rows.map((row) => z.object({ studio_id: z.uuid() }).parse(row).studio_id);
+    return rows.length === 1 ? z.object({ slug: z.string() }).parse(rows[0]).slug : null;
   }
 
   /**

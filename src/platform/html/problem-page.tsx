@@ -33,3 +33,25 @@ export function ProblemPage({ problem, home, requestId }: ProblemPageProps) {
     </Page>
   );
 }
+
+/** What each code of a problem document means; the documents' `type` leads here. */
+export function ProblemListPage() {
+  return (
+    <Page title="Problems">
+      <p>
+        Every answer of the API that is not a success is a problem document (RFC 9457) with one of these
+        codes.
+      </p>
+      <dl class="facts">
+        {Object.entries(PROBLEMS).map(([code, { status, title }]) => (
+          <div key={code} id={code}>
+            <dt>{code}</dt>
+            <dd>
+              {status}: {title}
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </Page>
+  );
+}

@@ -7,7 +7,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Config } from '../config.js';
 import { AppError } from '../problems.js';
 
-const tokens = new Tokens();
+const tokens = new Tokens({});
 
 export const FORM_FIELD = '_form';
 
@@ -45,7 +45,8 @@ export class FormGuard implements CanActivate {
     if (site && site !== 'same-origin' && site !== 'none') throw new AppError('form_expired');
     const secret = request.cookies[cookieName(this.config, 'plateday-form')];
     const sent = (request.body as Record<string, unknown> | null)?.[FORM_FIELD];
-    if (!secret || typeof sent !== 'string' || !tokens.verify(secret, sent)) throw new AppError('form_expired');
+    if (!secret || typeof sent !== 'string' || !tokens.verify(secret, sent))
+      throw new AppError('form_expired');
     return true;
   }
 }

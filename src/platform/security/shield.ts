@@ -35,7 +35,10 @@ export async function raiseShield(app: FastifyInstance, config: Config): Promise
     max: (request) => (isWrite(request) ? config.formLimitPerMinute : config.rateLimitPerMinute),
     allowList: (request) => request.url.startsWith('/static/'),
     errorResponseBuilder: (_request, context) =>
-      new AppError('too_many_requests', `Too many requests. Please wait ${Math.ceil(context.ttl / 1000)} seconds.`),
+      new AppError(
+        'too_many_requests',
+        `Too many requests. Please wait ${Math.ceil(context.ttl / 1000)} seconds.`,
+      ),
   });
 }
 

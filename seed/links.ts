@@ -1,0 +1,55 @@
+// The doors of the demo, to print and to keep in demo-links.json.
+import type { INestApplicationContext } from '@nestjs/common';
+import { AccountsService } from '../src/accounts/accounts.service.js';
+import { feedPath, LinksService } from '../src/accounts/links.service.js';
+import type { Platform } from '../src/platform/platform.module.js';
+import { SittingViews } from '../src/sittings/views.service.js';
+import { StudiosService } from '../src/studios/studios.service.js';
+import { STORIES, STUDIO } from './kittiwake-yard.js';
+
+const SITTER =
+  STORIES.find((story) => story.outcome.kind === 'confirmed' && story.outcome.week > 0)?.name ?? '';
+
+export interface DemoLinks {
+  base: string;
+  publicPage: string;
+  ownerSignIn: string;
+  assistantSignIn: string;
+  sitterPage: string;
+  ownerFeed: string;
+  sitterFeed: string;
+  mailFolder: string;
+}
+
+/** @throws Error when the demo studio is not in the database */
+export async function demoLinks(
+  app: INestApplicationContext,
+  platform: Platform,
+  base: string,
+  mailFolder: string,
+): Promise<DemoLinks> {
+  const links = app.get(LinksService);
+  const studioId = await app.get(StudiosService).idAt(STUDIO.slug);
+  const home = `${base}/s/${STUDIO.slug}`;
+  return platform.db.inStudio(studioId, async (tx) => {
+    const studio = await app.get(StudiosService).load(tx);
+    const owner = await app.get(AccountsService).owner(tx);
+    const views = await app.get(SittingViews).inStates(tx, studio, ['confirmed']);
+    const sitter = views.find((view) => view.contact.name === SITTER) ?? views.at(-1);
+    if (!sitter) throw new Error('The demo has no confirmed sitting.');
+    const place = await links.find(tx, 'place', sitter.sitting.id);
+    const ownerFeed = await links.find(tx, 'feed', owner.id, 'owner');
+    const sitterFeed = await links.find(tx, 'feed', sitter.contact.id, 'sitter');
+    if (!place || !ownerFeed || !sitterFeed) throw new Error('The demo lacks a link.');
+    return {
+      base,
+      publicPage: home,
+      ownerSignIn: `${home}/sign-in`,
+      assistantSignIn: `${home}/sign-in`,
+      sitterPage: `${home}/place/${links.token(place)}`,
+      ownerFeed: `${base}${feedPath(STUDIO.slug, links.token(ownerFeed))}`,
+      sitterFeed: `${base}${feedPath(STUDIO.slug, links.token(sitterFeed))}`,
+      mailFolder,
+    };
+  });
+}

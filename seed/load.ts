@@ -1,0 +1,162 @@
+// Loads the demo studio through the same services that its people use, so that nothing in it could not
+// have happened. Runs once on an empty database.
+import type { INestApplicationContext } from '@nestjs/common';
+import { Temporal } from 'temporal-polyfill';
+import type { Account } from '../src/accounts/accounts.schemas.js';
+import { AccountsService } from '../src/accounts/accounts.service.js';
+import { LinksService } from '../src/accounts/links.service.js';
+import { instantToWall } from '../src/lib/zoned-time.js';
+import type { Platform } from '../src/platform/platform.module.js';
+import { RoomService } from '../src/room/room.service.js';
+import { DecisionsService } from '../src/sittings/decisions.service.js';
+import { RequestsService } from '../src/sittings/requests.service.js';
+import { StudiosService } from '../src/studios/studios.service.js';
+import { Gazetteer } from '../src/travel/gazetteer.js';
+import { ASSISTANT, OWNER, RHYTHM, STORIES, type Story, STUDIO } from './kittiwake-yard.js';
+import { fillShelf, type Sizes } from './shelf.js';
+import type { StoryClock } from './story-clock.js';
+
+interface Told {
+  at: Temporal.Instant;
+  act: () => Promise<void>;
+}
+
+const HISTORY_WEEKS = 32;
+
+/** @returns the studio's id */
+export async function loadKittiwakeYard(
+  app: INestApplicationContext,
+  platform: Platform,
+  clock: StoryClock,
+): Promise<string> {
+  const studioId = platform.random.id();
+  const present = clock.now();
+  const today = instantToWall(STUDIO.zone, present).toPlainDate();
+  const friday = today.add({ days: (5 - today.dayOfWeek + 7) % 7 });
+  const ago = (weeks: number) => present.subtract({ hours: weeks * 168 });
+  try {
+    clock.tell(ago(HISTORY_WEEKS));
+    const { owner, sizes } = await found(app, platform, studioId, today);
+    const told = STORIES.flatMap((story) =>
+      tellStory(app, platform, { studioId, owner, sizes, story, friday, ago }),
+    );
+    for (const event of told.sort((a, b) => Temporal.Instant.compare(a.at, b.at))) {
+      clock.tell(event.at);
+      await event.act();
+    }
+  } finally {
+    clock.tell(null);
+  }
+  return studioId;
+}
+
+async function found(
+  app: INestApplicationContext,
+  platform: Platform,
+  studioId: string,
+  today: Temporal.PlainDate,
+) {
+  return platform.db.inStudio(studioId, async (tx) => {
+    await app.get(StudiosService).found(tx, { id: studioId, ...STUDIO });
+    const owner = await app.get(AccountsService).create(tx, OWNER);
+    await app.get(AccountsService).create(tx, ASSISTANT);
+    await app.get(LinksService).ensure(tx, 'feed', owner.id, 'owner');
+    const room = app.get(RoomService);
+    const effectiveFrom = today.subtract({ weeks: HISTORY_WEEKS });
+    await room.enterRhythm(tx, { ...RHYTHM, effectiveFrom, effectiveUntil: null });
+    const sizes = await fillShelf(app, tx, today);
+    return { owner, sizes };
+  });
+}
+
+interface Setting {
+  studioId: string;
+  owner: Account;
+  sizes: Sizes;
+  story: Story;
+  /** The Friday of this week. */
+  friday: Temporal.PlainDate;
+  ago: (weeks: number) => Temporal.Instant;
+}
+
+/** What happened in one person's story, each event at its time; later events need what earlier ones made. */
+function tellStory(app: INestApplicationContext, platform: Platform, setting: Setting): Told[] {
+  const { story, ago, studioId, owner } = setting;
+  const asked = app.get(RequestsService);
+  const decided = app.get(DecisionsService);
+  let made = { sittingId: '', token: '' };
+  const ask: Told = {
+    at: ago(story.askedWeeksAgo),
+    act: async () => {
+      made = await asked.ask(studioId, requestOf(app, setting), `demo request of ${story.name}`);
+    },
+  };
+  const answer = (act: () => Promise<void>): Told => ({
+    at: ago(story.askedWeeksAgo).add({ hours: 40 }),
+    act,
+  });
+  const { outcome } = story;
+  if (outcome.kind === 'declined')
+    return [ask, answer(() => decided.decline(studioId, owner, made.sittingId, outcome.message))];
+  if (outcome.kind === 'withdrawn') return [ask, answer(() => asked.giveUp(studioId, made.token))];
+  if (outcome.kind === 'waiting') return [ask];
+  const approve = answer(async () => {
+    const start = await openStart(app, platform, setting, outcome);
+    await decided.approve(studioId, owner, made.sittingId, start);
+  });
+  if (outcome.kind === 'confirmed') return [ask, approve];
+  return [ask, approve, { at: ago(story.askedWeeksAgo - 8), act: () => asked.giveUp(studioId, made.token) }];
+}
+
+function requestOf(app: INestApplicationContext, { story, sizes, friday }: Setting): unknown {
+  const home = app.get(Gazetteer).search(story.home, 1)[0];
+  if (!home) throw new Error(`The demo's place ${story.home} is not in the gazetteer.`);
+  const sitters = story.sitters ?? [story.name];
+  const plates = story.plates ?? [['whole', ...sitters.keys()]];
+  const letters = story.name
+    .normalize('NFD')
+    .replace(/[^A-Za-z ]/g, '')
+    .toLowerCase()
+    .replace(/ /g, '.');
+  return {
+    name: story.name,
+    reachBy: story.reach ?? 'email',
+    email: story.reach ? '' : `${letters}@post.example`,
+    telephone: story.reach === 'telephone' ? '01632 960188' : '',
+    postalAddress: story.reach === 'letter' ? `${story.name}, 4 Chandlery Row, ${home.name}` : '',
+    sitters,
+    plates: plates.map(([size, ...on]) => ({ plateSizeId: sizes[size], sitters: on })),
+    homeId: home.id,
+    suits: {
+      kind: 'any',
+      from: friday.add({ weeks: story.suits[0] }).toString(),
+      until: friday.add({ weeks: story.suits[1] }).toString(),
+    },
+    hopes: story.hopes,
+    anything: story.anything ?? '',
+  };
+}
+
+/** The wished start, or, where the season's light does not allow it, the nearest open one that suits. */
+async function openStart(
+  app: INestApplicationContext,
+  platform: Platform,
+  { story, friday, studioId }: Setting,
+  wish: { week: number; start: number },
+): Promise<Temporal.PlainDateTime> {
+  const wished = friday
+    .add({ weeks: wish.week })
+    .toPlainDateTime()
+    .add({ minutes: RHYTHM.starts[wish.start] ?? 0 });
+  const range = { from: friday.add({ weeks: story.suits[0] }), until: friday.add({ weeks: story.suits[1] }) };
+  const days = await platform.db.inStudio(studioId, async (tx) =>
+    app.get(RoomService).days(tx, await app.get(StudiosService).load(tx), range, story.plates?.length ?? 1),
+  );
+  const distance = (start: Temporal.PlainDateTime) => Math.abs(start.since(wished).total('minutes'));
+  const open = days.flatMap((day) =>
+    day.openings.filter((one) => one.closed === null).map((one) => one.wallStart),
+  );
+  const nearest = open.sort((a, b) => distance(a) - distance(b))[0];
+  if (!nearest) throw new Error(`No open place suits ${story.name} of the demo.`);
+  return nearest;
+}

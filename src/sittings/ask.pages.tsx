@@ -1,0 +1,219 @@
+// The form by which somebody asks for a sitting: seven things, on one page. Props to markup.
+import { studioFrame } from '../accounts/accounts.pages.js';
+import { dayInWords } from '../lib/words.js';
+import { Button } from '../platform/html/kit/button.js';
+import { CheckboxGroup, type Option, RadioGroup, SelectField } from '../platform/html/kit/choices.js';
+import { DateField } from '../platform/html/kit/date-field.js';
+import { Fieldset, Form, PlaceField, TextArea, TextField } from '../platform/html/kit/form.js';
+import { Page } from '../platform/html/shell.js';
+import type { FieldProblem } from '../platform/problems.js';
+import type { DayOfPlaces } from '../room/room.service.js';
+import type { PlateSize } from '../stock/stock.schemas.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { type Answers, rowsOf } from './ask-form.calc.js';
+
+export interface AskProps {
+  studio: Studio;
+  formToken: string;
+  formKey: string;
+  days: DayOfPlaces[];
+  sizes: PlateSize[];
+  answers: Answers;
+  problems?: FieldProblem[];
+  /** Places of the name that was typed, when it was not clear which is meant. */
+  places?: Option[];
+  notice?: string;
+}
+
+export function AskPage(props: AskProps) {
+  const { studio, formToken, formKey, answers, problems = [], notice } = props;
+  return (
+    <Page
+      title="Ask for a sitting"
+      {...studioFrame(studio)}
+      credits={[{ text: 'Places: GeoNames, CC BY 4.0', href: 'https://www.geonames.org/' }]}
+      errors={problems}
+      notice={notice === undefined ? undefined : { tone: 'warn', text: notice }}
+    >
+      <p class="lead">
+        Tell us who sits and which days suit. Nothing is fixed by asking: the studio reads every request and
+        answers.
+      </p>
+      <Form
+        action={`/s/${studio.slug}/ask`}
+        csrf={formToken}
+        formKey={formKey}
+        values={answers}
+        errors={problems}
+      >
+        <You />
+        <Sitters {...props} />
+        <Plates {...props} />
+        <Home {...props} />
+        <Days {...props} />
+        <TextArea
+          name="hopes"
+          label="What do you hope for?"
+          hint="A portrait of how you are, a gift, your place in a series: a sentence or two."
+          optional
+        />
+        <TextArea
+          name="anything"
+          label="Anything we should know?"
+          hint="Steps you cannot climb, a dog that comes along, a date to avoid. Please leave out matters of health."
+          rows={3}
+          optional
+        />
+        <Button>Send the request</Button>
+      </Form>
+    </Page>
+  );
+}
+
+function You() {
+  return (
+    <Fieldset legend="You">
+      <TextField name="name" label="Your name" autocomplete="name" />
+      <RadioGroup
+        name="reachBy"
+        label="How shall we reach you?"
+        options={[
+          { value: 'email', label: 'By e-mail' },
+          { value: 'telephone', label: 'By telephone' },
+          { value: 'letter', label: 'By letter' },
+        ]}
+      />
+      <TextField
+        name="email"
+        label="E-mail address"
+        type="email"
+        autocomplete="email"
+        hint="If by e-mail."
+        optional
+      />
+      <TextField
+        name="telephone"
+        label="Telephone"
+        type="tel"
+        autocomplete="tel"
+        hint="If by telephone."
+        width="medium"
+        optional
+      />
+      <TextArea
+        name="postalAddress"
+        label="Postal address"
+        autocomplete="street-address"
+        hint="If by letter."
+        rows={3}
+        optional
+      />
+    </Fieldset>
+  );
+}
+
+function Sitters({ answers }: AskProps) {
+  const { sitters } = rowsOf(answers);
+  return (
+    <Fieldset legend="Who sits" hint="You yourself, or others you ask for.">
+      {Array.from({ length: sitters }, (_, at) => (
+        <TextField
+          key={at}
+          name={`sitters/${at}`}
+          label={sitters === 1 ? 'Name of the sitter' : `Name of sitter ${at + 1}`}
+        />
+      ))}
+      {sitters < 12 && (
+        <Button kind="quiet" name="more" value="sitter">
+          Add a sitter
+        </Button>
+      )}
+    </Fieldset>
+  );
+}
+
+function Plates({ answers, sizes, studio }: AskProps) {
+  const rows = rowsOf(answers);
+  const sizeOptions = sizes.map((size) => ({ value: size.id, label: size.name }));
+  const people = Array.from({ length: rows.sitters }, (_, at) => {
+    const typed = answers[`sitters/${at}`];
+    return {
+      value: String(at),
+      label: typeof typed === 'string' && typed.trim() !== '' ? typed : `Sitter ${at + 1}`,
+    };
+  });
+  return (
+    <Fieldset
+      legend="Plates"
+      hint={`Each plate is made once. A further plate lengthens the sitting at ${studio.name} by about twenty-five minutes.`}
+    >
+      {Array.from({ length: rows.plates }, (_, at) => (
+        <div key={at}>
+          <SelectField
+            name={`plates/${at}/plateSizeId`}
+            label={rows.plates === 1 ? 'Size of the plate' : `Size of plate ${at + 1}`}
+            options={sizeOptions}
+          />
+          {people.length > 1 && (
+            <CheckboxGroup
+              name={`plates/${at}/sitters`}
+              label={`Who is on plate ${at + 1}?`}
+              options={people}
+            />
+          )}
+        </div>
+      ))}
+      {rows.plates < 6 && (
+        <Button kind="quiet" name="more" value="plate">
+          Add a plate
+        </Button>
+      )}
+    </Fieldset>
+  );
+}
+
+function Home({ places }: AskProps) {
+  const label = 'Where do you travel from?';
+  if (!places || places.length === 0)
+    return (
+      <PlaceField
+        name="home"
+        idName="homeId"
+        label={label}
+        hint="Your town or village, or the nearest one."
+        placesUrl="/api/v1/places"
+      />
+    );
+  return (
+    <Fieldset legend={label}>
+      <TextField name="home" label="Town or village" autocomplete="address-level2" />
+      <RadioGroup name="homeId" label="Which of these is it?" options={places} />
+    </Fieldset>
+  );
+}
+
+function Days({ days }: AskProps) {
+  const open = days.filter((day) => day.openings.some((one) => one.closed === null));
+  return (
+    <Fieldset legend="Which days suit?" hint="The more days suit, the sooner there is a place.">
+      <RadioGroup
+        name="suits/kind"
+        label="Days"
+        options={[
+          { value: 'any', label: 'Any open day between two dates' },
+          { value: 'these', label: 'Only the days ticked below' },
+        ]}
+      />
+      <DateField name="suits/from" label="From" />
+      <DateField name="suits/until" label="Until" />
+      <details>
+        <summary>Tick particular days</summary>
+        <CheckboxGroup
+          name="suits/days"
+          label="Open days"
+          options={open.map((day) => ({ value: day.date.toString(), label: dayInWords(day.date) }))}
+        />
+      </details>
+    </Fieldset>
+  );
+}

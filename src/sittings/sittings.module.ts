@@ -1,0 +1,21 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { PeopleModule } from '../people/people.module.js';
+import { RoomModule } from '../room/room.module.js';
+import { StockModule } from '../stock/stock.module.js';
+import { StudiosModule } from '../studios/studios.module.js';
+import { TravelModule } from '../travel/travel.module.js';
+import { DecisionsService } from './decisions.service.js';
+import { OpeningsService } from './openings.service.js';
+import { RequestsService } from './requests.service.js';
+import { SittingsController } from './sittings.controller.js';
+import { SittingsWeb } from './sittings.web.js';
+import { SittingViews } from './views.service.js';
+
+@Module({
+  imports: [StudiosModule, AccountsModule, TravelModule, PeopleModule, RoomModule, StockModule],
+  controllers: [SittingsController, SittingsWeb],
+  providers: [OpeningsService, RequestsService, DecisionsService, SittingViews],
+  exports: [OpeningsService, RequestsService, DecisionsService, SittingViews],
+})
+export class SittingsModule {}

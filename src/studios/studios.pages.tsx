@@ -1,0 +1,11 @@
+// What one sees at an installation that houses no studio, or several.
+import { Page } from '../platform/html/shell.js';
+
+export function FrontDoorPage() {
+  return (
+    <Page title="Plateday">
+      <p class="lead">A place to book sittings at a wet-plate portrait studio.</p>
+      <p>Each studio here has an address of its own. Please use the one you were given.</p>
+    </Page>
+  );
+}
