@@ -92,14 +92,13 @@ module.exports = {
     },
     {
       name: 'http-and-html-at-the-rim',
-      comment: 'Only controllers, web doors, pages, the platform and main know Fastify, Preact or markup.',
+      comment: 'Only controllers, web doors, pages and the platform know Fastify, Preact or markup.',
       severity: 'error',
       from: {
         path: '^src/',
         pathNot: [
           '[.](controller|web|pages)[.]tsx?$',
           oneOf(['platform', 'lib']),
-          '^src/main[.]ts$',
           '^src/accounts/visits[.]service[.]ts$', // who is at the door: reads the cookie for all web files
           '^src/reminders/composing[.]service[.]ts$', // a letter is a page in an envelope
           '[.]calc[.]tsx?$',
