@@ -1,6 +1,5 @@
 // Sittings as screens, mails and calendars need them: with contact, sitters, plates and place.
 import { Injectable } from '@nestjs/common';
-import type { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { PeopleService } from '../people/people.service.js';
 import { Db } from '../platform/db/db.js';
@@ -8,13 +7,11 @@ import { type HistoryLine, historyOf } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
-import type { ItemCover } from '../stock/stock.service.js';
 import { StockService } from '../stock/stock.service.js';
 import type { PlateSize, SetAside } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { journeyGlance } from '../travel/distance.calc.js';
-import { needsOf } from './needs.calc.js';
 import { namesOn, type Sitting, type SittingView } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
 import type { SittingState } from './states.calc.js';
@@ -79,6 +76,14 @@ export class SittingViews {
     );
   }
 
+  /** All sittings in some states, the oldest request first. */
+  list(studioId: string, states: SittingState[]): Promise<{ studio: Studio; views: SittingView[] }> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const studio = await this.studios.load(tx);
+      return { studio, views: await this.inStates(tx, studio, states) };
+    });
+  }
+
   async inStates(tx: Tx, studio: Studio, states: SittingState[]): Promise<SittingView[]> {
     return this.of(tx, studio, await this.store.inStates(tx, states));
   }
@@ -95,19 +100,6 @@ export class SittingViews {
       const feed = await this.links.find(tx, 'feed', view.contact.id, 'sitter');
       return { studio, view, feedToken: feed && this.links.token(feed) };
     });
-  }
-
-  /** What a day would ask of the shelf for this sitting. */
-  async cover(tx: Tx, studio: Studio, view: SittingView, days: Temporal.PlainDate[]): Promise<ItemCover[][]> {
-    const needs = needsOf(
-      view.plates,
-      await this.stock.plateSizes(tx),
-      await this.stock.items(tx),
-      studio.reserveQuantity,
-    );
-    const covers: ItemCover[][] = [];
-    for (const day of days) covers.push(await this.stock.cover(tx, needs, day, this.room.today(studio)));
-    return covers;
   }
 
   setAside(tx: Tx, sittingId: string): Promise<SetAside[]> {

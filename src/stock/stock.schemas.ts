@@ -104,6 +104,10 @@ export const reservationRow = z.object({
   quantity: z.bigint(),
 });
 
+export const plannedRow = reservationRow
+  .pick({ item_id: true, quantity: true })
+  .extend({ needed_on: plainDate });
+
 /** One item that a place needs, in the item's unit. */
 export interface Need {
   itemId: string;

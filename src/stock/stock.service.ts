@@ -4,14 +4,10 @@ import type { Temporal } from 'temporal-polyfill';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import { type Allocation, allocate } from './allocation.calc.js';
+import { coverOn, type ItemCover } from './cover.calc.js';
 import type { Item, Lot, Need, PlateSize, SetAside } from './stock.schemas.js';
 import { StockStore } from './stock.store.js';
-
-export interface ItemCover extends Allocation {
-  item: Item;
-  need: bigint;
-}
+import type { Planned } from './wants.calc.js';
 
 @Injectable()
 export class StockService {
@@ -34,14 +30,9 @@ export class StockService {
     return this.store.lots(tx);
   }
 
-  /** How a day's needs would be met, without setting anything aside. `today` is the studio's date. */
-  async cover(
-    tx: Tx,
-    needs: Need[],
-    day: Temporal.PlainDate,
-    today: Temporal.PlainDate,
-  ): Promise<ItemCover[]> {
-    return this.spread(tx, needs, day, today, false);
+  /** What no lot has given yet to the places of a day and later. */
+  planned(tx: Tx, from: Temporal.PlainDate): Promise<Planned[]> {
+    return this.store.planned(tx, from);
   }
 
   /**
@@ -55,7 +46,7 @@ export class StockService {
     day: Temporal.PlainDate,
     today: Temporal.PlainDate,
   ): Promise<void> {
-    for (const part of await this.spread(tx, needs, day, today, true)) {
+    for (const part of await this.lockedCover(tx, needs, day, today)) {
       if (part.state === 'cannot be had')
         throw new AppError(
           'short_of_stock',
@@ -136,24 +127,14 @@ export class StockService {
     return id;
   }
 
-  private async spread(
+  private async lockedCover(
     tx: Tx,
     needs: Need[],
     day: Temporal.PlainDate,
     today: Temporal.PlainDate,
-    lock: boolean,
   ): Promise<ItemCover[]> {
-    const items = new Map((await this.store.items(tx)).map((item) => [item.id, item]));
+    const items = await this.store.items(tx);
     const ids = needs.map((need) => need.itemId).sort();
-    const lots = await this.store.usableLots(tx, ids, day, lock);
-    return ids.flatMap((id) => {
-      const item = items.get(id);
-      const need = needs.find((one) => one.itemId === id)?.quantity ?? 0n;
-      if (!item || need <= 0n) return [];
-      const usable = lots
-        .filter((lot) => lot.itemId === id)
-        .map((lot) => ({ id: lot.id, free: lot.onHand - lot.reserved, usableUntil: lot.usableUntil }));
-      return [{ item, need, ...allocate(need, usable, item, day, today) }];
-    });
+    return coverOn(needs, { items, lots: await this.store.lockUsableLots(tx, ids, day) }, day, today);
   }
 }

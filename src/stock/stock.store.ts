@@ -8,12 +8,14 @@ import {
   type Lot,
   lotRow,
   type PlateSize,
+  plannedRow,
   plateSizeRow,
   reservationRow,
   toItem,
   toLot,
   toPlateSize,
 } from './stock.schemas.js';
+import type { Planned } from './wants.calc.js';
 
 export interface Movement {
   id: string;
@@ -49,13 +51,13 @@ export class StockStore {
     return (await tx.many(lotRow, sql, [tx.studioId])).map(toLot);
   }
 
-  /** Lots of some items usable on a day with anything free; locked, in id order, when `lock` is set. */
-  async usableLots(tx: Tx, itemIds: string[], day: Temporal.PlainDate, lock: boolean): Promise<Lot[]> {
+  /** Lots of some items usable on a day with anything free, locked in id order. */
+  async lockUsableLots(tx: Tx, itemIds: string[], day: Temporal.PlainDate): Promise<Lot[]> {
     const rows = await tx.many(
       lotRow,
       `select * from lot where studio_id = $1 and item_id = any($2::uuid[])
          and usable_from <= $3 and (usable_until is null or usable_until >= $3) and on_hand > reserved
-       order by item_id, lot_id ${lock ? 'for no key update' : ''}`,
+       order by item_id, lot_id for no key update`,
       [tx.studioId, itemIds, day],
     );
     return rows.map(toLot);
@@ -133,6 +135,17 @@ export class StockStore {
       'select * from reservation where studio_id = $1 and held_for = $2 order by item_id, lot_id',
       [tx.studioId, heldFor],
     );
+  }
+
+  /** What is noted as to be mixed or bought for the days from one on, by item and day. */
+  async planned(tx: Tx, from: Temporal.PlainDate): Promise<Planned[]> {
+    const rows = await tx.many(
+      plannedRow,
+      `select item_id, needed_on, sum(quantity)::bigint as quantity from reservation
+       where studio_id = $1 and lot_id is null and needed_on >= $2 group by item_id, needed_on`,
+      [tx.studioId, from],
+    );
+    return rows.map((row) => ({ itemId: row.item_id, quantity: row.quantity, neededOn: row.needed_on }));
   }
 
   /** Drops a place's planned batches; what came from lots is given back by giveBackToLot. */
