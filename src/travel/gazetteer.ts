@@ -1,0 +1,169 @@
+// Finds towns and villages by what somebody types, offline, in the list that gazetteer.build.ts makes.
+// The list is read at the first question and kept as bytes; a Place is made only for an answer.
+import { existsSync, readFileSync } from 'node:fs';
+import { gunzipSync } from 'node:zlib';
+import { type NameIndex, NameIndexBuilder } from './name-index.js';
+import { foldName, type Place } from './place.calc.js';
+
+/** First line of the file; raised when the columns change, so that an older file is not taken for current. */
+export const PLACES_FORMAT = 'plateday places 1';
+
+/** What people call a country besides its English name. */
+const COUNTRY_ALIASES: Record<string, string> = {
+  usa: 'US',
+  'united states of america': 'US',
+  america: 'US',
+  uk: 'GB',
+  'great britain': 'GB',
+  britain: 'GB',
+  holland: 'NL',
+  'the netherlands': 'NL',
+  'czech republic': 'CZ',
+  turkey: 'TR',
+  uae: 'AE',
+  eire: 'IE',
+  'republic of ireland': 'IE',
+};
+
+interface Loaded {
+  text: Buffer;
+  /** Where each row begins; rows are in order of population, the largest first. */
+  starts: Uint32Array;
+  names: NameIndex;
+  aliases: NameIndex;
+  /** id * ROWS + row, sorted. */
+  ids: Float64Array;
+}
+const ROWS = 2 ** 20;
+const TAB = 0x09;
+
+/** One instance serves a process. */
+export class Gazetteer {
+  private loaded: Loaded | null = null;
+  private readonly countries = new Intl.DisplayNames('en', { type: 'region' });
+
+  constructor(private readonly file: string) {}
+
+  /**
+   * At most `limit` places for "whitby", "san fran", "springfield, illinois", "paris, us". Accents and case do not
+   * matter; each word has to begin a word of the name; what follows a comma has to begin a word of the region or
+   * country, or be a code. The very name comes first, then the name in another language, then names that go on;
+   * among equals the larger place. No answer to an empty question. Throws when the list was not built.
+   */
+  search(query: string, limit: number): Place[] {
+    const [name = '', ...rest] = query.split(',').map(foldName);
+    const within = rest.filter((part) => part !== '');
+    const found = this.find(name, within, limit);
+    return found.length === 0 && name !== '' && within.length > 0
+      ? this.find(foldName(query), [], limit)
+      : found;
+  }
+
+  /** Null when there is no such place (any more). Throws when the list was not built. */
+  byId(id: number): Place | null {
+    const { ids } = this.load();
+    let low = 0;
+    let high = ids.length - 1;
+    while (low <= high) {
+      const middle = (low + high) >>> 1;
+      const packed = ids[middle] ?? 0;
+      const here = Math.floor(packed / ROWS);
+      if (here === id) return this.place(this.fields(packed % ROWS));
+      if (here < id) low = middle + 1;
+      else high = middle - 1;
+    }
+    return null;
+  }
+
+  private find(name: string, within: readonly string[], limit: number): Place[] {
+    const found = new Map<number, Place>();
+    if (name === '') return [];
+    const { names, aliases } = this.load();
+    const words = name.split(' ');
+    const ranks = [
+      () => names.exact(name),
+      () => aliases.exact(name),
+      () => names.withWords(words),
+      () => aliases.withWords(words),
+    ];
+    for (const rank of ranks)
+      for (const row of rank()) {
+        if (found.size >= limit) return [...found.values()];
+        if (found.has(row)) continue;
+        const fields = this.fields(row);
+        const place = this.place(fields);
+        if (within.every((part) => isWithin(part, place, fields[7] ?? ''))) found.set(row, place);
+      }
+    return [...found.values()];
+  }
+
+  private fields(row: number): string[] {
+    const { text, starts } = this.load();
+    return text.toString('utf8', starts[row], (starts[row + 1] ?? text.length) - 1).split('\t');
+  }
+
+  private place(fields: readonly string[]): Place {
+    const [id, , , name = '', lat, lon, countryCode = '', , region = '', population, zone = ''] = fields;
+    const country = this.countries.of(countryCode) ?? countryCode;
+    return {
+      id: Number(id),
+      name,
+      region,
+      country,
+      countryCode,
+      lat: Number(lat),
+      lon: Number(lon),
+      zone,
+      population: Number(population),
+    };
+  }
+
+  private load(): Loaded {
+    this.loaded ??= read(this.file);
+    return this.loaded;
+  }
+}
+
+/** The list of this file; nothing is read yet. */
+export const openGazetteer = (file: string): Gazetteer => new Gazetteer(file);
+
+function isWithin(part: string, place: Place, regionCode: string): boolean {
+  const code = part.toUpperCase();
+  if (code === place.countryCode || code === regionCode) return true;
+  if (COUNTRY_ALIASES[part] === place.countryCode) return true;
+  return (
+    ` ${foldName(place.region)}`.includes(` ${part}`) || ` ${foldName(place.country)}`.includes(` ${part}`)
+  );
+}
+
+function read(file: string): Loaded {
+  if (!existsSync(file))
+    throw new Error(`The list of places is missing (${file}); "npm run build" makes it.`);
+  const text = gunzipSync(readFileSync(file), { chunkSize: 2 ** 18 }); // small chunks would leave 20 MB of holes
+  const header = Buffer.byteLength(PLACES_FORMAT) + 1;
+  if (text.toString('utf8', 0, header) !== `${PLACES_FORMAT}\n`)
+    throw new Error(`The list of places (${file}) is of another version; "npm run build" makes it anew.`);
+
+  const names = new NameIndexBuilder(text.length);
+  const aliases = new NameIndexBuilder(text.length);
+  const starts: number[] = [];
+  const ids: number[] = [];
+  for (let start = header; start < text.length; ) {
+    const row = starts.length;
+    const idEnd = text.indexOf(TAB, start);
+    const namesEnd = text.indexOf(TAB, idEnd + 1);
+    const aliasesEnd = text.indexOf(TAB, namesEnd + 1);
+    starts.push(start);
+    ids.push(Number(text.toString('latin1', start, idEnd)) * ROWS + row);
+    names.add(row, text, idEnd + 1, namesEnd);
+    aliases.add(row, text, namesEnd + 1, aliasesEnd);
+    start = text.indexOf('\n', aliasesEnd) + 1;
+  }
+  return {
+    text,
+    starts: Uint32Array.from(starts),
+    names: names.build(),
+    aliases: aliases.build(),
+    ids: Float64Array.from(ids).sort(),
+  };
+}
