@@ -92,7 +92,7 @@ function Letterhead({ studioName, homeHref, nav = [], user }: PageProps) {
       </p>
       {nav.length > 0 && (
         <nav aria-label="Pages">
-          <ul>
+          <ul class="ways">
             {nav.map(({ href, label, current }) => (
               <li key={href}>
                 <a href={href} aria-current={current === true ? 'page' : undefined}>
@@ -120,7 +120,7 @@ function Foot({ studioName, help, credits = [] }: PageProps) {
   return (
     <footer class="foot">
       {help && (
-        <address>
+        <address class="reach">
           <strong>{studioName === undefined ? 'Questions?' : `Questions? Ask ${studioName}.`}</strong>
           {help.telephone !== undefined && (
             <a href={`tel:${help.telephone.replace(/[^\d+]/g, '')}`}>{help.telephone}</a>

@@ -24,17 +24,20 @@ export interface StaticFile {
   packed: Buffer;
 }
 
+/** The parts of app.css, in the order in which they are joined. */
+const STYLES = ['ground', 'letterhead', 'signs', 'forms', 'facts', 'days', 'senses'];
+
 function readStaticFiles(): StaticFile[] {
   const folder = new URL('./static/', import.meta.url);
-  return readdirSync(fileURLToPath(folder))
-    .filter((name) => extname(name) in KINDS)
-    .map((name) => {
-      const bytes = readFileSync(new URL(name, folder));
-      const hash = createHash('sha256').update(bytes).digest('hex').slice(0, 10);
-      const ending = extname(name);
-      const url = `/static/${name.slice(0, -ending.length)}.${hash}${ending}`;
-      return { name, url, type: KINDS[ending] ?? '', bytes, packed: gzipSync(bytes, { level: 9 }) };
-    });
+  const names = readdirSync(fileURLToPath(folder)).filter((name) => extname(name) in KINDS);
+  return ['app.css', ...names].map((name) => {
+    const parts = name === 'app.css' ? STYLES.map((style) => `styles/${style}.css`) : [name];
+    const bytes = Buffer.concat(parts.map((part) => readFileSync(new URL(part, folder))));
+    const hash = createHash('sha256').update(bytes).digest('hex').slice(0, 10);
+    const ending = extname(name);
+    const url = `/static/${name.slice(0, -ending.length)}.${hash}${ending}`;
+    return { name, url, type: KINDS[ending] ?? '', bytes, packed: gzipSync(bytes, { level: 9 }) };
+  });
 }
 
 export const staticFiles: readonly StaticFile[] = readStaticFiles();

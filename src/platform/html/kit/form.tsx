@@ -49,7 +49,7 @@ interface FieldsetProps {
 /** Several fields that belong together. */
 export function Fieldset({ legend, hint, children }: FieldsetProps) {
   return (
-    <fieldset>
+    <fieldset class="group">
       <legend>{legend}</legend>
       {hint !== undefined && <p class="hint">{hint}</p>}
       {children}

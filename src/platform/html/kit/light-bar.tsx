@@ -58,7 +58,7 @@ export function LightBar({ window, slots, hours }: LightBarProps) {
     <svg class="light-bar" viewBox={`0 0 ${WIDTH} 44`} role="img" aria-label={lightInWords(window, slots)}>
       {window !== null && <rect class="light" {...box(window)} y={TOP} height={GROUND - TOP} />}
       <path
-        class="ground"
+        class={window === null ? 'ground dark' : 'ground'}
         d={`M${EDGE} ${GROUND}H${WIDTH - EDGE}${ticks.map((hour) => `M${at(hour * 60)} ${GROUND}v5`).join('')}`}
       />
       {ticks.map((hour) => (

@@ -14,9 +14,9 @@ export function Mark() {
 
 const SIGNS = {
   good: 'M4 10.5l4 4 8-9',
-  warn: 'M10 3.5v8.5M10 15v2',
+  warn: 'M10 2.5l8 14.5H2zM10 8v4M10 14.2v.3',
   bad: 'M5 5l10 10M15 5L5 15',
-  note: 'M10 9v8M10 3.5v2',
+  note: 'M10 4v12M4.8 7l10.4 6M15.2 7L4.8 13',
 } as const;
 
 export type Sign = keyof typeof SIGNS;

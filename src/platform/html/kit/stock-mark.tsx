@@ -22,13 +22,16 @@ interface StockMarkProps {
 }
 
 export function StockMark({ state, by, near = false }: StockMarkProps) {
-  const day = by ? ` ${weekdayName(by.dayOfWeek)} ${by.day} ${monthName(by.month)}` : '';
   return (
     <span class={`stock-mark ${state.replaceAll(' ', '-')}${near ? ' near' : ''}`}>
       <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true" focusable="false">
         <path d={SHAPES[state]} />
       </svg>
-      <span>{`${state}${day}`}</span>
+      <span>
+        {state}
+        {by && ` ${weekdayName(by.dayOfWeek)} `}
+        {by && <span class="nowrap">{`${by.day} ${monthName(by.month)}`}</span>}
+      </span>
     </span>
   );
 }
