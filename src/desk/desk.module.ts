@@ -1,0 +1,26 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { CalendarModule } from '../calendar/calendar.module.js';
+import { RemindersModule } from '../reminders/reminders.module.js';
+import { RoomModule } from '../room/room.module.js';
+import { SittingsModule } from '../sittings/sittings.module.js';
+import { StockModule } from '../stock/stock.module.js';
+import { StudiosModule } from '../studios/studios.module.js';
+import { DeskService } from './desk.service.js';
+import { DeskWeb } from './desk.web.js';
+import { RequestsWeb } from './requests.web.js';
+
+@Module({
+  imports: [
+    StudiosModule,
+    AccountsModule,
+    RoomModule,
+    StockModule,
+    SittingsModule,
+    RemindersModule,
+    CalendarModule,
+  ],
+  controllers: [DeskWeb, RequestsWeb],
+  providers: [DeskService],
+})
+export class DeskModule {}

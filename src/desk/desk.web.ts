@@ -1,0 +1,100 @@
+// The desk: the front page of owner and assistant, and the owner's shelf, mail and calendar link.
+import { Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Visits } from '../accounts/visits.service.js';
+import { FeedsService } from '../calendar/feeds.service.js';
+import { Config } from '../platform/config.js';
+import { page, seeOther } from '../platform/http.js';
+import { AppError } from '../platform/problems.js';
+import { OutboxService } from '../reminders/outbox.service.js';
+import { CalendarPage } from './calendar.pages.js';
+import { DeskService } from './desk.service.js';
+import { AssistantPage, FrontPage } from './front.pages.js';
+import { LetterPage, MailPage } from './mail.pages.js';
+import { ShelfPage } from './shelf.pages.js';
+
+const MOST_MAIL = 200;
+const mailId = new ParseUUIDPipe({
+  exceptionFactory: () => new AppError('not_found', 'This letter is not in the outbox.'),
+});
+
+@Controller('s/:slug/desk')
+export class DeskWeb {
+  constructor(
+    private readonly config: Config,
+    private readonly visits: Visits,
+    private readonly desk: DeskService,
+    private readonly outbox: OutboxService,
+    private readonly feeds: FeedsService,
+  ) {}
+
+  @Get()
+  async front(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
+    if (visit.account.role === 'assistant')
+      return page(reply, AssistantPage({ visit, next: await this.desk.next(visit.studio.id) }));
+    return page(reply, FrontPage({ visit, front: await this.desk.front(visit.studio.id) }));
+  }
+
+  @Get('shelf')
+  async shelf(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return page(reply, ShelfPage({ visit, now: await this.desk.shelf(visit.studio.id) }));
+  }
+
+  @Get('mail')
+  async mail(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const mails = await this.outbox.latest(visit.studio.id, MOST_MAIL);
+    return page(reply, MailPage({ visit, mails, most: MOST_MAIL }));
+  }
+
+  @Get('mail/:id')
+  async letter(
+    @Param('slug') slug: string,
+    @Param('id', mailId) id: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return page(reply, LetterPage({ visit, ...(await this.outbox.read(visit.studio.id, id)) }));
+  }
+
+  @Get('calendar')
+  async calendar(
+    @Param('slug') slug: string,
+    @Query('done') done: unknown,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const path = await this.feeds.ownerFeedPath(visit.studio, visit.account.id);
+    const url = path && `${this.config.publicUrl}${path}`;
+    const notice =
+      done === 'made' ? ({ tone: 'good', text: 'Your calendar link is made.' } as const) : undefined;
+    return page(reply, CalendarPage({ visit, url, notice }));
+  }
+
+  @Post('calendar')
+  async makeCalendar(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    await this.desk.makeCalendar(visit.studio.id, visit.account);
+    return seeOther(reply, `/s/${slug}/desk/calendar?done=made`);
+  }
+}

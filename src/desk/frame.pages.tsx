@@ -1,0 +1,52 @@
+// The frame of the desk's pages: the ways between them, who is signed in, what was just done.
+import type { ComponentChildren } from 'preact';
+import type { StaffVisit } from '../accounts/visits.service.js';
+import type { Tone } from '../platform/html/kit/notices.js';
+import { Page } from '../platform/html/shell.js';
+import type { FieldProblem } from '../platform/problems.js';
+import { PLACES_CREDIT } from '../travel/place.calc.js';
+
+export interface Notice {
+  tone: Tone;
+  text: string;
+}
+
+interface DeskPageProps {
+  visit: StaffVisit;
+  title: string;
+  /** The path of the page's entry among the ways, under /desk. */
+  at: '' | '/shelf' | '/mail' | '/calendar';
+  notice?: Notice | undefined;
+  errors?: FieldProblem[] | undefined;
+  /** Whether distances are told, whose source is named then. */
+  distances?: boolean;
+  wide?: boolean;
+  children: ComponentChildren;
+}
+
+const WAYS = [
+  { at: '', label: 'Desk' },
+  { at: '/shelf', label: 'Shelf' },
+  { at: '/mail', label: 'Mail' },
+  { at: '/calendar', label: 'Your calendar link' },
+] as const;
+
+export function DeskPage(props: DeskPageProps) {
+  const { visit, at, children, distances = false, ...page } = props;
+  const { studio, account, formToken } = visit;
+  const home = `/s/${studio.slug}`;
+  const ways = account.role === 'owner' ? WAYS : WAYS.slice(0, 1);
+  return (
+    <Page
+      {...page}
+      studioName={studio.name}
+      homeHref={home}
+      nav={ways.map((way) => ({ href: `${home}/desk${way.at}`, label: way.label, current: way.at === at }))}
+      user={{ name: account.name, signOutAction: `${home}/sign-out`, csrf: formToken }}
+      {...(distances ? { credits: [{ text: PLACES_CREDIT }] } : {})}
+      unlisted
+    >
+      {children}
+    </Page>
+  );
+}

@@ -1,0 +1,183 @@
+// The owner's front page: decide, who comes next, what the shelf wants. The assistant's has "Next" only.
+import type { ComponentChildren } from 'preact';
+import type { StaffVisit } from '../accounts/visits.service.js';
+import { formatQuantity } from '../lib/quantity-text.js';
+import { dayInWords, timeInWords } from '../lib/words.js';
+import { instantToWall } from '../lib/zoned-time.js';
+import { StockMark } from '../platform/html/kit/stock-mark.js';
+import { Table } from '../platform/html/kit/table.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { Want } from '../stock/wants.calc.js';
+import type { Front, WaitingRequest } from './desk.service.js';
+import { DeskPage } from './frame.pages.js';
+import { dayToAct } from './glance.calc.js';
+import { LightNote } from './places.pages.js';
+import {
+  holdStillInShort,
+  journeyInShort,
+  platesInWords,
+  shortDay,
+  stockInWords,
+  suitsInShort,
+} from './words.calc.js';
+
+/** So many sittings stand open on the page; later ones are folded away. */
+const NEXT_SHOWN = 12;
+
+interface FrontProps {
+  visit: StaffVisit;
+  front: Front;
+}
+
+export function FrontPage({ visit, front: { waiting, next, wants } }: FrontProps) {
+  return (
+    <DeskPage visit={visit} title="Desk" at="" distances wide>
+      <Decide visit={visit} waiting={waiting} />
+      <h2>Next</h2>
+      <Next visit={visit} views={next} />
+      <h2>The shelf wants</h2>
+      <Wants wants={wants} />
+    </DeskPage>
+  );
+}
+
+export function AssistantPage({ visit, next }: { visit: StaffVisit; next: SittingView[] }) {
+  return (
+    <DeskPage visit={visit} title="Next" at="" wide>
+      <Next visit={visit} views={next} />
+    </DeskPage>
+  );
+}
+
+function Decide({ visit, waiting }: { visit: StaffVisit; waiting: WaitingRequest[] }) {
+  return (
+    <>
+      <h2>Decide</h2>
+      <Table
+        caption={`Waiting for your answer: ${waiting.length}, the oldest first`}
+        columns={['Who', 'Plates', 'Days that suit', 'Best place', 'Shelf', 'Journey'].map((head) => ({
+          head,
+        }))}
+        rows={waiting.map((one) => requestRow(visit, one))}
+        empty="Nobody is waiting for an answer."
+      />
+      {waiting.length > 0 && (
+        <>
+          <p class="small">
+            The best place is the one with the least time to hold still among all that are open on their days,
+            and the earlier of two alike.
+          </p>
+          <LightNote />
+        </>
+      )}
+    </>
+  );
+}
+
+function requestRow({ studio }: StaffVisit, { view, open, best }: WaitingRequest): ComponentChildren[] {
+  const { sitting, contact, journey } = view;
+  const asked = instantToWall(studio.zone, sitting.askedAt);
+  return [
+    <span key="who">
+      <a href={requestPath(studio.slug, sitting.id)}>{contact.name}</a>
+      <br />
+      <span class="small">asked {shortDay(asked)}</span>
+    </span>,
+    platesInWords(view),
+    suitsInShort(sitting.suits),
+    best === null ? (
+      'no open place on these days'
+    ) : (
+      <span key="place">
+        {dayInWords(best.slot.wallStart)}, {timeInWords(best.slot.wallStart)}
+        <br />
+        <span class="small">
+          {best.slot.holdStill && `${holdStillInShort(best.slot.holdStill)}; `}
+          {open === 1 ? 'the only one' : `one of ${open} open`}
+        </span>
+      </span>
+    ),
+    best === null ? (
+      '–'
+    ) : (
+      <span key="shelf">
+        <StockMark state={best.stock.state} by={dayToAct(best.stock)} near={dayToAct(best.stock) !== null} />
+        {best.stock.state !== 'enough' && (
+          <>
+            <br />
+            <span class="small">{stockInWords(best.stock)}</span>
+          </>
+        )}
+      </span>
+    ),
+    journeyInShort(journey),
+  ];
+}
+
+function Next({ visit, views }: { visit: StaffVisit; views: SittingView[] }) {
+  const later = views.slice(NEXT_SHOWN);
+  return (
+    <>
+      <NextTable
+        visit={visit}
+        views={views.slice(0, NEXT_SHOWN)}
+        caption="Confirmed sittings, the next first"
+      />
+      {later.length > 0 && (
+        <details>
+          <summary>{later.length} later</summary>
+          <NextTable visit={visit} views={later} caption="Confirmed sittings after these" />
+        </details>
+      )}
+    </>
+  );
+}
+
+function NextTable({ visit, views, caption }: { visit: StaffVisit; views: SittingView[]; caption: string }) {
+  const { studio, account } = visit;
+  return (
+    <Table
+      caption={caption}
+      columns={['Day', 'Time', 'Who', 'Plates'].map((head) => ({ head }))}
+      rows={views.flatMap((view) => {
+        if (!view.place) return [];
+        const day = dayInWords(view.place.wallStart);
+        const link = account.role === 'owner' && (
+          <a href={requestPath(studio.slug, view.sitting.id)}>{day}</a>
+        );
+        return [
+          [
+            link || day,
+            `${timeInWords(view.place.wallStart)} to ${timeInWords(view.place.wallEnd)}`,
+            view.sitters.map((one) => one.name).join(', '),
+            platesInWords(view),
+          ],
+        ];
+      })}
+      empty="No sitting is confirmed yet."
+    />
+  );
+}
+
+function Wants({ wants }: { wants: Want[] }) {
+  return (
+    <Table
+      caption="To be mixed or ordered in the next two weeks, for places already given"
+      columns={['What', 'How much', 'Do', 'For'].map((head) => ({ head }))}
+      rows={wants.map((want) => [
+        want.item.name,
+        formatQuantity(want.quantity, want.item.unit, 'up'),
+        <StockMark key="do" {...markOf(want)} near={!want.late} />,
+        `${shortDay(want.neededOn)}${want.late ? '; the last day to begin is past' : ''}`,
+      ])}
+      empty="Nothing: what is set aside is on the shelf, or its time has not come."
+    />
+  );
+}
+
+function markOf({ action, by }: Want) {
+  if (action === null) return { state: 'cannot be had', by: null } as const;
+  return { state: action === 'mix' ? 'mix by' : 'order by', by } as const;
+}
+
+const requestPath = (slug: string, sittingId: string) => `/s/${slug}/desk/requests/${sittingId}`;

@@ -1,0 +1,181 @@
+// Everything about one request or sitting, and the owner's answer to it.
+import type { ComponentChildren } from 'preact';
+import type { StaffVisit } from '../accounts/visits.service.js';
+import { formatQuantity } from '../lib/quantity-text.js';
+import { dayInWords, timeInWords } from '../lib/words.js';
+import { Button } from '../platform/html/kit/button.js';
+import type { FormValues } from '../platform/html/kit/field.js';
+import { type Fact, Facts } from '../platform/html/kit/facts.js';
+import { Form, TextArea } from '../platform/html/kit/form.js';
+import { Table } from '../platform/html/kit/table.js';
+import type { FieldProblem } from '../platform/problems.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
+import type { SetAside } from '../stock/stock.schemas.js';
+import { LONGEST_MESSAGE } from './desk.schemas.js';
+import type { WholeRequest } from './desk.service.js';
+import { DeskPage, type Notice } from './frame.pages.js';
+import { GivePlace } from './places.pages.js';
+import { eventInWords, journeyInShort, momentInWords } from './words.calc.js';
+
+interface RequestPageProps {
+  visit: StaffVisit;
+  found: WholeRequest;
+  notice?: Notice | undefined;
+  /** What was typed, when it has to be looked at again. */
+  values?: FormValues;
+  errors?: FieldProblem[];
+}
+
+export function RequestPage({ visit, found, notice, values = {}, errors = [] }: RequestPageProps) {
+  const { view, history, choices, setAside } = found;
+  const { studio, formToken } = visit;
+  const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
+  const chosen = typeof values.start === 'string' ? values.start : '';
+  return (
+    <DeskPage visit={visit} title={view.contact.name} at="" notice={notice} errors={errors} distances>
+      <p class="lead">{leadOf(view)}</p>
+      <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
+      {view.sitting.state === 'confirmed' && <SetAsideTable setAside={setAside} />}
+      {choices !== null && (
+        <>
+          <GivePlace
+            zone={studio.zone}
+            choices={choices}
+            action={`${path}/approve`}
+            formToken={formToken}
+            chosen={chosen}
+            errors={errors}
+          />
+          <Decline action={`${path}/decline`} formToken={formToken} values={values} errors={errors} />
+        </>
+      )}
+      <h2>What happened</h2>
+      <ol>
+        {history.map((line) => (
+          <li key={`${line.at} ${line.event}`}>
+            {momentInWords(studio.zone, line.at)}: {eventInWords(line, view.contact.name)}
+          </li>
+        ))}
+      </ol>
+    </DeskPage>
+  );
+}
+
+function leadOf({ sitting, place }: SittingView): string {
+  if (sitting.state === 'requested') return 'Waiting for your answer.';
+  if (sitting.state === 'confirmed' && place)
+    return `Confirmed for ${dayInWords(place.wallStart)}, ${timeInWords(place.wallStart)}.`;
+  return `${STATE_WORDS[sitting.state].charAt(0).toUpperCase()}${STATE_WORDS[sitting.state].slice(1)}.`;
+}
+
+function placeFacts({ place }: SittingView): Fact[] {
+  if (!place) return [];
+  const time = `${timeInWords(place.wallStart)} to ${timeInWords(place.wallEnd)}`;
+  return [
+    { term: place.holds ? 'Place' : 'Place it had', detail: `${dayInWords(place.wallStart)}, ${time}` },
+  ];
+}
+
+function requestFacts({ sitting, plates, sitters }: SittingView): Fact[] {
+  const told = (term: string, text: string): Fact[] =>
+    text === '' ? [] : [{ term, detail: <Lines text={text} /> }];
+  return [
+    { term: sitters.length === 1 ? 'Sitter' : 'Sitters', detail: sitters.map((one) => one.name).join(', ') },
+    {
+      term: plates.length === 1 ? 'Plate' : 'Plates',
+      detail: plates.map((plate) => (
+        <div key={plate.id}>
+          {plate.sizeName}: {plate.names.join(', ')}
+        </div>
+      )),
+    },
+    { term: 'Days that suit', detail: daysInWords(sitting.suits) },
+    ...told('Hopes for', sitting.hopes),
+    ...told('To know', sitting.anything),
+    ...told('Your last word', sitting.message),
+  ];
+}
+
+function reachFacts({ contact, journey }: SittingView): Fact[] {
+  const ways: Record<typeof contact.reachBy, Fact> = {
+    email: { term: 'E-mail', detail: <a href={`mailto:${contact.email}`}>{contact.email}</a> },
+    telephone: {
+      term: 'Telephone',
+      detail: <a href={`tel:${contact.telephone.replace(/[^\d+]/g, '')}`}>{contact.telephone}</a>,
+    },
+    letter: { term: 'Letter', detail: <Lines text={contact.postalAddress} /> },
+  };
+  const given = { email: contact.email, telephone: contact.telephone, letter: contact.postalAddress };
+  const others = (['email', 'telephone', 'letter'] as const).filter(
+    (way) => way !== contact.reachBy && given[way] !== '',
+  );
+  return [
+    {
+      term: 'Reach by',
+      detail: `${contact.name}, by ${contact.reachBy === 'email' ? 'e-mail' : contact.reachBy}`,
+    },
+    ways[contact.reachBy],
+    ...others.map((way) => ways[way]),
+    { term: 'Comes from', detail: contact.home?.name ?? 'not known' },
+    { term: 'Journey', detail: journeyInFull(journey) },
+  ];
+}
+
+function journeyInFull(journey: SittingView['journey']): ComponentChildren {
+  const short = journeyInShort(journey);
+  if (!journey?.roadKm || !journey.hours) return short;
+  const { roadKm, hours } = journey;
+  return (
+    <>
+      {short}
+      <div class="small">
+        By road perhaps {roadKm.from} to {roadKm.to} km, {hours.from} to {hours.to} hours one way, if no sea
+        is between.
+      </div>
+    </>
+  );
+}
+
+function SetAsideTable({ setAside }: { setAside: SetAside[] }) {
+  return (
+    <Table
+      caption="Set aside"
+      columns={[{ head: 'What' }, { head: 'How much' }, { head: 'From' }]}
+      rows={setAside.map(({ item, quantity, lotLabel }) => [
+        item.name,
+        formatQuantity(quantity, item.unit, 'up'),
+        lotLabel ?? (item.ripenDays !== null ? 'to be mixed' : 'to be ordered'),
+      ])}
+      empty="Nothing is set aside for this sitting."
+    />
+  );
+}
+
+interface DeclineProps {
+  action: string;
+  formToken: string;
+  values: FormValues;
+  errors: FieldProblem[];
+}
+
+function Decline({ action, formToken, values, errors }: DeclineProps) {
+  return (
+    <>
+      <h2>Decline</h2>
+      <Form action={action} csrf={formToken} values={values} errors={errors} label="Decline">
+        <TextArea
+          name="message"
+          label="A word to them"
+          hint={`They read it as you write it. At most ${LONGEST_MESSAGE} characters.`}
+        />
+        <Button kind="danger">Decline this request</Button>
+      </Form>
+    </>
+  );
+}
+
+/** Text of several lines as it was typed. */
+function Lines({ text }: { text: string }) {
+  return text.split('\n').map((line, at) => <div key={`line ${at + 1}`}>{line}</div>);
+}

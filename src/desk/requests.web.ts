@@ -1,0 +1,100 @@
+// One request at the owner's desk: looking at it, giving it a place, declining it.
+import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { type StaffVisit, Visits } from '../accounts/visits.service.js';
+import { page, seeOther } from '../platform/http.js';
+import { readInput } from '../platform/input.js';
+import { AppError } from '../platform/problems.js';
+import { DecisionsService } from '../sittings/decisions.service.js';
+import { approveForm, declineForm } from './desk.schemas.js';
+import { DeskService } from './desk.service.js';
+import type { Notice } from './frame.pages.js';
+import { RequestPage } from './request.pages.js';
+
+const id = new ParseUUIDPipe({
+  exceptionFactory: () => new AppError('not_found', 'This request is not known here.'),
+});
+
+type Answers = Record<string, unknown>;
+
+/** Told after a redirect, by a code in the address. */
+const DONE = new Map<unknown, Notice>([
+  ['approved', { tone: 'good', text: 'The place is given, and they are being told.' }],
+  ['declined', { tone: 'good', text: 'Declined, and they are being told in your words.' }],
+]);
+
+/** Refusals that the owner can answer on the same page, with what is open now. */
+const SHOWN_AGAIN = ['bad_input', 'place_taken', 'not_an_opening', 'short_of_stock', 'wrong_state'];
+
+@Controller('s/:slug/desk/requests/:id')
+export class RequestsWeb {
+  constructor(
+    private readonly visits: Visits,
+    private readonly desk: DeskService,
+    private readonly decisions: DecisionsService,
+  ) {}
+
+  @Get()
+  async show(
+    @Param('slug') slug: string,
+    @Param('id', id) sittingId: string,
+    @Query('done') done: unknown,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const found = await this.desk.request(visit.studio.id, sittingId);
+    return page(reply, RequestPage({ visit, found, notice: DONE.get(done) }));
+  }
+
+  @Post('approve')
+  async approve(
+    @Param('slug') slug: string,
+    @Param('id', id) sittingId: string,
+    @Body() answers: Answers,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return this.orAgain(visit, sittingId, answers, reply, async () => {
+      const { start } = readInput(approveForm, answers);
+      await this.decisions.approve(visit.studio.id, visit.account, sittingId, start);
+      return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=approved`);
+    });
+  }
+
+  @Post('decline')
+  async decline(
+    @Param('slug') slug: string,
+    @Param('id', id) sittingId: string,
+    @Body() answers: Answers,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return this.orAgain(visit, sittingId, answers, reply, async () => {
+      const { message } = readInput(declineForm, answers);
+      await this.decisions.decline(visit.studio.id, visit.account, sittingId, message);
+      return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=declined`);
+    });
+  }
+
+  /** Shows the page again, as things stand now, with what was typed and what is wrong. */
+  private async orAgain(
+    visit: StaffVisit,
+    sittingId: string,
+    values: Answers,
+    reply: FastifyReply,
+    act: () => Promise<string>,
+  ): Promise<string> {
+    try {
+      return await act();
+    } catch (error) {
+      if (!(error instanceof AppError) || !SHOWN_AGAIN.includes(error.code)) throw error;
+      const found = await this.desk.request(visit.studio.id, sittingId);
+      const { fields: errors } = error;
+      const notice = errors.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
+      return page(reply, RequestPage({ visit, found, values, errors, notice }), error.status);
+    }
+  }
+}

@@ -1,0 +1,105 @@
+// The desk's facts in the owner's words, the same on every page of it.
+import type { Temporal } from 'temporal-polyfill';
+import { counted, dayInWords, monthName, timeInWords, weekdayName } from '../lib/words.js';
+import { instantToWall } from '../lib/zoned-time.js';
+import type { LetterKind } from '../reminders/letters.schemas.js';
+import type { HoldStill } from '../room/openings.calc.js';
+import type { SittingView, SuitingDays } from '../sittings/sittings.schemas.js';
+import type { JourneyGlance } from '../travel/distance.calc.js';
+import type { StockGlance, StockReason } from './glance.calc.js';
+
+type Day = Pick<Temporal.PlainDate, 'dayOfWeek' | 'day' | 'month' | 'year'>;
+
+/** "Friday 14 May": the year is told by what stands around it. */
+export const shortDay = (day: Day): string =>
+  `${weekdayName(day.dayOfWeek)} ${day.day} ${monthName(day.month)}`;
+
+/** "any day, 1 March to 31 May 2027"; "14 May, 21 May and 3 more". */
+export function suitsInShort(suits: SuitingDays): string {
+  const short = ({ day, month }: Day) => `${day} ${monthName(month)}`;
+  if (suits.kind === 'any') {
+    const from = suits.from.year === suits.until.year ? short(suits.from) : longDay(suits.from);
+    return `any day, ${from} to ${longDay(suits.until)}`;
+  }
+  const shown = suits.days.slice(0, 3).map(short);
+  const more = suits.days.length - shown.length;
+  return more > 0 ? `${shown.join(', ')} and ${more} more` : shown.join(', ');
+}
+
+const longDay = ({ day, month, year }: Day) => `${day} ${monthName(month)} ${year}`;
+
+/** "2 people on 3 plates: 2 × Half plate, 1 × Whole plate". */
+export function platesInWords({ sitters, plates }: Pick<SittingView, 'sitters' | 'plates'>): string {
+  const sizes = new Map<string, number>();
+  for (const { sizeName } of plates) sizes.set(sizeName, (sizes.get(sizeName) ?? 0) + 1);
+  const list = [...sizes].map(([name, count]) => (plates.length === 1 ? name : `${count} × ${name}`));
+  const people = counted(sitters.length, 'person', 'people');
+  return `${people} on ${counted(plates.length, 'plate')}: ${list.join('; ')}`;
+}
+
+/** "hold still 6 to 9 s, up to 34 s if dull": whole seconds, at least one. */
+export function holdStillInShort({ clear, dull }: HoldStill): string {
+  const whole = (seconds: number) => Math.max(1, Math.round(seconds));
+  const [from, to, most] = [whole(clear.from), whole(clear.to), whole(dull.to)];
+  return `hold still ${from === to ? `about ${from}` : `${from} to ${to}`} s, up to ${most} s if dull`;
+}
+
+const kilometres = new Intl.NumberFormat('en');
+
+/** "412 km, a night’s stay likely". */
+export function journeyInShort(journey: JourneyGlance | null): string {
+  if (!journey) return 'home place not known';
+  const how =
+    journey.farAway === 'flight'
+      ? ', a flight likely'
+      : journey.overnight
+        ? ', a night’s stay likely'
+        : journey.farAway === 'near'
+          ? ', near by'
+          : ', there and back in a day';
+  return `${kilometres.format(journey.km)} km${how}`;
+}
+
+/** "Iodised collodion: mix by Friday 7 May"; "… cannot be had in time". */
+export function reasonInWords({ item, action, by }: StockReason): string {
+  return action === null || by === null
+    ? `${item} cannot be had in time`
+    : `${item}: ${action} by ${shortDay(by)}`;
+}
+
+export function stockInWords({ state, reasons }: StockGlance): string {
+  if (state === 'enough') return 'enough on the shelf';
+  return reasons.map(reasonInWords).join('; ');
+}
+
+/** "Friday 14 May 2027, 10:02", time at the studio. */
+export function momentInWords(zone: string, at: Temporal.Instant): string {
+  const wall = instantToWall(zone, at);
+  return `${dayInWords(wall)}, ${timeInWords(wall)}`;
+}
+
+const EVENTS: Record<string, string> = {
+  ask: 'asked for a sitting',
+  approve: 'gave the place',
+  decline: 'declined',
+  withdraw: 'withdrew the request',
+  release: 'gave the place back',
+  call_off: 'called the sitting off',
+};
+
+/** Who did what, with the contact by name. */
+export function eventInWords({ who, event }: { who: string; event: string }, contact: string): string {
+  return `${who === 'contact' ? contact : who} ${EVENTS[event] ?? event}`;
+}
+
+/** What a letter is about, for a list of letters. */
+export const LETTER_WORDS: Record<LetterKind, string> = {
+  asked: 'Your request has reached us',
+  confirmed: 'You have a place',
+  declined: 'We cannot give you a place',
+  withdrawn: 'Your request is withdrawn',
+  released: 'Your place is given back',
+  'owner: asked': 'Somebody asks for a sitting',
+  'owner: given up': 'A place or request was given up',
+  'sign-in': 'A link to sign in with',
+};
