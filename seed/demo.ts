@@ -6,7 +6,7 @@ import { AppModule } from '../src/app.module.js';
 import { alreadyOpen, closeOnSignal, openHouse } from '../src/platform/house.js';
 import { ASSISTANT, OWNER, STUDIO } from './kittiwake-yard.js';
 import { demoLinks } from './links.js';
-import { loadKittiwakeYard } from './load.js';
+import { isLoaded, loadKittiwakeYard } from './load.js';
 import { StoryClock } from './story-clock.js';
 
 const log = (line: string) => console.log(line);
@@ -30,7 +30,7 @@ try {
     fresh,
     log,
     async prepare({ app, platform }) {
-      if (await platform.db.studioAt(STUDIO.slug)) return;
+      if (await isLoaded(app, platform)) return;
       log(`Loading the demo studio, ${STUDIO.name} ...`);
       await loadKittiwakeYard(app, platform, clock);
     },

@@ -93,7 +93,7 @@ export const STORIES: Story[] = [
   },
   {
     name: 'Oona Kerrigan',
-    home: 'Galway, Ireland',
+    home: 'Limerick, Ireland',
     hopes: 'One plate for my mother.',
     askedWeeksAgo: 27,
     suits: [-10, -4],

@@ -10,8 +10,10 @@ import type { Platform } from '../src/platform/platform.module.js';
 import { RoomService } from '../src/room/room.service.js';
 import { DecisionsService } from '../src/sittings/decisions.service.js';
 import { RequestsService } from '../src/sittings/requests.service.js';
+import { STATES } from '../src/sittings/states.calc.js';
+import { SittingViews } from '../src/sittings/views.service.js';
 import { StudiosService } from '../src/studios/studios.service.js';
-import { Gazetteer } from '../src/travel/gazetteer.js';
+import { Gazetteer } from '../src/travel/gazetteer.service.js';
 import { ASSISTANT, OWNER, RHYTHM, STORIES, type Story, STUDIO } from './kittiwake-yard.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import type { StoryClock } from './story-clock.js';
@@ -48,6 +50,21 @@ export async function loadKittiwakeYard(
     clock.tell(null);
   }
   return studioId;
+}
+
+/**
+ * Whether the demo studio is there, with all of its stories.
+ * @throws Error when its loading was cut off
+ */
+export async function isLoaded(app: INestApplicationContext, platform: Platform): Promise<boolean> {
+  const studio = await platform.db.studioAt(STUDIO.slug);
+  if (!studio) return false;
+  const { views } = await app.get(SittingViews).list(studio.studioId, [...STATES]);
+  if (views.length < STORIES.length)
+    throw new Error(
+      'The demo was stopped while it was loading. Start it again with: npm run demo -- --fresh',
+    );
+  return true;
 }
 
 async function found(

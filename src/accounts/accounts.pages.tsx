@@ -4,6 +4,7 @@ import { Form, TextField } from '../platform/html/kit/form.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
+import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { SIGN_IN_LINK_MINUTES } from './accounts.schemas.js';
 
@@ -13,15 +14,6 @@ interface SignInProps {
   email?: string;
   problems?: FieldProblem[];
   linkSent?: boolean;
-}
-
-/** How the foot of a studio's pages says where to turn. */
-export function studioFrame(studio: Studio) {
-  return {
-    studioName: studio.name,
-    homeHref: `/s/${studio.slug}`,
-    help: { address: [studio.address], telephone: studio.telephone || undefined, email: studio.email },
-  };
 }
 
 export function SignInPage({ studio, formToken, email = '', problems = [], linkSent = false }: SignInProps) {

@@ -1,6 +1,6 @@
 // The door of calendar feeds: GET and HEAD only, answered with 304 before anything is built.
 import { gzipSync } from 'node:zlib';
-import { Controller, Get, Head, Param, Req, Res } from '@nestjs/common';
+import { Controller, Get, Param, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { FeedsService } from './feeds.service.js';
 
@@ -10,16 +10,6 @@ export class FeedsWeb {
 
   @Get(':file')
   get(
-    @Param('slug') slug: string,
-    @Param('file') file: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    return this.answer(slug, file, request, reply);
-  }
-
-  @Head(':file')
-  head(
     @Param('slug') slug: string,
     @Param('file') file: string,
     @Req() request: FastifyRequest,

@@ -19,7 +19,7 @@ export interface StudioLight {
 }
 
 /** False: the three sky coefficients are unconfirmed, from memory. Every page that shows a prediction says so. */
-export const skyCoefficientsConfirmed = false;
+export const skyCoefficientsConfirmed: boolean = false;
 
 export const WEATHERS = ['clear', 'broken', 'bright overcast', 'dull', 'heavy'] as const;
 export type Weather = (typeof WEATHERS)[number];

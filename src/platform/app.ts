@@ -22,7 +22,7 @@ export async function buildApp(root: DynamicModule, platform: Platform): Promise
   });
   const fastify = adapter.getInstance();
   await raiseShield(fastify, platform.config);
-  await serveStatic(fastify);
+  serveStatic(fastify);
   app.useGlobalFilters(new ProblemFilter());
   app.useGlobalGuards(new FormGuard(platform.config));
   await app.init();

@@ -16,7 +16,7 @@ export class ProblemFilter implements ExceptionFilter {
     const problem = toAppError(error);
     if (problem.status >= 500)
       this.log.error(
-        `${request.id} ${request.method} ${safePath(request.url)}: ${(error as Error)?.stack ?? String(error)}`,
+        `${request.id} ${request.method} ${safePath(request.url)}: ${(error as Error | undefined)?.stack ?? String(error)}`,
       );
     reply.header('cache-control', 'no-store');
     if (wantsPage(request)) {
@@ -52,7 +52,9 @@ export class ProblemFilter implements ExceptionFilter {
 export function toAppError(error: unknown): AppError {
   if (error instanceof AppError) return error;
   const status =
-    error instanceof HttpException ? error.getStatus() : (error as { statusCode?: number })?.statusCode;
+    error instanceof HttpException
+      ? error.getStatus()
+      : (error as { statusCode?: number } | undefined)?.statusCode;
   const known: Record<number, ProblemCode> = {
     400: 'unreadable',
     404: 'not_found',

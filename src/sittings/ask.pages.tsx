@@ -1,5 +1,5 @@
 // The form by which somebody asks for a sitting: seven things, on one page. Props to markup.
-import { studioFrame } from '../accounts/accounts.pages.js';
+import { studioFrame } from '../studios/frame.calc.js';
 import { dayInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, type Option, RadioGroup, SelectField } from '../platform/html/kit/choices.js';

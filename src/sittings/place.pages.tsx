@@ -1,5 +1,5 @@
 // The contact's own page: where the request stands, the place, the calendar link, giving it up.
-import { studioFrame } from '../accounts/accounts.pages.js';
+import { studioFrame } from '../studios/frame.calc.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Button } from '../platform/html/kit/button.js';

@@ -21,7 +21,9 @@ const longText = (most: number) =>
   z
     .string()
     .transform(lines)
-    .pipe(z.string().max(most, `Please keep this under ${most.toLocaleString('en')} characters.`));
+    .pipe(
+      z.string().max(most, `Please keep this under ${new Intl.NumberFormat('en').format(most)} characters.`),
+    );
 
 const name = (missing: string) =>
   shortText(200, 'A name has at most 200 characters.').pipe(z.string().min(1, missing));

@@ -14,7 +14,7 @@ import { AppError, type FieldProblem } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { Gazetteer } from '../travel/gazetteer.js';
+import { Gazetteer } from '../travel/gazetteer.service.js';
 import { requestKey, type SittingRequest, sittingRequest } from './request.schemas.js';
 import type { Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';

@@ -10,7 +10,7 @@ import { FORM_KEY_FIELD } from '../platform/html/kit/form.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
-import { Gazetteer } from '../travel/gazetteer.js';
+import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
 import { AskPage, type AskProps } from './ask.pages.js';
 import { type Answers, firstAnswers, toRequest } from './ask-form.calc.js';

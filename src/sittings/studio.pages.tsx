@@ -1,6 +1,6 @@
 // The studio's public page: who they are, and every open place up to the booking horizon.
 import type { Temporal } from 'temporal-polyfill';
-import { studioFrame } from '../accounts/accounts.pages.js';
+import { studioFrame } from '../studios/frame.calc.js';
 import { skyCoefficientsConfirmed } from '../daylight/exposure.calc.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { DayList, type DayPlace, type ListedDay } from '../platform/html/kit/day-list.js';

@@ -15,7 +15,7 @@ import { pathToFileURL } from 'node:url';
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { z } from 'zod';
 import { packageRoot } from '../platform/package-root.js';
-import { PLACES_FORMAT } from './gazetteer.js';
+import { PLACES_FORMAT } from './gazetteer.service.js';
 import { foldName } from './place.calc.js';
 
 /** Places that are no more: abandoned, historical, destroyed, a capital that was. GeoNames feature codes. */

@@ -3,7 +3,7 @@ import { Controller, Get, Query } from '@nestjs/common';
 import { z } from 'zod';
 import { readInput } from '../platform/input.js';
 import { Describe } from '../platform/openapi.js';
-import { Gazetteer } from './gazetteer.js';
+import { Gazetteer } from './gazetteer.service.js';
 import { placeLabel } from './place-label.calc.js';
 
 const MOST = 8;

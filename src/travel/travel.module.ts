@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { Module } from '@nestjs/common';
 import { packageRoot } from '../platform/package-root.js';
-import { Gazetteer, openGazetteer } from './gazetteer.js';
+import { Gazetteer, openGazetteer } from './gazetteer.service.js';
 import { TravelController } from './travel.controller.js';
 
 @Module({

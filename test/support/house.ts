@@ -99,6 +99,7 @@ async function workOff(url: string, jobs: Jobs, clock: Clock): Promise<void> {
     options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
   });
   pgPool.on('error', () => {});
+  pgPool.on('connect', (connection) => connection.on('error', () => {}));
   const due = `update graphile_worker._private_jobs set run_at = '2000-01-01Z' where run_at <= $1 and attempts = 0`;
   const taskList = jobs.taskList();
   try {

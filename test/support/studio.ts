@@ -13,7 +13,7 @@ import type { Item, ItemKind, PlateSize } from '../../src/stock/stock.schemas.js
 import { StockService } from '../../src/stock/stock.service.js';
 import type { NewStudio } from '../../src/studios/studios.schemas.js';
 import { StudiosService } from '../../src/studios/studios.service.js';
-import { Gazetteer } from '../../src/travel/gazetteer.js';
+import { Gazetteer } from '../../src/travel/gazetteer.service.js';
 import type { TestHouse } from './house.js';
 
 export const PASSWORD = 'a password for tests';

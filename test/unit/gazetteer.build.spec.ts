@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { buildGazetteer } from '../../src/travel/gazetteer.build.js';
-import { openGazetteer, PLACES_FORMAT } from '../../src/travel/gazetteer.js';
+import { openGazetteer, PLACES_FORMAT } from '../../src/travel/gazetteer.service.js';
 
 // Invented places in the columns of download.geonames.org/export/dump/readme.txt, "the main 'geoname' table".
 const ZONE = 'Europe/London';

@@ -10,7 +10,7 @@ export const CONSTRAINT_PROBLEMS: Record<string, ProblemCode> = {
 
 /** The problem a database failure means to a person, or null when it is none of ours. */
 export function problemOf(error: unknown): AppError | null {
-  const name = (error as { driverError?: { constraint?: unknown } })?.driverError?.constraint;
+  const name = (error as { driverError?: { constraint?: unknown } } | undefined)?.driverError?.constraint;
   const code = typeof name === 'string' ? CONSTRAINT_PROBLEMS[name] : undefined;
   return code ? new AppError(code) : null;
 }

@@ -57,6 +57,7 @@ async function grantToSelf(client: pg.Client, role: string): Promise<void> {
 async function migrateQueue(url: string): Promise<void> {
   const pgPool = new pg.Pool({ connectionString: url, max: 1, options: `-c role=${JOBS_ROLE}` });
   pgPool.on('error', () => {}); // runMigrations reports what matters by rejecting
+  pgPool.on('connect', (connection) => connection.on('error', () => {}));
   try {
     await runMigrations({ pgPool });
   } finally {

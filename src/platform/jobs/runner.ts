@@ -27,6 +27,7 @@ export async function startRunner(o: {
     options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
   });
   pgPool.on('error', (error) => o.log(`The queue lost a connection: ${error.message}`));
+  pgPool.on('connect', (connection) => connection.on('error', () => {})); // told by the pool
   const alive = new Set<string>();
   const events: WorkerEvents = new EventEmitter();
   events.on('worker:create', ({ worker }) => alive.add(worker.workerId));

@@ -19,7 +19,8 @@ export function CopyField({ name, label, value, hint }: CopyFieldProps) {
           {hint}
         </p>
       )}
-      <div class="copy-line">
+      <p class="print-only">{value}</p>
+      <div class="copy-line no-print">
         <input
           id={id}
           type="text"

@@ -5,7 +5,7 @@
 export function Mark() {
   return (
     <svg class="mark" viewBox="0 0 26 34" width="26" height="34" aria-hidden="true" focusable="false">
-      <rect class="mark-plate" x="0" y="0" width="26" height="34" rx="1.5" />
+      <rect class="mark-plate" x="1" y="1" width="24" height="32" rx="1" />
       <path class="mark-light" d="M6 29V13.5L20 6v23z" />
       <path class="mark-bar" d="M13 9.2V29M6 20h14" />
     </svg>

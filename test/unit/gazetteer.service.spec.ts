@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { isZone } from '../../src/lib/zoned-time.js';
 import { buildGazetteer } from '../../src/travel/gazetteer.build.js';
-import { openGazetteer } from '../../src/travel/gazetteer.js';
+import { openGazetteer } from '../../src/travel/gazetteer.service.js';
 import { foldName, type Place } from '../../src/travel/place.calc.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'places-'));
