@@ -17,7 +17,6 @@ export const PROBLEMS = {
   wrong_state: { status: 409, title: 'This cannot be done any more' },
   short_of_stock: { status: 409, title: 'The shelf cannot provide for that day' },
   same_key_other_request: { status: 422, title: 'This key was used for a different request' },
-  request_in_progress: { status: 409, title: 'The same request is being worked on' },
   too_many_requests: { status: 429, title: 'Too many requests; please wait a moment' },
   too_large: { status: 413, title: 'That is more than can be sent at once' },
   unreadable: { status: 400, title: 'The request could not be read' },

@@ -13,7 +13,7 @@ import { scale } from '../support/scale.js';
 import { foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 
 const CLIENTS = 50;
-const ATTEMPTS = scale(20_000, 2_500);
+const ATTEMPTS = scale(20_000, 2_000);
 /** Fewer sheets than places, so that both run out. */
 const SHEETS = 30n;
 
@@ -91,14 +91,14 @@ describe('fifty clients fighting over forty places and thirty sheets', () => {
       expect(told.refused.get('place_taken')).toBeGreaterThan(0);
       expect(told.refused.get('short_of_stock')).toBeGreaterThan(0);
     },
-    scale(300_000, 60_000),
+    scale(600_000, 180_000),
   );
 
   it('are caught overlapping when the exclusion constraint is dropped', async () => {
     await owner.query('alter table occupancy drop constraint occupancy_no_overlap');
-    await run(scale(4_000, 1_000));
+    await run(scale(4_000, 800));
     expect((await violations()).overlaps).toBeGreaterThan(0);
-  }, 60_000);
+  }, 180_000);
 
   it('are caught overselling when stock is checked first and updated after', async () => {
     await owner.query('alter table lot drop constraint lot_never_oversold');
@@ -106,12 +106,12 @@ describe('fifty clients fighting over forty places and thirty sheets', () => {
     StockStore.prototype.lockUsableLots = lookWithoutLock;
     StockStore.prototype.takeFromLot = takeUnguarded;
     try {
-      await run(scale(4_000, 1_000));
+      await run(scale(4_000, 800));
     } finally {
       Object.assign(StockStore.prototype, { lockUsableLots, takeFromLot });
     }
     expect((await violations()).oversold).toBeGreaterThan(0);
-  }, 60_000);
+  }, 180_000);
 });
 
 /** The mutant's look: nobody else is held off. */
