@@ -156,7 +156,6 @@ export function transitions(zone: string, from: Temporal.Instant, to: Temporal.I
     const before = offsetAt(table, i);
     const after = offsetAt(table, i + 1);
     const letters = table.abbreviations[i + 1] ?? '';
-    if (before === after && letters === table.abbreviations[i]) continue;
     found.push({ at: Temporal.Instant.fromEpochMilliseconds(until), before, after, abbreviation: letters });
   }
 }
