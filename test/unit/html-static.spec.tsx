@@ -46,7 +46,7 @@ describe('static files', () => {
 
   it('weigh little', () => {
     expect(fileNamed('app.css').packed.length).toBeLessThan(15_000);
-    expect(fileNamed('app.js').packed.length).toBeLessThan(4_000);
+    expect(fileNamed('app.js').packed.length).toBeLessThan(2_000);
   });
 
   it('fetch nothing from elsewhere', () => {

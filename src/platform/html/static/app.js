@@ -1,26 +1,25 @@
-// Comfort only: every page works without this file. Three things: the focus on what is wrong, places
-// proposed while typing (the combobox pattern of the ARIA Authoring Practices), buttons that copy; and a form
-// is not sent twice by an impatient finger.
+// Comfort only: every page works without this file. The focus goes to what is wrong, addresses can be copied,
+// a form is not sent twice, and places are proposed while typing (combobox pattern of the ARIA practices guide).
 
-document.querySelector('[data-focus]')?.focus();
+const all = (selector) => document.querySelectorAll(selector);
 
-for (const button of document.querySelectorAll('[data-copy]')) {
+all('[data-focus]')[0]?.focus();
+
+for (const button of all('[data-copy]')) {
   if (!navigator.clipboard) continue;
   button.hidden = false;
-  button.addEventListener('click', async () => {
+  button.addEventListener('click', () => {
     const field = document.getElementById(button.dataset.copy);
     field.select();
-    const done = await navigator.clipboard.writeText(field.value).then(
-      () => true,
-      () => false,
+    const say = (words) => button.parentElement.querySelector('[role=status]').replaceChildren(words);
+    navigator.clipboard.writeText(field.value).then(
+      () => say('Copied.'),
+      () => say('Marked: now copy it by hand.'),
     );
-    button.parentElement.querySelector('[role=status]').textContent = done
-      ? 'Copied.'
-      : 'Marked: now copy it with your keyboard or finger.';
   });
 }
 
-for (const form of document.querySelectorAll('form[method=post]')) {
+for (const form of all('form[method=post]')) {
   form.addEventListener('submit', (event) => {
     if (form.dataset.sent) return event.preventDefault();
     form.dataset.sent = 'yes';
@@ -28,10 +27,10 @@ for (const form of document.querySelectorAll('form[method=post]')) {
   });
 }
 addEventListener('pageshow', () => {
-  for (const form of document.querySelectorAll('[data-sent]')) delete form.dataset.sent;
+  for (const form of all('[data-sent]')) delete form.dataset.sent;
 });
 
-for (const field of document.querySelectorAll('[data-places-url]')) proposePlaces(field);
+for (const field of all('[data-places-url]')) proposePlaces(field);
 
 function proposePlaces(field) {
   const chosen = field.parentElement.querySelector('[type=hidden]');
