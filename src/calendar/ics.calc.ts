@@ -31,6 +31,8 @@ import { UTC_VTIMEZONE, vtimezone } from './vtimezone.calc.js';
  * One event. `start` and `end` are wall times in `zone` and are what is written; `startInstant` and `endInstant` are
  * the same times, written instead where a wall time comes twice. An end not after the start is left out, as RFC 5545
  * 3.6.1 allows no such DTEND. `sequence` is 0 or more and grows, like `revisedAt`, with every visible change.
+ * Alarms are whole minutes, 0 or more; others are left out, as are all of a cancelled entry. A `url` is written if it
+ * is http or https, `geo` if it is on the globe.
  */
 export interface CalendarEntry {
   uid: string;
@@ -95,8 +97,8 @@ export function buildFeed(feed: {
 /**
  * The calendar part of an invitation or cancellation mail, for one attendee. A CANCEL always says CANCELLED, whatever
  * the entry's status; it needs the UID of the REQUEST and a higher SEQUENCE (RFC 5546 3.2.5), which the caller keeps.
- * Throws RangeError for a REQUEST of a cancelled entry (RFC 5546 3.2.2), for an entry without UID, and an Error for an empty
- * address.
+ * Throws RangeError for a REQUEST of a cancelled entry (RFC 5546 3.2.2) and for an entry without UID, Error for an
+ * empty address.
  */
 export function buildInvitation(o: Invitation & { entry: CalendarEntry }): string {
   if (o.method === 'REQUEST' && o.entry.status === 'CANCELLED') {
@@ -153,15 +155,15 @@ const END_OF_EVENT = 'END:VEVENT\r\n';
 
 function event(entry: CalendarEntry, local: boolean, invitation?: Invitation): string {
   if (cleanLine(entry.uid) === '') throw new RangeError('A calendar entry needs a UID');
-  const cancelled = entry.status === 'CANCELLED';
   const written = new ICalEvent(eventData(entry, local, invitation), ZONELESS);
-  const alarms = cancelled ? [] : [...new Set(entry.alarmsMinutesBefore)].sort((a, b) => b - a);
+  const wanted = entry.status === 'CANCELLED' ? [] : (entry.alarmsMinutesBefore ?? []);
+  const alarms = [...new Set(wanted)].filter((minutes) => Number.isInteger(minutes) && minutes >= 0);
   return [
     written.toString().slice(0, -END_OF_EVENT.length),
     geoLine(entry.geo),
-    ...alarms.map((minutes) =>
-      new ICalAlarm({ type: ICalAlarmType.display, trigger: minutes * 60 }, written).toString(),
-    ),
+    ...alarms
+      .sort((a, b) => b - a)
+      .map((m) => new ICalAlarm({ type: ICalAlarmType.display, trigger: m * 60 }, written).toString()),
     END_OF_EVENT.trimEnd(),
   ].join('');
 }

@@ -6,7 +6,7 @@ import nodeIcal from 'node-ical';
 import { buildFeed, buildInvitation, type CalendarEntry } from '../../src/calendar/ics.calc.js';
 import { anEntry, contentLines, organizer, propertyCounts } from '../support/calendar-entries.js';
 
-const RUNS = { numRuns: process.env.PLATEDAY_DEEP ? 5_000 : 300 };
+const RUNS = { numRuns: process.env.PLATEDAY_DEEP ? 2_000 : 300 };
 
 const bait = fc.constantFrom(
   ...[

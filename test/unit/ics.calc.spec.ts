@@ -98,7 +98,10 @@ describe('a feed', () => {
 
   test('puts every property of an event before its alarms', () => {
     const text = feedOf(
-      anEntry({ url: 'https://kittiwake.example/', alarmsMinutesBefore: [0, 60, 1500, 60] }),
+      anEntry({
+        url: 'https://kittiwake.example/',
+        alarmsMinutesBefore: [0, 60, 1500, 60, -5, 0.5, Number.NaN, Number.POSITIVE_INFINITY],
+      }),
     );
     const lines = contentLines(text);
     const alarms = lines.slice(lines.indexOf('BEGIN:VALARM'), lines.indexOf('END:VEVENT'));
