@@ -26,6 +26,8 @@ import {
   openPlaces,
   type PlaceChoice,
   rangeToSearch,
+  type StockGlance,
+  stockGlance,
 } from './glance.calc.js';
 
 export interface WaitingRequest {
@@ -78,9 +80,10 @@ export class DeskService {
       const sizes = await this.stock.plateSizes(tx);
       const requests = views.filter((view) => view.sitting.state === 'requested');
       const days = await this.daysByPlates(tx, studio, requests);
+      const known = new Map<string, StockGlance>();
       const waiting = requests.map((view) => {
         const found = days.get(view.plates.length) ?? [];
-        const places = openPlaces(choices(view, studio, { days: found, shelf, sizes, today }));
+        const places = openPlaces(choices(view, studio, { days: found, shelf, sizes, today, known }));
         return { view, open: places.length, best: bestPlace(places) };
       });
       const wants = wantsOf(await this.stock.planned(tx, today), shelf, today);
@@ -142,7 +145,8 @@ export class DeskService {
     const days = await this.room.days(tx, studio, range, view.plates.length);
     const shelf = await this.shelfIn(tx);
     const sizes = await this.stock.plateSizes(tx);
-    return choices(view, studio, { days, shelf, sizes, today: this.room.today(studio) });
+    const known = new Map<string, StockGlance>();
+    return choices(view, studio, { days, shelf, sizes, today: this.room.today(studio), known });
   }
 
   private async shelfIn(tx: Tx): Promise<Shelf> {
@@ -164,13 +168,18 @@ interface Circumstances {
   shelf: Shelf;
   sizes: PlateSize[];
   today: Temporal.PlainDate;
+  /** What was reckoned before for the same plates and day; many ask for the same. */
+  known: Map<string, StockGlance>;
 }
 
-function choices(
-  view: SittingView,
-  studio: Studio,
-  { days, shelf, sizes, today }: Circumstances,
-): DayChoice[] {
+function choices(view: SittingView, studio: Studio, facts: Circumstances): DayChoice[] {
+  const { days, shelf, sizes, today, known } = facts;
   const needs = needsOf(view.plates, sizes, shelf.items, studio.reserveQuantity);
-  return choicesOf(view.sitting.suits, days, (day) => coverOn(needs, shelf, day, today));
+  const sameNeeds = needs.map(({ itemId, quantity }) => `${itemId} ${quantity}`).join();
+  return choicesOf(view.sitting.suits, days, (day) => {
+    const key = `${sameNeeds} ${day}`;
+    const glance = known.get(key) ?? stockGlance(coverOn(needs, shelf, day, today));
+    known.set(key, glance);
+    return glance;
+  });
 }

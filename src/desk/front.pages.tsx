@@ -1,8 +1,7 @@
 // The owner's front page: decide, who comes next, what the shelf wants. The assistant's has "Next" only.
-import type { ComponentChildren } from 'preact';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { formatQuantity } from '../lib/quantity-text.js';
-import { dayInWords, timeInWords } from '../lib/words.js';
+import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { StockMark } from '../platform/html/kit/stock-mark.js';
 import { Table } from '../platform/html/kit/table.js';
@@ -10,16 +9,9 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { Want } from '../stock/wants.calc.js';
 import type { Front, WaitingRequest } from './desk.service.js';
 import { DeskPage } from './frame.pages.js';
-import { dayToAct } from './glance.calc.js';
-import { LightNote } from './places.pages.js';
-import {
-  holdStillInShort,
-  journeyInShort,
-  platesInWords,
-  shortDay,
-  stockInWords,
-  suitsInShort,
-} from './words.calc.js';
+import type { PlaceChoice } from './glance.calc.js';
+import { LightNote, StockLine } from './places.pages.js';
+import { holdStillInShort, journeyInShort, platesInWords, shortDay, suitsInShort } from './words.calc.js';
 
 /** So many sittings stand open on the page; later ones are folded away. */
 const NEXT_SHOWN = 12;
@@ -32,10 +24,18 @@ interface FrontProps {
 export function FrontPage({ visit, front: { waiting, next, wants } }: FrontProps) {
   return (
     <DeskPage visit={visit} title="Desk" at="" distances wide>
+      <p>
+        <a href="#decide">{waiting.length} to decide</a> ·{' '}
+        <a href="#next">
+          {next[0]?.place ? `next: ${shortDay(next[0].place.wallStart)}` : 'nobody comes next'}
+        </a>{' '}
+        ·{' '}
+        <a href="#shelf">the shelf wants {wants.length === 0 ? 'nothing' : counted(wants.length, 'thing')}</a>
+      </p>
       <Decide visit={visit} waiting={waiting} />
-      <h2>Next</h2>
+      <h2 id="next">Next</h2>
       <Next visit={visit} views={next} />
-      <h2>The shelf wants</h2>
+      <h2 id="shelf">The shelf wants</h2>
       <Wants wants={wants} />
     </DeskPage>
   );
@@ -52,66 +52,54 @@ export function AssistantPage({ visit, next }: { visit: StaffVisit; next: Sittin
 function Decide({ visit, waiting }: { visit: StaffVisit; waiting: WaitingRequest[] }) {
   return (
     <>
-      <h2>Decide</h2>
-      <Table
-        caption={`Waiting for your answer: ${waiting.length}, the oldest first`}
-        columns={['Who', 'Plates', 'Days that suit', 'Best place', 'Shelf', 'Journey'].map((head) => ({
-          head,
-        }))}
-        rows={waiting.map((one) => requestRow(visit, one))}
-        empty="Nobody is waiting for an answer."
-      />
-      {waiting.length > 0 && (
-        <>
-          <p class="small">
-            The best place is the one with the least time to hold still among all that are open on their days,
-            and the earlier of two alike.
-          </p>
-          <LightNote />
-        </>
+      <h2 id="decide">Decide</h2>
+      {waiting.length === 0 ? (
+        <p class="empty">Nobody is waiting for an answer.</p>
+      ) : (
+        <p>
+          {waiting.length} waiting for your answer, the oldest first, each with the best place open on their
+          days: the one with the least time to hold still, and the earlier of two alike.
+        </p>
       )}
+      {waiting.map((one) => (
+        <Request key={one.view.sitting.id} visit={visit} {...one} />
+      ))}
+      {waiting.length > 0 && <LightNote />}
     </>
   );
 }
 
-function requestRow({ studio }: StaffVisit, { view, open, best }: WaitingRequest): ComponentChildren[] {
+function Request({ visit, view, open, best }: WaitingRequest & { visit: StaffVisit }) {
   const { sitting, contact, journey } = view;
-  const asked = instantToWall(studio.zone, sitting.askedAt);
-  return [
-    <span key="who">
-      <a href={requestPath(studio.slug, sitting.id)}>{contact.name}</a>
-      <br />
-      <span class="small">asked {shortDay(asked)}</span>
-    </span>,
-    platesInWords(view),
-    suitsInShort(sitting.suits),
-    best === null ? (
-      'no open place on these days'
-    ) : (
-      <span key="place">
-        {dayInWords(best.slot.wallStart)}, {timeInWords(best.slot.wallStart)}
-        <br />
-        <span class="small">
-          {best.slot.holdStill && `${holdStillInShort(best.slot.holdStill)}; `}
-          {open === 1 ? 'the only one' : `one of ${open} open`}
-        </span>
-      </span>
-    ),
-    best === null ? (
-      '–'
-    ) : (
-      <span key="shelf">
-        <StockMark state={best.stock.state} by={dayToAct(best.stock)} near={dayToAct(best.stock) !== null} />
-        {best.stock.state !== 'enough' && (
-          <>
-            <br />
-            <span class="small">{stockInWords(best.stock)}</span>
-          </>
-        )}
-      </span>
-    ),
-    journeyInShort(journey),
-  ];
+  const { studio } = visit;
+  return (
+    <article class="day">
+      <h3>
+        <a href={requestPath(studio.slug, sitting.id)}>{contact.name}</a>
+      </h3>
+      <p>{platesInWords(view)}</p>
+      <p class="small">
+        {suitsInShort(sitting.suits)}; asked on {shortDay(instantToWall(studio.zone, sitting.askedAt))}
+      </p>
+      <p>
+        {best === null ? 'No place is open on these days' : <BestPlace best={best} open={open} />} ·{' '}
+        {journeyInShort(journey)}
+      </p>
+    </article>
+  );
+}
+
+function BestPlace({ best: { slot, stock }, open }: { best: PlaceChoice; open: number }) {
+  return (
+    <>
+      <strong>
+        {dayInWords(slot.wallStart)}, {timeInWords(slot.wallStart)}
+      </strong>{' '}
+      ({open === 1 ? 'the only one open' : `of ${open} open`}) ·{' '}
+      {slot.holdStill && `${holdStillInShort(slot.holdStill)} · `}
+      <StockLine stock={stock} />
+    </>
+  );
 }
 
 function Next({ visit, views }: { visit: StaffVisit; views: SittingView[] }) {

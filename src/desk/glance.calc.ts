@@ -45,15 +45,15 @@ export function stockGlance(covers: ItemCover[]): StockGlance {
   return { ...worst, reasons: reasons.sort((a, b) => first(a) - first(b)) };
 }
 
-/** The days of the rhythm that suit, in their order. `covers` tells what a day would ask of the shelf. */
+/** The days of the rhythm that suit, in their order. `stockOn` tells how the shelf stands for a day. */
 export function choicesOf(
   suits: SuitingDays,
   days: { date: Temporal.PlainDate; light: LightWindow | null; openings: Slot[] }[],
-  covers: (day: Temporal.PlainDate) => ItemCover[],
+  stockOn: (day: Temporal.PlainDate) => StockGlance,
 ): DayChoice[] {
   return days
     .filter((day) => suitsOn(suits, day.date))
-    .map(({ date, light, openings }) => ({ date, light, stock: stockGlance(covers(date)), slots: openings }));
+    .map(({ date, light, openings }) => ({ date, light, stock: stockOn(date), slots: openings }));
 }
 
 /** Every place that can be given, in order of time: open, and with a shelf that can provide. */

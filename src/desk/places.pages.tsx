@@ -17,8 +17,8 @@ import { StockMark } from '../platform/html/kit/stock-mark.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { Slot } from '../room/openings.calc.js';
 import { CLOSED_WORDS } from '../room/room.service.js';
-import { type DayChoice, dayToAct, openPlaces } from './glance.calc.js';
-import { holdStillInShort, shortDay, stockInWords } from './words.calc.js';
+import { type DayChoice, dayToAct, openPlaces, type StockGlance } from './glance.calc.js';
+import { holdStillInShort, reasonInWords, shortDay } from './words.calc.js';
 
 /** Months stand open until so many places are in sight; the others unfold. */
 const PLACES_IN_SIGHT = 12;
@@ -81,6 +81,19 @@ export function LightNote() {
   );
 }
 
+/** How the shelf stands for a day, and for what reason. Far-out days stay quiet: only what is near has weight. */
+export function StockLine({ stock }: { stock: StockGlance }) {
+  const act = dayToAct(stock);
+  return (
+    <>
+      <StockMark state={stock.state} by={act} near={act !== null} />
+      {stock.reasons.length > 0 && (
+        <span class="small"> ({stock.reasons.map(reasonInWords).join('; ')})</span>
+      )}
+    </>
+  );
+}
+
 interface DayProps {
   choice: DayChoice;
   zone: string;
@@ -113,8 +126,7 @@ function Day({ choice, zone, hours, chosen, firstPlace, wrong }: DayProps) {
         <LightBar window={light ?? null} slots={slots.flatMap(markOf)} hours={hours} />
       </div>
       <p id={stockId}>
-        <StockMark state={stock.state} by={dayToAct(stock)} near={dayToAct(stock) !== null} />
-        {stock.state !== 'enough' && <span class="small"> {stockInWords(stock)}</span>}
+        <StockLine stock={stock} />
       </p>
       <fieldset class="field choices" aria-describedby={stockId}>
         <legend class="unseen">{name}</legend>

@@ -36,7 +36,7 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
     <DeskPage visit={visit} title={view.contact.name} at="" notice={notice} errors={errors} distances>
       <p class="lead">{leadOf(view)}</p>
       <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
-      {view.sitting.state === 'confirmed' && <SetAsideTable setAside={setAside} />}
+      {view.sitting.state === 'confirmed' && <FromTheShelf setAside={setAside} />}
       {choices !== null && (
         <>
           <GivePlace
@@ -137,18 +137,22 @@ function journeyInFull(journey: SittingView['journey']): ComponentChildren {
   );
 }
 
-function SetAsideTable({ setAside }: { setAside: SetAside[] }) {
+function FromTheShelf({ setAside }: { setAside: SetAside[] }) {
+  const byName = [...setAside].sort((a, b) => (a.item.name < b.item.name ? -1 : 1));
   return (
-    <Table
-      caption="Set aside"
-      columns={[{ head: 'What' }, { head: 'How much' }, { head: 'From' }]}
-      rows={setAside.map(({ item, quantity, lotLabel }) => [
-        item.name,
-        formatQuantity(quantity, item.unit, 'up'),
-        lotLabel ?? (item.ripenDays !== null ? 'to be mixed' : 'to be ordered'),
-      ])}
-      empty="Nothing is set aside for this sitting."
-    />
+    <>
+      <h2>From the shelf</h2>
+      <Table
+        caption="Set aside for this sitting"
+        columns={[{ head: 'What' }, { head: 'How much' }, { head: 'From' }]}
+        rows={byName.map(({ item, quantity, lotLabel }) => [
+          item.name,
+          formatQuantity(quantity, item.unit),
+          lotLabel ?? (item.ripenDays !== null ? 'to be mixed' : 'to be ordered'),
+        ])}
+        empty="Nothing is set aside for this sitting."
+      />
+    </>
   );
 }
 

@@ -6,7 +6,7 @@ import type { LetterKind } from '../reminders/letters.schemas.js';
 import type { HoldStill } from '../room/openings.calc.js';
 import type { SittingView, SuitingDays } from '../sittings/sittings.schemas.js';
 import type { JourneyGlance } from '../travel/distance.calc.js';
-import type { StockGlance, StockReason } from './glance.calc.js';
+import type { StockReason } from './glance.calc.js';
 
 type Day = Pick<Temporal.PlainDate, 'dayOfWeek' | 'day' | 'month' | 'year'>;
 
@@ -41,7 +41,8 @@ export function platesInWords({ sitters, plates }: Pick<SittingView, 'sitters' |
 export function holdStillInShort({ clear, dull }: HoldStill): string {
   const whole = (seconds: number) => Math.max(1, Math.round(seconds));
   const [from, to, most] = [whole(clear.from), whole(clear.to), whole(dull.to)];
-  return `hold still ${from === to ? `about ${from}` : `${from} to ${to}`} s, up to ${most} s if dull`;
+  const span = from === to ? `about ${from}` : `${from} to ${to}`;
+  return `hold still ${span}\u00a0s, up to ${most}\u00a0s if dull`;
 }
 
 const kilometres = new Intl.NumberFormat('en');
@@ -57,7 +58,8 @@ export function journeyInShort(journey: JourneyGlance | null): string {
         : journey.farAway === 'near'
           ? ', near by'
           : ', there and back in a day';
-  return `${kilometres.format(journey.km)} km${how}`;
+  const far = journey.km === 0 ? 'under 1' : kilometres.format(journey.km);
+  return `${far}\u00a0km${how}`;
 }
 
 /** "Iodised collodion: mix by Friday 7 May"; "… cannot be had in time". */
@@ -65,11 +67,6 @@ export function reasonInWords({ item, action, by }: StockReason): string {
   return action === null || by === null
     ? `${item} cannot be had in time`
     : `${item}: ${action} by ${shortDay(by)}`;
-}
-
-export function stockInWords({ state, reasons }: StockGlance): string {
-  if (state === 'enough') return 'enough on the shelf';
-  return reasons.map(reasonInWords).join('; ');
 }
 
 /** "Friday 14 May 2027, 10:02", time at the studio. */

@@ -1,6 +1,6 @@
 // Which places of a day are open: rhythm x light x room. Computed afresh each time, never stored.
 // Pure: the day's light, what holds the room and the present instant are arguments.
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import {
   altitudesDuring,
   exposureRange,
@@ -74,11 +74,12 @@ export function rhythmOn(rhythms: Rhythm[], date: Temporal.PlainDate): Rhythm | 
   const inForce = rhythms.filter(
     (one) =>
       one.weekday === date.dayOfWeek &&
-      one.effectiveFrom.until(date).days >= 0 &&
-      (one.effectiveUntil === null || date.until(one.effectiveUntil).days >= 0),
+      Temporal.PlainDate.compare(one.effectiveFrom, date) <= 0 &&
+      (one.effectiveUntil === null || Temporal.PlainDate.compare(date, one.effectiveUntil) <= 0),
   );
   return inForce.reduce<Rhythm | null>(
-    (latest, one) => (latest && latest.effectiveFrom.until(one.effectiveFrom).days <= 0 ? latest : one),
+    (latest, one) =>
+      latest && Temporal.PlainDate.compare(latest.effectiveFrom, one.effectiveFrom) >= 0 ? latest : one,
     null,
   );
 }

@@ -69,10 +69,20 @@ export class RoomService {
       until: dayBounds(studio.zone, range.until).end,
     };
     const holding = await this.store.holding(tx, bounds.from, bounds.until);
+    const taken = holding.map((one) => ({ from: one.startsAt, until: one.busyUntil }));
+    const sittingDays = holding
+      .filter((one) => one.kind === 'sitting')
+      .map((one) => one.wallStart.toPlainDate().toString());
+    const notBefore = dayBounds(studio.zone, this.bookable(studio).from).start;
     const days: DayOfPlaces[] = [];
-    for (let date = range.from; date.until(range.until).days >= 0; date = date.add({ days: 1 })) {
+    const { compare } = Temporal.PlainDate;
+    for (let date = range.from; compare(date, range.until) <= 0; date = date.add({ days: 1 })) {
       const rhythm = rhythmOn(rhythms, date);
-      if (rhythm) days.push(this.day(studio, date, rhythm, plates, holding));
+      if (!rhythm) continue;
+      const window = lightWindow(studio, date, studio.lightFloorDegrees);
+      const sittings = sittingDays.filter((day) => day === date.toString()).length;
+      const facts = { date, room: studio, window, taken, sittings, notBefore };
+      days.push({ date, light: window, openings: slotsOfDay(rhythm, plates, facts) });
     }
     return days;
   }
@@ -187,25 +197,5 @@ export class RoomService {
       revisedAt: now,
       createdAt: now,
     });
-  }
-
-  private day(
-    studio: Studio,
-    date: Temporal.PlainDate,
-    rhythm: Rhythm,
-    plates: number,
-    holding: Occupancy[],
-  ): DayOfPlaces {
-    const light = lightWindow(studio, date, studio.lightFloorDegrees);
-    const openings = slotsOfDay(rhythm, plates, {
-      date,
-      room: studio,
-      window: light,
-      taken: holding.map((one) => ({ from: one.startsAt, until: one.busyUntil })),
-      sittings: holding.filter((one) => one.kind === 'sitting' && one.wallStart.toPlainDate().equals(date))
-        .length,
-      notBefore: dayBounds(studio.zone, this.bookable(studio).from).start,
-    });
-    return { date, light, openings };
   }
 }

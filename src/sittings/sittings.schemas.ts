@@ -1,4 +1,5 @@
 // A sitting: who asked, who sits on which plate, which days suit, and how far it has come.
+import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import type { Contact, Sitter } from '../people/people.schemas.js';
 import { instant, plainDate } from '../platform/db/row.js';
@@ -78,7 +79,9 @@ export function namesOn(plate: Plate, sitters: Sitter[]): string[] {
 /** Whether a day is among those that suit. */
 export function suitsOn(suits: SuitingDays, date: Day): boolean {
   if (suits.kind === 'these') return suits.days.some((day) => day.equals(date));
-  return suits.from.until(date).days >= 0 && date.until(suits.until).days >= 0;
+  return (
+    Temporal.PlainDate.compare(suits.from, date) <= 0 && Temporal.PlainDate.compare(date, suits.until) <= 0
+  );
 }
 
 /** A sitting with everything about it. */

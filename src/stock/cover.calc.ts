@@ -1,5 +1,5 @@
 // How the shelf as it stands would meet a day's needs, item by item, without setting anything aside.
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import { type Allocation, allocate } from './allocation.calc.js';
 import type { Item, Lot, Need } from './stock.schemas.js';
 
@@ -36,7 +36,8 @@ export function usableOn(
   { usableFrom, usableUntil }: Pick<Lot, 'usableFrom' | 'usableUntil'>,
   day: Temporal.PlainDate,
 ) {
-  return usableFrom.until(day).days >= 0 && (usableUntil === null || day.until(usableUntil).days >= 0);
+  const { compare } = Temporal.PlainDate;
+  return compare(usableFrom, day) <= 0 && (usableUntil === null || compare(day, usableUntil) <= 0);
 }
 
 /** What of a lot nobody has set aside. */
