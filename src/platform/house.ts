@@ -4,6 +4,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node
 import { join } from 'node:path';
 import type { DynamicModule, INestApplicationContext } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
+import { zoneDataFreshness } from '../lib/zoned-time.js';
 import { buildApp } from './app.js';
 import { type Clock, SystemClock, SystemRandom } from './clock.js';
 import { type Config, readConfig } from './config.js';
@@ -50,6 +51,7 @@ export async function openHouse(o: Opening): Promise<House> {
     for (const step of closings.splice(0).reverse()) await step();
   };
   try {
+    tellZoneData(o.log);
     const url = await databaseUrl(o, config, closings);
     await migrate(url, o.log);
     const platform = await furnish(url, config, random, o.clock ?? new SystemClock(), closings);
@@ -66,6 +68,16 @@ export async function openHouse(o: Opening): Promise<House> {
     await close();
     throw error;
   }
+}
+
+/** Which zone data we go by, and whether they are out of date: a wrong hour is worse than a late start. */
+function tellZoneData(log: (line: string) => void): void {
+  const { version, stale, old } = zoneDataFreshness(new SystemClock().now());
+  log(`Zone data: ${version}.`);
+  for (const { zone, release } of stale)
+    log(`The zone data are wrong for ${zone} since ${release}: update moment-timezone.`);
+  if (old)
+    log('The zone data are more than a year old: update moment-timezone, then run npm run zones:rederive.');
 }
 
 async function databaseUrl(o: Opening, config: Config, closings: Closing[]): Promise<string> {

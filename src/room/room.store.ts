@@ -10,7 +10,7 @@ import {
   toRhythm,
 } from './occupancy.schemas.js';
 
-const COLUMNS = `occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end, starts_at, ends_at,
+export const OCCUPANCY_COLUMNS = `occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end, starts_at, ends_at,
   upper(during) as busy_until, title, uid, sequence, revised_at, created_at`;
 
 export class RoomStore {
@@ -43,7 +43,7 @@ export class RoomStore {
   async holding(tx: Tx, from: Temporal.Instant, until: Temporal.Instant): Promise<Occupancy[]> {
     const rows = await tx.many(
       occupancyRow,
-      `select ${COLUMNS} from occupancy
+      `select ${OCCUPANCY_COLUMNS} from occupancy
        where studio_id = $1 and resource = 'room' and holds and during && tstzrange($2, $3) order by starts_at`,
       [tx.studioId, from, until],
     );
@@ -59,7 +59,7 @@ export class RoomStore {
   ): Promise<Occupancy[]> {
     const rows = await tx.many(
       occupancyRow,
-      `select ${COLUMNS} from occupancy
+      `select ${OCCUPANCY_COLUMNS} from occupancy
        where studio_id = $1 and starts_at >= $2 and starts_at < $3 and (holds or revised_at >= $4)
        order by starts_at, occupancy_id`,
       [tx.studioId, from, until, cancelledSince],
@@ -70,7 +70,7 @@ export class RoomStore {
   async byIds(tx: Tx, ids: string[]): Promise<Occupancy[]> {
     const rows = await tx.many(
       occupancyRow,
-      `select ${COLUMNS} from occupancy where studio_id = $1 and occupancy_id = any($2::uuid[])`,
+      `select ${OCCUPANCY_COLUMNS} from occupancy where studio_id = $1 and occupancy_id = any($2::uuid[])`,
       [tx.studioId, ids],
     );
     return rows.map(toOccupancy);
@@ -108,7 +108,7 @@ export class RoomStore {
     const row = await tx.one(
       occupancyRow,
       `update occupancy set holds = false, sequence = sequence + 1, revised_at = $3
-       where studio_id = $1 and occupancy_id = $2 and holds returning ${COLUMNS}`,
+       where studio_id = $1 and occupancy_id = $2 and holds returning ${OCCUPANCY_COLUMNS}`,
       [tx.studioId, id, at],
     );
     return toOccupancy(row);

@@ -103,6 +103,12 @@ export class Db {
     return { studioId: row.studio_id, slug: row.slug, currentSlug: row.current_slug };
   }
 
+  /** Every studio's id, for work that is done one studio after the other. */
+  async studioIds(): Promise<string[]> {
+    const rows: unknown[] = await this.source.query('select studio_id from studio_directory where is_current');
+    return rows.map((row) => z.object({ studio_id: z.uuid() }).parse(row).studio_id);
+  }
+
   /** The address of the one studio there is; null when there is none, or several. */
   async onlySlug(): Promise<string | null> {
     const rows: unknown[] = await this.source.query(
