@@ -22,16 +22,21 @@ interface TestServer {
 export interface TestDatabase {
   /** For the migrating login, as DATABASE_URL. */
   url: string;
+  /** For the server's superuser, whom row-level security does not bind. */
+  adminUrl: string;
   drop(): Promise<void>;
 }
 
-/** A migrated, empty database of its own. */
-export async function createTestDatabase(): Promise<TestDatabase> {
+/** A database of its own without rows; `migrated` false leaves it without tables too. */
+export async function createTestDatabase({ migrated = true } = {}): Promise<TestDatabase> {
   const server = await testServer();
   const name = `plateday_test_${jestPid()}_${randomBytes(6).toString('hex')}`;
-  await ensureDatabase(server.adminUrl, name, { template: server.template });
+  await ensureDatabase(server.adminUrl, name, migrated ? { template: server.template } : {});
+  const adminUrl = new URL(server.adminUrl);
+  adminUrl.pathname = `/${name}`;
   return {
     url: urlOf(server, name),
+    adminUrl: adminUrl.href,
     drop: () =>
       asAdmin(
         server.adminUrl,

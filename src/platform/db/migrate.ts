@@ -16,16 +16,22 @@ const LOCK = 4_180_001; // any constant of our own: two starters migrate one aft
 
 /**
  * Migrates the database at `url`, whose login must own it and be able to create roles.
- * @throws Error in one sentence when a file that was applied has changed or is missing.
+ * @param folder where the numbered files are; those of this version, if not given
+ * @throws Error in one sentence when an applied file has changed or is missing, or a new one fails or comes
+ * before an applied one.
  */
-export async function migrate(url: string, log: (line: string) => void = () => {}): Promise<void> {
+export async function migrate(
+  url: string,
+  log: (line: string) => void = () => {},
+  folder = join(packageRoot, 'migrations'),
+): Promise<void> {
   const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
   await client.connect();
   try {
     await client.query('select pg_advisory_lock($1)', [LOCK]);
     await ensureRoles(client);
     await migrateQueue(url);
-    await applyFiles(client, log);
+    await applyFiles(client, log, migrationFiles(folder));
   } finally {
     await client.end();
   }
@@ -65,7 +71,11 @@ async function migrateQueue(url: string): Promise<void> {
   }
 }
 
-async function applyFiles(client: pg.Client, log: (line: string) => void): Promise<void> {
+async function applyFiles(
+  client: pg.Client,
+  log: (line: string) => void,
+  files: MigrationFile[],
+): Promise<void> {
   await client.query(`create table if not exists migration (
     name text primary key, checksum text not null, applied_at timestamptz not null default transaction_timestamp())`);
   await client.query(`grant select on migration to ${APP_ROLE}`);
@@ -73,17 +83,19 @@ async function applyFiles(client: pg.Client, log: (line: string) => void): Promi
     'select name, checksum from migration',
   );
   const applied = new Map(rows.map((row) => [row.name, row.checksum]));
-  const files = migrationFiles();
   for (const name of applied.keys())
     if (!files.some((file) => file.name === name))
       throw new Error(
         `The database has had the migration ${name}, which this version of Plateday does not know.`,
       );
+  const last = [...applied.keys()].sort().at(-1) ?? '';
   for (const file of files) {
     const known = applied.get(file.name);
     if (known === file.checksum) continue;
     if (known)
       throw new Error(`The migration ${file.name} was changed after it was applied; add a new one instead.`);
+    if (file.name < last)
+      throw new Error(`The migration ${file.name} comes too late: ${last} was applied before it.`);
     await applyOne(client, file);
     log(`Applied ${file.name}`);
   }
@@ -107,8 +119,7 @@ interface MigrationFile {
   checksum: string;
 }
 
-function migrationFiles(): MigrationFile[] {
-  const folder = join(packageRoot, 'migrations');
+function migrationFiles(folder: string): MigrationFile[] {
   return readdirSync(folder)
     .filter((name) => name.endsWith('.sql'))
     .sort()

@@ -1,0 +1,481 @@
+role plateday_app
+
+role plateday_jobs
+
+extension btree_gist
+
+schema plateday_queue
+ owner plateday_jobs
+ grant usage to plateday_app
+
+schema public
+ grant usage to plateday_app
+ grant usage to plateday_jobs
+ grant usage to public
+
+table plateday_queue.heartbeat
+ owner plateday_jobs
+ worker_id text not null
+ seen_at timestamp with time zone not null
+ constraint heartbeat_pkey PRIMARY KEY (worker_id)
+
+table account
+ studio_id uuid not null
+ account_id uuid not null
+ role text not null
+ name text not null
+ email text not null
+ password_hash text
+ created_at timestamp with time zone not null
+ constraint account_email_check CHECK ((email = lower(email)))
+ constraint account_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
+ constraint account_role_check CHECK ((role = ANY (ARRAY['owner'::text, 'assistant'::text])))
+ constraint account_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint account_pkey PRIMARY KEY (studio_id, account_id)
+ constraint account_email UNIQUE (studio_id, email)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table contact
+ studio_id uuid not null
+ contact_id uuid not null
+ name text not null
+ reach_by text not null
+ email text not null default ''::text
+ telephone text not null default ''::text
+ postal_address text not null default ''::text
+ home_name text not null default ''::text
+ home_latitude double precision
+ home_longitude double precision
+ home_zone text
+ created_at timestamp with time zone not null
+ constraint contact_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
+ constraint contact_reach_by_check CHECK ((reach_by = ANY (ARRAY['email'::text, 'telephone'::text, 'letter'::text])))
+ constraint contact_reachable CHECK (
+CASE reach_by
+    WHEN 'email'::text THEN (email <> ''::text)
+    WHEN 'telephone'::text THEN (telephone <> ''::text)
+    ELSE (postal_address <> ''::text)
+END)
+ constraint contact_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint contact_pkey PRIMARY KEY (studio_id, contact_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table history
+ studio_id uuid not null
+ history_id bigint not null generated always as identity
+ at timestamp with time zone not null
+ who text not null
+ about_kind text not null
+ about_id uuid not null
+ event text not null
+ note text not null default ''::text
+ constraint history_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint history_pkey PRIMARY KEY (studio_id, history_id)
+ CREATE INDEX history_about ON public.history USING btree (studio_id, about_id, history_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
+table idempotency
+ studio_id uuid not null
+ key text not null
+ act text not null
+ fingerprint bytea not null
+ answer jsonb not null
+ created_at timestamp with time zone not null
+ constraint idempotency_key_check CHECK (((length(key) >= 8) AND (length(key) <= 255)))
+ constraint idempotency_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint idempotency_pkey PRIMARY KEY (studio_id, act, key)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table item
+ studio_id uuid not null
+ item_id uuid not null
+ name text not null
+ kind text not null
+ unit text not null
+ plate_size_id uuid
+ lead_days integer
+ ripen_days integer
+ life_days integer
+ constraint item_check CHECK (((kind = 'glass'::text) = (plate_size_id IS NOT NULL)))
+ constraint item_check1 CHECK (((kind = 'glass'::text) = (unit = 'sheet'::text)))
+ constraint item_kind_check CHECK ((kind = ANY (ARRAY['glass'::text, 'collodion'::text, 'developer'::text, 'fixer'::text, 'varnish'::text])))
+ constraint item_lead_days_check CHECK (((lead_days >= 0) AND (lead_days <= 730)))
+ constraint item_life_days_check CHECK (((life_days >= 1) AND (life_days <= 36500)))
+ constraint item_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
+ constraint item_ripen_days_check CHECK (((ripen_days >= 0) AND (ripen_days <= 730)))
+ constraint item_unit_check CHECK ((unit = ANY (ARRAY['mg'::text, 'uL'::text, 'sheet'::text])))
+ constraint item_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint item_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint item_pkey PRIMARY KEY (studio_id, item_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table link
+ studio_id uuid not null
+ link_id uuid not null
+ purpose text not null
+ subject_id uuid not null
+ kind text not null default ''::text
+ generation integer not null default 1
+ token_hash bytea not null
+ created_at timestamp with time zone not null
+ expires_at timestamp with time zone
+ used_at timestamp with time zone
+ revoked_at timestamp with time zone
+ fetched_at timestamp with time zone
+ constraint link_generation_check CHECK ((generation >= 1))
+ constraint link_purpose_check CHECK ((purpose = ANY (ARRAY['sign-in'::text, 'place'::text, 'feed'::text])))
+ constraint link_token_hash_check CHECK ((length(token_hash) = 32))
+ constraint link_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint link_pkey PRIMARY KEY (studio_id, link_id)
+ constraint link_token UNIQUE (studio_id, token_hash)
+ CREATE INDEX link_subject ON public.link USING btree (studio_id, subject_id, purpose)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table lot
+ studio_id uuid not null
+ lot_id uuid not null
+ item_id uuid not null
+ label text not null
+ usable_from date not null
+ usable_until date
+ on_hand bigint not null default 0
+ reserved bigint not null default 0
+ constraint lot_check CHECK (((usable_until IS NULL) OR (usable_until >= usable_from)))
+ constraint lot_label_check CHECK (((length(label) >= 1) AND (length(label) <= 120)))
+ constraint lot_never_negative CHECK ((on_hand >= 0))
+ constraint lot_never_oversold CHECK (((reserved >= 0) AND (reserved <= on_hand)))
+ constraint lot_studio_id_item_id_fkey FOREIGN KEY (studio_id, item_id) REFERENCES item(studio_id, item_id)
+ constraint lot_pkey PRIMARY KEY (studio_id, lot_id)
+ CREATE INDEX lot_item ON public.lot USING btree (studio_id, item_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table mail
+ studio_id uuid not null
+ mail_id uuid not null
+ about_id uuid not null
+ sequence integer not null
+ kind text not null
+ recipient text not null
+ recipient_name text not null default ''::text
+ snapshot jsonb not null
+ state text not null
+ message_id text not null
+ attempts integer not null default 0
+ lease_until timestamp with time zone
+ last_error text not null default ''::text
+ created_at timestamp with time zone not null
+ sent_at timestamp with time zone
+ constraint mail_state_check CHECK ((state = ANY (ARRAY['waiting'::text, 'sending'::text, 'sent'::text, 'parked'::text, 'dropped'::text])))
+ constraint mail_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint mail_pkey PRIMARY KEY (studio_id, mail_id)
+ constraint mail_once UNIQUE (studio_id, about_id, sequence, kind, recipient)
+ CREATE INDEX mail_by_time ON public.mail USING btree (studio_id, created_at)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table migration
+ name text not null
+ checksum text not null
+ applied_at timestamp with time zone not null default transaction_timestamp()
+ constraint migration_pkey PRIMARY KEY (name)
+ grant select to plateday_app
+
+table movement
+ studio_id uuid not null
+ movement_id uuid not null
+ lot_id uuid not null
+ kind text not null
+ quantity bigint not null
+ held_for uuid
+ reason text not null default ''::text
+ at timestamp with time zone not null
+ constraint movement_kind_check CHECK ((kind = ANY (ARRAY['received'::text, 'reserved'::text, 'released'::text, 'used'::text, 'counted'::text, 'discarded'::text, 'mixed'::text])))
+ constraint movement_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint movement_pkey PRIMARY KEY (studio_id, movement_id)
+ CREATE INDEX movement_lot ON public.movement USING btree (studio_id, lot_id, at)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
+table occupancy
+ studio_id uuid not null
+ occupancy_id uuid not null
+ resource text not null
+ kind text not null
+ held_for uuid not null
+ holds boolean not null
+ zone text not null
+ wall_start timestamp without time zone not null
+ wall_end timestamp without time zone not null
+ starts_at timestamp with time zone not null
+ ends_at timestamp with time zone not null
+ during tstzrange not null
+ title text not null default ''::text
+ uid uuid not null
+ sequence integer not null default 0
+ revised_at timestamp with time zone not null
+ created_at timestamp with time zone not null
+ constraint occupancy_kind_check CHECK ((kind = ANY (ARRAY['sitting'::text, 'teaching'::text, 'closure'::text])))
+ constraint occupancy_proper CHECK (((starts_at < ends_at) AND (NOT isempty(during)) AND (lower(during) IS NOT NULL) AND (upper(during) IS NOT NULL)))
+ constraint occupancy_resource_check CHECK ((resource = ANY (ARRAY['room'::text, 'darkroom'::text, 'owner'::text, 'helper'::text])))
+ constraint occupancy_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint occupancy_pkey PRIMARY KEY (studio_id, occupancy_id)
+ constraint occupancy_no_overlap EXCLUDE USING gist (studio_id WITH =, resource WITH =, during WITH &&) WHERE (holds)
+ CREATE INDEX occupancy_by_time ON public.occupancy USING btree (studio_id, starts_at)
+ CREATE INDEX occupancy_held_for ON public.occupancy USING btree (studio_id, held_for)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table plate
+ studio_id uuid not null
+ plate_id uuid not null
+ sitting_id uuid not null
+ position integer not null
+ plate_size_id uuid not null
+ constraint plate_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint plate_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id) ON DELETE CASCADE
+ constraint plate_pkey PRIMARY KEY (studio_id, plate_id)
+ CREATE INDEX plate_sitting ON public.plate USING btree (studio_id, sitting_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table plate_sitter
+ studio_id uuid not null
+ plate_id uuid not null
+ sitter_id uuid not null
+ constraint plate_sitter_studio_id_plate_id_fkey FOREIGN KEY (studio_id, plate_id) REFERENCES plate(studio_id, plate_id) ON DELETE CASCADE
+ constraint plate_sitter_studio_id_sitter_id_fkey FOREIGN KEY (studio_id, sitter_id) REFERENCES sitter(studio_id, sitter_id) ON DELETE CASCADE
+ constraint plate_sitter_pkey PRIMARY KEY (studio_id, plate_id, sitter_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table plate_size
+ studio_id uuid not null
+ plate_size_id uuid not null
+ name text not null
+ width_mm numeric(7,3) not null
+ height_mm numeric(7,3) not null
+ offered boolean not null default true
+ position integer not null
+ constraint plate_size_height_mm_check CHECK ((height_mm > (0)::numeric))
+ constraint plate_size_name_check CHECK (((length(name) >= 1) AND (length(name) <= 80)))
+ constraint plate_size_width_mm_check CHECK ((width_mm > (0)::numeric))
+ constraint plate_size_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint plate_size_pkey PRIMARY KEY (studio_id, plate_size_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table reservation
+ studio_id uuid not null
+ reservation_id uuid not null
+ held_for uuid not null
+ item_id uuid not null
+ lot_id uuid
+ quantity bigint not null
+ needed_on date not null
+ constraint reservation_quantity_check CHECK ((quantity > 0))
+ constraint reservation_studio_id_item_id_fkey FOREIGN KEY (studio_id, item_id) REFERENCES item(studio_id, item_id)
+ constraint reservation_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint reservation_pkey PRIMARY KEY (studio_id, reservation_id)
+ CREATE INDEX reservation_held_for ON public.reservation USING btree (studio_id, held_for)
+ CREATE INDEX reservation_item_day ON public.reservation USING btree (studio_id, item_id, needed_on)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select to plateday_app
+
+table rhythm
+ studio_id uuid not null
+ rhythm_id uuid not null
+ weekday integer not null
+ starts integer[] not null
+ first_plate_minutes integer not null
+ further_plate_minutes integer not null
+ changeover_minutes integer not null
+ most_sittings integer not null
+ effective_from date not null
+ effective_until date
+ constraint rhythm_changeover_minutes_check CHECK (((changeover_minutes >= 0) AND (changeover_minutes <= 240)))
+ constraint rhythm_check CHECK (((effective_until IS NULL) OR (effective_until >= effective_from)))
+ constraint rhythm_first_plate_minutes_check CHECK (((first_plate_minutes >= 5) AND (first_plate_minutes <= 720)))
+ constraint rhythm_further_plate_minutes_check CHECK (((further_plate_minutes >= 0) AND (further_plate_minutes <= 720)))
+ constraint rhythm_most_sittings_check CHECK (((most_sittings >= 1) AND (most_sittings <= 48)))
+ constraint rhythm_starts_check CHECK (((array_length(starts, 1) >= 1) AND (array_length(starts, 1) <= 48)))
+ constraint rhythm_weekday_check CHECK (((weekday >= 1) AND (weekday <= 7)))
+ constraint rhythm_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint rhythm_pkey PRIMARY KEY (studio_id, rhythm_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table session
+ studio_id uuid not null
+ token_hash bytea not null
+ account_id uuid not null
+ created_at timestamp with time zone not null
+ seen_at timestamp with time zone not null
+ constraint session_token_hash_check CHECK ((length(token_hash) = 32))
+ constraint session_studio_id_account_id_fkey FOREIGN KEY (studio_id, account_id) REFERENCES account(studio_id, account_id) ON DELETE CASCADE
+ constraint session_pkey PRIMARY KEY (studio_id, token_hash)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table sitter
+ studio_id uuid not null
+ sitter_id uuid not null
+ contact_id uuid not null
+ name text not null
+ position integer not null
+ constraint sitter_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
+ constraint sitter_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id) ON DELETE CASCADE
+ constraint sitter_pkey PRIMARY KEY (studio_id, sitter_id)
+ CREATE INDEX sitter_contact ON public.sitter USING btree (studio_id, contact_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table sitting
+ studio_id uuid not null
+ sitting_id uuid not null
+ contact_id uuid not null
+ state text not null
+ asked_at timestamp with time zone not null
+ any_day_from date
+ any_day_until date
+ days date[] not null default '{}'::date[]
+ hopes text not null default ''::text
+ anything text not null default ''::text
+ message text not null default ''::text
+ decided_at timestamp with time zone
+ occupancy_id uuid
+ constraint sitting_check CHECK (((state <> 'confirmed'::text) OR (occupancy_id IS NOT NULL)))
+ constraint sitting_check1 CHECK (((any_day_from IS NULL) = (any_day_until IS NULL)))
+ constraint sitting_check2 CHECK (((any_day_from IS NOT NULL) OR (array_length(days, 1) >= 1)))
+ constraint sitting_state_check CHECK ((state = ANY (ARRAY['requested'::text, 'confirmed'::text, 'declined'::text, 'withdrawn'::text, 'released'::text, 'called_off'::text])))
+ constraint sitting_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id)
+ constraint sitting_studio_id_occupancy_id_fkey FOREIGN KEY (studio_id, occupancy_id) REFERENCES occupancy(studio_id, occupancy_id)
+ constraint sitting_pkey PRIMARY KEY (studio_id, sitting_id)
+ CREATE INDEX sitting_by_state ON public.sitting USING btree (studio_id, state, asked_at)
+ CREATE INDEX sitting_contact ON public.sitting USING btree (studio_id, contact_id)
+ CREATE INDEX sitting_occupancy ON public.sitting USING btree (studio_id, occupancy_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table studio
+ studio_id uuid not null
+ name text not null
+ welcome text not null default ''::text
+ address text not null default ''::text
+ email text not null
+ telephone text not null default ''::text
+ zone text not null
+ latitude double precision not null
+ longitude double precision not null
+ window_kind text not null
+ light_floor_degrees double precision not null
+ reference_seconds double precision not null
+ reference_altitude_degrees double precision not null
+ exposure_cap_seconds double precision not null
+ horizon_months integer not null
+ least_notice_days integer not null
+ reserve_quantity text not null
+ calendar_counter bigint not null default 0
+ created_at timestamp with time zone not null
+ constraint studio_exposure_cap_seconds_check CHECK ((exposure_cap_seconds > (0)::double precision))
+ constraint studio_horizon_months_check CHECK (((horizon_months >= 1) AND (horizon_months <= 24)))
+ constraint studio_latitude_check CHECK (((latitude >= ('-90'::integer)::double precision) AND (latitude <= (90)::double precision)))
+ constraint studio_least_notice_days_check CHECK (((least_notice_days >= 0) AND (least_notice_days <= 365)))
+ constraint studio_light_floor_degrees_check CHECK (((light_floor_degrees >= (0)::double precision) AND (light_floor_degrees <= (60)::double precision)))
+ constraint studio_longitude_check CHECK (((longitude >= ('-180'::integer)::double precision) AND (longitude <= (180)::double precision)))
+ constraint studio_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
+ constraint studio_reference_altitude_degrees_check CHECK (((reference_altitude_degrees >= (1)::double precision) AND (reference_altitude_degrees <= (90)::double precision)))
+ constraint studio_reference_seconds_check CHECK ((reference_seconds > (0)::double precision))
+ constraint studio_reserve_quantity_check CHECK ((reserve_quantity = ANY (ARRAY['likely'::text, 'ninety'::text])))
+ constraint studio_window_kind_check CHECK ((window_kind = ANY (ARRAY['north window'::text, 'open shade'::text, 'glass room'::text])))
+ constraint studio_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table studio_directory
+ slug text not null
+ studio_id uuid not null
+ is_current boolean not null
+ constraint studio_directory_slug_check CHECK (((slug ~ '^[a-z0-9](-?[a-z0-9]+)*$'::text) AND (length(slug) <= 60)))
+ constraint studio_directory_pkey PRIMARY KEY (slug)
+ CREATE UNIQUE INDEX studio_directory_current ON public.studio_directory USING btree (studio_id) WHERE is_current
+ row security, forced
+ policy read_all permissive for r to public using true with check -
+ policy write_own permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+CREATE OR REPLACE FUNCTION plateday_queue.enqueue(task text, payload jsonb, run_at timestamp with time zone, job_key text)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+declare studio text := nullif(current_setting('app.studio_id', true), '');
+begin
+  if studio is null then raise exception 'A job needs a studio'; end if;
+  perform graphile_worker.add_job(
+    task, (payload || jsonb_build_object('studioId', studio))::json,
+    run_at := run_at, max_attempts := 12, job_key := studio || ':' || job_key);
+end $function$
+ owner plateday_jobs
+ grant execute to plateday_app
+
+CREATE OR REPLACE FUNCTION public.plateday_feed_door(address text, secret_hash bytea)
+ RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint)
+ LANGUAGE plpgsql
+AS $function$
+declare found uuid;
+begin
+  select d.studio_id into found from studio_directory d where d.slug = address;
+  if found is null then return; end if;
+  perform set_config('app.studio_id', found::text, true);
+  return query
+    select l.studio_id, l.link_id, l.kind, l.subject_id, l.revoked_at is not null, s.calendar_counter
+    from link l join studio s on s.studio_id = l.studio_id
+    where l.studio_id = found and l.purpose = 'feed' and l.token_hash = secret_hash;
+end $function$
+ grant execute to plateday_app
+
+CREATE OR REPLACE FUNCTION public.plateday_studio()
+ RETURNS uuid
+ LANGUAGE sql
+ STABLE
+RETURN (NULLIF(current_setting('app.studio_id'::text, true), ''::text))::uuid
+ grant execute to public
+
+CREATE OR REPLACE PROCEDURE public.plateday_tenant(IN tenant regclass, IN may text DEFAULT 'select, insert, update, delete'::text)
+ LANGUAGE plpgsql
+AS $procedure$
+begin
+  execute format('alter table %s enable row level security', tenant);
+  execute format('alter table %s force row level security', tenant);
+  execute format('create policy own_studio on %s using (studio_id = plateday_studio())
+                  with check (studio_id = plateday_studio())', tenant);
+  execute format('grant %s on %s to plateday_app', may, tenant);
+end $procedure$
+ grant execute to public
