@@ -105,7 +105,9 @@ export class Db {
 
   /** Every studio's id, for work that is done one studio after the other. */
   async studioIds(): Promise<string[]> {
-    const rows: unknown[] = await this.source.query('select studio_id from studio_directory where is_current');
+    const rows: unknown[] = await this.source.query(
+      'select studio_id from studio_directory where is_current',
+    );
     return rows.map((row) => z.object({ studio_id: z.uuid() }).parse(row).studio_id);
   }
 
@@ -145,7 +147,7 @@ async function refuseStrongRole(source: DataSource): Promise<void> {
   const [found]: unknown[] = await source.query(
     `select rolsuper or rolbypassrls as strong,
             exists (select from pg_class c join pg_namespace n on n.oid = c.relnamespace
-                    where c.relowner = r.oid and n.nspname = 'public') as owner
+                    where n.nspname = 'public' and pg_has_role(r.oid, c.relowner, 'usage')) as owner
      from pg_roles r where rolname = current_user`,
   );
   const role = z.object({ strong: z.boolean(), owner: z.boolean() }).parse(found);

@@ -1,0 +1,101 @@
+// Every reading method of every store, called with what belongs to one studio. Which methods there are is read
+// from the source, so that a new one without a line here is found by test/db/row-security.spec.ts.
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { AccountsStore } from '../../src/accounts/accounts.store.js';
+import { LinksStore } from '../../src/accounts/links.store.js';
+import { PeopleStore } from '../../src/people/people.store.js';
+import { historyOf } from '../../src/platform/db/history.js';
+import type { Tx } from '../../src/platform/db/tx.js';
+import { hashOf } from '../../src/platform/security/tokens.js';
+import { MailStore } from '../../src/reminders/mail.store.js';
+import { RederiveStore } from '../../src/room/rederive.store.js';
+import { RoomStore } from '../../src/room/room.store.js';
+import { SittingsStore } from '../../src/sittings/sittings.store.js';
+import { STATES } from '../../src/sittings/states.calc.js';
+import { StockStore } from '../../src/stock/stock.store.js';
+import { StudiosStore } from '../../src/studios/studios.store.js';
+
+/** Things of one studio that calls ask for. */
+export interface Belongings {
+  slug: string;
+  ownerId: string;
+  email: string;
+  session: string;
+  feedToken: string;
+  linkId: string;
+  contactId: string;
+  sittingId: string;
+  occupancyId: string;
+  itemIds: string[];
+  mailId: string;
+  mailTo: string;
+}
+
+const FAR = {
+  past: Temporal.Instant.from('2000-01-01T00:00Z'),
+  future: Temporal.Instant.from('2100-01-01T00:00Z'),
+};
+const DAY = Temporal.PlainDate.from('2027-01-15');
+
+/** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
+export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
+  'StudiosStore.load': (tx, { slug }) => new StudiosStore().load(tx, slug),
+  'StudiosStore.slug': (tx) => new StudiosStore().slug(tx),
+  'AccountsStore.byEmail': (tx, { email }) => new AccountsStore().byEmail(tx, email),
+  'AccountsStore.byId': (tx, { ownerId }) => new AccountsStore().byId(tx, ownerId),
+  'AccountsStore.owner': (tx) => new AccountsStore().owner(tx),
+  'AccountsStore.bySession': (tx, { session }) =>
+    new AccountsStore().bySession(tx, hashOf(session), FAR.past, FAR.past),
+  'LinksStore.byHash': (tx, { feedToken }) => new LinksStore().byHash(tx, 'feed', hashOf(feedToken)),
+  'LinksStore.byId': (tx, { linkId }) => new LinksStore().byId(tx, linkId),
+  'LinksStore.live': (tx, { ownerId }) => new LinksStore().live(tx, 'feed', ownerId, 'owner'),
+  'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
+  'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
+  'PeopleStore.sittersOf': (tx, { contactId }) => new PeopleStore().sittersOf(tx, [contactId]),
+  'RoomStore.rhythms': (tx) => new RoomStore().rhythms(tx),
+  'RoomStore.holding': (tx) => new RoomStore().holding(tx, FAR.past, FAR.future),
+  'RoomStore.between': (tx) => new RoomStore().between(tx, FAR.past, FAR.future, FAR.past),
+  'RoomStore.byIds': (tx, { occupancyId }) => new RoomStore().byIds(tx, [occupancyId]),
+  'RederiveStore.ahead': (tx) => new RederiveStore().ahead(tx, FAR.past),
+  'StockStore.plateSizes': (tx) => new StockStore().plateSizes(tx),
+  'StockStore.items': (tx) => new StockStore().items(tx),
+  'StockStore.lots': (tx) => new StockStore().lots(tx),
+  'StockStore.lockUsableLots': (tx, { itemIds }) => new StockStore().lockUsableLots(tx, itemIds, DAY),
+  'StockStore.reservations': (tx, { sittingId }) => new StockStore().reservations(tx, sittingId),
+  'StockStore.planned': (tx) => new StockStore().planned(tx, DAY),
+  'SittingsStore.byId': (tx, { sittingId }) => new SittingsStore().byId(tx, sittingId, false),
+  'SittingsStore.byId, locked': (tx, { sittingId }) => new SittingsStore().byId(tx, sittingId, true),
+  'SittingsStore.inStates': (tx) => new SittingsStore().inStates(tx, [...STATES]),
+  'SittingsStore.byOccupancies': (tx, { occupancyId }) =>
+    new SittingsStore().byOccupancies(tx, [occupancyId]),
+  'SittingsStore.plates': (tx, { sittingId }) => new SittingsStore().plates(tx, [sittingId]),
+  'SittingsStore.count': (tx) => new SittingsStore().count(tx, [...STATES]),
+  'MailStore.firstMessageId': (tx, { sittingId, mailTo }) =>
+    new MailStore().firstMessageId(tx, sittingId, mailTo),
+  'MailStore.latest': (tx) => new MailStore().latest(tx, 100),
+  'MailStore.byId': (tx, { mailId }) => new MailStore().byId(tx, mailId),
+  'MailStore.lease': (tx, { mailId }) => new MailStore().lease(tx, mailId, FAR.past, FAR.future),
+  historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
+  'once, its answers': (tx) =>
+    tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
+  'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, FAR.future),
+};
+
+/** `Store.method` of all stores in src whose rows go back to the caller. */
+export async function readingMethods(): Promise<string[]> {
+  const src = join(import.meta.dirname, '../../src');
+  const files = readdirSync(src, { recursive: true, encoding: 'utf8' }).filter((file) =>
+    file.endsWith('.store.ts'),
+  );
+  const methods: string[] = [];
+  for (const file of files.sort())
+    for (const [name, one] of Object.entries((await import(join(src, file))) as Record<string, unknown>))
+      if (typeof one === 'function' && name.endsWith('Store'))
+        for (const method of Object.getOwnPropertyNames(one.prototype))
+          if (method !== 'constructor' && /\btx\.(many|maybe|one)\(/.test(String(one.prototype[method])))
+            methods.push(`${name}.${method}`);
+  return methods;
+}
