@@ -49,6 +49,8 @@ export interface TestHouse {
   db: Db;
   mail: KeptMail;
   database: TestDatabase;
+  /** Opens a door on a free port of this machine, which mails and feeds then name. @returns its address */
+  listen(): Promise<string>;
   /** Runs the jobs that are due until none is left. */
   work(): Promise<void>;
   close(): Promise<void>;
@@ -82,6 +84,12 @@ export async function openTestHouse(
     db,
     mail,
     database,
+    async listen() {
+      await app.listen(0, '127.0.0.1');
+      const { port } = app.getHttpServer().address() as { port: number };
+      config.publicUrl = `http://127.0.0.1:${port}`;
+      return config.publicUrl;
+    },
     work: () => workOff(database.url, jobs, clock),
     async close() {
       await app.close();
