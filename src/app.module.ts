@@ -2,6 +2,7 @@
 import { type DynamicModule, Module } from '@nestjs/common';
 import { AccountsModule } from './accounts/accounts.module.js';
 import { CalendarModule } from './calendar/calendar.module.js';
+import { DaylightModule } from './daylight/daylight.module.js';
 import { DeskModule } from './desk/desk.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { type Platform, PlatformModule } from './platform/platform.module.js';
@@ -21,7 +22,8 @@ export class AppModule {
         PlatformModule.with(platform), // settings, clock, database, queue, mailer
         StudiosModule, // where a studio stands and how it takes bookings
         AccountsModule, // owner and assistant, sessions, secret links
-        TravelModule, // places and distances (daylight and chemistry are pure, and have no module)
+        DaylightModule, // sun, light window, exposure; the studio's exposure notes
+        TravelModule, // places and distances (chemistry is pure, and has no module)
         PeopleModule, // contacts and sitters
         RoomModule, // the rhythm, open places, what takes the room
         StockModule, // the shelf: lots, setting aside, giving back

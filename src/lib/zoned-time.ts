@@ -132,6 +132,16 @@ export function instantToWall(zone: string, at: Temporal.Instant): Temporal.Plai
   );
 }
 
+/** An instant as RFC 3339 writes it, with the zone's offset, rounded to whole seconds: "2027-05-14T04:58:12+01:00". */
+export function withOffset(zone: string, at: Temporal.Instant): string {
+  const rounded = at.round('second');
+  const minutes = Math.round(offsetMinutes(zone, rounded));
+  const size = Math.abs(minutes);
+  const two = (value: number) => String(value).padStart(2, '0');
+  const wall = instantToWall(zone, rounded).toString({ smallestUnit: 'second' });
+  return `${wall}${minutes < 0 ? '-' : '+'}${two(Math.floor(size / 60))}:${two(size % 60)}`;
+}
+
 /**
  * Start (inclusive) and end (exclusive) of a civil day: 23 or 25 hours long when clocks change. Days tile
  * time: the end of one is the start of the next. A day whose midnight is skipped starts when the gap ends;
