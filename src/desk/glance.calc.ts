@@ -1,6 +1,6 @@
 // What the owner weighs before a yes: for each day that suits, its light, its room and what the shelf says.
 // It proposes a best place; it decides nothing.
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import type { LightWindow } from '../daylight/window.calc.js';
 import type { Slot } from '../room/openings.calc.js';
 import { type SuitingDays, suitsOn } from '../sittings/sittings.schemas.js';
@@ -19,7 +19,7 @@ export interface StockReason {
 export interface StockGlance {
   state: StockState;
   by: Temporal.PlainDate | null;
-  /** The gravest first; empty when there is enough. */
+  /** The gravest first, then the earliest; empty when there is enough. */
   reasons: StockReason[];
 }
 
@@ -42,7 +42,7 @@ export function stockGlance(covers: ItemCover[]): StockGlance {
     .map(({ item, state, by }) => ({ item: item.name, state, by, action: actionFor(item) }));
   const worst = gravest(reasons);
   const first = (one: StockReason) => (one.state === worst.state && sameDay(one.by, worst.by) ? 0 : 1);
-  return { ...worst, reasons: reasons.sort((a, b) => first(a) - first(b)) };
+  return { ...worst, reasons: reasons.sort((a, b) => first(a) - first(b) || byChance(a, b)) };
 }
 
 /** The days of the rhythm that suit, in their order. `stockOn` tells how the shelf stands for a day. */
@@ -95,8 +95,12 @@ export function rangeToSearch(
 const actionFor = ({ ripenDays, leadDays }: ItemCover['item']): StockReason['action'] =>
   ripenDays !== null ? 'mix' : leadDays !== null ? 'order' : null;
 
+/** What cannot be had any more comes first. */
+const byChance = (a: StockReason, b: StockReason) =>
+  a.by && b.by ? byDate(a.by, b.by) : Number(a.by !== null) - Number(b.by !== null);
+
 /** Below 0 when a is before b. */
-const byDate = (a: Temporal.PlainDate, b: Temporal.PlainDate) => b.until(a).days;
+const byDate = (a: Temporal.PlainDate, b: Temporal.PlainDate) => Temporal.PlainDate.compare(a, b);
 const later = (a: Temporal.PlainDate, b: Temporal.PlainDate) => (byDate(a, b) > 0 ? a : b);
 const earlier = (a: Temporal.PlainDate, b: Temporal.PlainDate) => (byDate(a, b) < 0 ? a : b);
 const sameDay = (a: Temporal.PlainDate | null, b: Temporal.PlainDate | null) =>

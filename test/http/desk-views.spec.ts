@@ -1,0 +1,165 @@
+// What the owner looks at besides requests: the front page with many waiting, the shelf, the mail, the calendar
+// link. Looking changes nothing.
+import { jest } from '@jest/globals';
+import { z } from 'zod';
+import { LinksService } from '../../src/accounts/links.service.js';
+import { Tx } from '../../src/platform/db/tx.js';
+import { OutboxService } from '../../src/reminders/outbox.service.js';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { approve, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
+import { signedIn, Visitor } from '../support/visitor.js';
+
+let house: TestHouse;
+let studio: TestStudio;
+let desk: string;
+let owner: Visitor;
+
+beforeAll(async () => {
+  house = await openTestHouse();
+  studio = await foundTestStudio(house);
+  desk = `/s/${studio.slug}/desk`;
+  owner = await signedIn(house, studio, 'owner');
+});
+afterAll(() => house.close());
+
+const text = (html: string) =>
+  html
+    .replace(/<[^>]+>/g, ' ')
+    .replaceAll('\u00a0', ' ')
+    .replace(/\s+/g, ' ');
+
+describe('many waiting requests', () => {
+  it('cost the front page no more statements than few', async () => {
+    const busy = await foundTestStudio(house, { slug: 'busy-loft' });
+    const busyOwner = await signedIn(house, busy, 'owner');
+    const statements = jest.spyOn(Tx.prototype, 'many');
+    const count = async () => {
+      statements.mockClear();
+      const { html } = await busyOwner.get('/s/busy-loft/desk');
+      return { statements: statements.mock.calls.length, requests: html.match(/<article/g)?.length };
+    };
+    await askForSitting(house, busy);
+    const one = await count();
+    for (let asked = 1; asked < 25; asked++) await askForSitting(house, busy);
+    expect(await count()).toEqual({ statements: one.statements, requests: 25 });
+    expect([one.requests, one.statements > 5]).toEqual([1, true]);
+    statements.mockRestore();
+  });
+});
+
+describe('what the shelf wants', () => {
+  it('is what was promised without a bottle or box, while the last day to act is near', async () => {
+    const bare = await foundTestStudio(house, {
+      slug: 'half-bare',
+      shelf: { wholeGlass: 0n, collodion: 0n },
+    });
+    const suits = { kind: 'any', from: '2026-11-28', until: '2027-03-31' } as const;
+    const soon = await askForSitting(house, bare, { suits });
+    await approve(house, bare, soon.sittingId, '2026-12-18T11:15');
+    const bareOwner = await signedIn(house, bare, 'owner');
+    const front = text((await bareOwner.get('/s/half-bare/desk')).html);
+    expect(front).toMatch(
+      /Clear glass, whole plate \d+ sheets? order by Friday 27 November Friday 18 December/,
+    );
+    expect(front).not.toMatch(/Iodised collodion [\d.]+ mL mix by/); // 11 December is 16 days away
+    const shelf = text((await bareOwner.get('/s/half-bare/desk/shelf')).html);
+    expect(shelf).toMatch(
+      /Still to be mixed for given places: [\d.]+ mL, the first for Friday 18 December, by Friday 11 December 2026/,
+    );
+  });
+});
+
+describe('mail and calendar link', () => {
+  it('lists what was sent, and opens each letter, but shows no address of a sign-in link', async () => {
+    const { token } = await askForSitting(house, studio, {
+      name: 'Idony Marsh',
+      email: 'idony@post.example',
+    });
+    const visitor = new Visitor(house);
+    await visitor.get(`/s/${studio.slug}/sign-in`);
+    await visitor.post(`/s/${studio.slug}/sign-in/link`, { email: studio.assistant.email });
+    await house.work();
+    const list = await owner.get(`${desk}/mail`);
+    expect(text(list.html)).toContain('Idony Marsh idony@post.example');
+    const mails = await house.app.get(OutboxService).latest(studio.id);
+    const open = (kind: string, to: string) =>
+      owner.get(`${desk}/mail/${mails.find((one) => one.kind === kind && one.recipient === to)?.mail_id}`);
+    const asked = await open('asked', 'idony@post.example');
+    expect(asked.html).toContain('Dear Idony Marsh,');
+    expect(asked.html).toContain(`/s/${studio.slug}/place/${token}`);
+    const signIn = await open('sign-in', studio.assistant.email);
+    const secret = /sign-in\/([A-Za-z0-9_-]{43})/.exec(house.mail.sent.map((one) => one.text).join())?.[1];
+    expect(secret).toHaveLength(43);
+    expect(text(signIn.html)).toContain('Dear Odhran Pike,');
+    expect(signIn.html).not.toContain(secret);
+  });
+
+  it('tells what waits and what the mail server refused', async () => {
+    house.mail.failures.push(Object.assign(new Error('550 no such box'), { responseCode: 550 }));
+    await askForSitting(house, studio, { name: 'Ysolt Crane', email: 'ysolt@post.example' });
+    expect(text((await owner.get(`${desk}/mail`)).html)).not.toContain('refused by the mail server');
+    await house.work();
+    const { html } = await owner.get(`${desk}/mail`);
+    expect(text(html)).toMatch(/\d+ sent, 0 waiting, 1 not sent/);
+    expect(text(html)).toContain('refused by the mail server');
+  });
+
+  it('gives the owner a calendar address that works, and makes one where there is none', async () => {
+    const { html } = await owner.get(`${desk}/calendar`);
+    const path = /webcal:\/\/localhost:4180(\/[^"]+\.ics)"/.exec(html)?.[1];
+    expect(html).toContain(`value="http://localhost:4180${path}"`);
+    const feed = await new Visitor(house).get(path!);
+    expect([feed.status, feed.html.split('\r\n')[0]]).toEqual([200, 'BEGIN:VCALENDAR']);
+  });
+
+  it('makes the owner’s calendar link again once it was ended, and only when asked to', async () => {
+    const links = house.app.get(LinksService);
+    await house.db.inStudio(studio.id, async (tx) => {
+      await links.revoke(tx, await links.ensure(tx, 'feed', studio.owner.id, 'owner'));
+    });
+    for (let look = 0; look < 2; look++)
+      expect((await owner.get(`${desk}/calendar`)).html).not.toContain('.ics');
+    const made = await owner.postAndFollow(`${desk}/calendar`);
+    expect(text(made.html)).toContain('Your calendar link is made.');
+    expect(made.html).toContain('.ics');
+  });
+
+  it('changes nothing by looking', async () => {
+    const { sittingId } = await askForSitting(house, studio);
+    await house.work();
+    const before = await snapshot();
+    for (const path of [
+      '',
+      '/shelf',
+      '/mail',
+      '/calendar',
+      `/requests/${sittingId}`,
+      `/requests/${sittingId}?done=approved`,
+    ])
+      expect((await owner.get(`${desk}${path}`)).status).toBe(200);
+    expect(await snapshot()).toEqual(before);
+  });
+});
+
+/** Every row of the studio in every table, with the transaction that wrote it last. */
+async function snapshot(): Promise<string[]> {
+  return house.db.inStudio(studio.id, async (tx) => {
+    const named = z.object({ name: z.string() });
+    const tables = await tx.many(
+      named,
+      `select tablename as name from pg_tables where schemaname = 'public'`,
+    );
+    const sums: string[] = [];
+    for (const { name } of tables)
+      sums.push(
+        (
+          await tx.one(
+            named,
+            `select '${name} ' || count(*) || coalesce(md5(string_agg(t.xmin::text || t::text, ',' order by t::text)), '')
+             as name from ${name} t`,
+          )
+        ).name,
+      );
+    return sums.sort();
+  });
+}

@@ -1,0 +1,208 @@
+// The desk's pages but that of one request: props in, markup out.
+import { Temporal } from 'temporal-polyfill';
+import { CalendarPage } from '../../src/desk/calendar.pages.js';
+import { AssistantPage, FrontPage } from '../../src/desk/front.pages.js';
+import { LetterPage, type Mail, MailPage } from '../../src/desk/mail.pages.js';
+import { ShelfPage } from '../../src/desk/shelf.pages.js';
+import type { Item } from '../../src/stock/stock.schemas.js';
+import { confirmed, day, ENOUGH, html, slot, text, view, visitOf } from '../support/desk-props.js';
+
+const BASE = '/s/sandpiper-loft/desk';
+const visit = visitOf('owner');
+
+describe('the owner’s front page', () => {
+  const best = { slot: slot('2027-05-14T11:15'), stock: ENOUGH };
+
+  it('tells of each request at a glance who, what, when and the best place', () => {
+    const page = text(
+      FrontPage({ visit, front: { waiting: [{ view: view(), open: 9, best }], next: [], wants: [] } }),
+    );
+    expect(page).toContain(
+      'Linnea Harrow one person on one plate: Whole plate any day, 1 May to 31 May 2027',
+    );
+    expect(page).toContain(
+      'Friday 14 May 2027, 11:15 (of 9 open) · hold still 6 to 9 s, up to 36 s if dull · enough · 67 km, there and back in a day',
+    );
+  });
+
+  it('says so when nothing is open, nobody waits and nothing is wanted', () => {
+    const one = text(
+      FrontPage({ visit, front: { waiting: [{ view: view(), open: 0, best: null }], next: [], wants: [] } }),
+    );
+    expect(one).toContain('No place is open on these days · 67 km');
+    const none = text(FrontPage({ visit, front: { waiting: [], next: [], wants: [] } }));
+    expect(none).toContain('Nobody is waiting for an answer.');
+    expect(none).toContain('No sitting is confirmed yet.');
+    expect(none).toContain('Nothing: what is set aside is on the shelf');
+  });
+
+  it('keeps the twelve next sittings in sight and folds the later ones away', () => {
+    const next = Array.from({ length: 14 }, () => confirmed('2027-05-14T11:15'));
+    const page = html(FrontPage({ visit, front: { waiting: [], next, wants: [] } }));
+    const [shown = '', folded = ''] = page.split('<details>');
+    expect(shown.match(/11:15 to 12:30/g)).toHaveLength(12);
+    expect(folded.match(/11:15 to 12:30/g)).toHaveLength(2);
+    expect(folded).toContain('2 later');
+  });
+
+  it('tells what to mix, rounded up, and says when its last day is past', () => {
+    const item = { id: 'i', name: 'Iodised collodion', unit: 'uL', ripenDays: 7, leadDays: null } as Item;
+    const want = {
+      item,
+      quantity: 340_001n,
+      action: 'mix',
+      by: day('2027-05-07'),
+      neededOn: day('2027-05-14'),
+    } as const;
+    const soon = text(
+      FrontPage({ visit, front: { waiting: [], next: [], wants: [{ ...want, late: false }] } }),
+    );
+    expect(soon).toContain('Iodised collodion 341 mL mix by Friday 7 May Friday 14 May');
+    expect(soon).not.toContain('is past');
+    const late = text(
+      FrontPage({ visit, front: { waiting: [], next: [], wants: [{ ...want, late: true }] } }),
+    );
+    expect(late).toContain('Friday 14 May; the last day to begin is past');
+  });
+
+  it('shows an assistant who comes, and neither notes nor ways to decide', () => {
+    const next = [{ ...confirmed('2027-05-14T11:15') }];
+    next[0]!.sitting.anything = 'a private note';
+    const page = html(AssistantPage({ visit: visitOf('assistant'), next }));
+    expect(page).toContain('Friday 14 May 2027');
+    expect(page).toContain('Linnea Harrow');
+    expect(page).not.toMatch(/a private note|linnea@post|desk\/(requests|mail|shelf|calendar)/);
+  });
+});
+
+describe('the mail', () => {
+  const mail = {
+    mail_id: '22222222-2222-4222-8222-222222222222',
+    about_id: '11111111-1111-4111-8111-111111111111',
+    kind: 'asked',
+    recipient: 'linnea@post.example',
+    recipient_name: 'Linnea Harrow',
+    state: 'sent',
+    attempts: 1,
+    last_error: '',
+    created_at: Temporal.Instant.from('2026-11-25T10:00:00Z'),
+    sent_at: Temporal.Instant.from('2026-11-25T10:01:00Z'),
+  } as Mail;
+  const letter = {
+    subject: 'Your request',
+    greeting: 'Dear Linnea Harrow,',
+    paragraphs: ['Thank you.'],
+    facts: [{ term: 'Day', detail: 'Friday' }],
+    action: { label: 'Your page', url: 'http://localhost/s/x/place/secret-token' },
+    closing: 'Sandpiper Loft\nRopewalk',
+  };
+
+  it('is counted by how it went, and each letter says so', () => {
+    const mails = [
+      mail,
+      { ...mail, state: 'parked' } as Mail,
+      { ...mail, state: 'waiting', attempts: 0 } as Mail,
+      { ...mail, state: 'waiting', attempts: 2 } as Mail,
+    ];
+    const page = text(MailPage({ visit, mails, most: 200 }));
+    expect(page).toContain('1 sent, 2 waiting, 1 not sent.');
+    for (const words of ['refused by the mail server', 'waits to be sent', 'did not go; it is tried again'])
+      expect(page).toContain(words);
+    expect(text(MailPage({ visit, mails, most: 4 }))).toContain('of the newest 4');
+  });
+
+  it('shows a letter as it reads, with how often it was tried and what was answered', () => {
+    const refused = { ...mail, state: 'parked', attempts: 3, last_error: '550 no such <person>' } as Mail;
+    const page = html(LetterPage({ visit, mail: refused, letter }));
+    expect(page).toContain('550 no such &lt;person>');
+    expect(page).toContain('Dear Linnea Harrow,');
+    expect(page).toContain('<a href="http://localhost/s/x/place/secret-token">Your page</a>');
+    expect(page).toContain(`${BASE}/requests/${mail.about_id}`);
+  });
+
+  it('keeps the address of a sign-in link to itself', () => {
+    const signIn = { ...mail, kind: 'sign-in' } as Mail;
+    const page = html(
+      LetterPage({
+        visit,
+        mail: signIn,
+        letter: { ...letter, action: { ...letter.action, label: 'Sign in' } },
+      }),
+    );
+    expect(page).toContain('Sign in (the address is for Linnea Harrow alone)');
+    expect(page).not.toContain('secret-token');
+    expect(text(LetterPage({ visit, mail: signIn, letter: null }))).toContain(
+      'Its link has run out or was used.',
+    );
+  });
+});
+
+describe('the shelf', () => {
+  const item = { id: 'i', name: 'Iodised collodion', kind: 'collodion', unit: 'uL', ripenDays: 7 } as Item;
+  const lot = (label: string, from: string, until: string | null) => ({
+    id: label,
+    itemId: 'i',
+    label,
+    usableFrom: day(from),
+    usableUntil: until === null ? null : day(until),
+    onHand: 500_000n,
+    reserved: 120_000n,
+  });
+  const today = day('2027-05-01');
+
+  it('tells of each bottle what is on hand, set aside and free, and when it is usable', () => {
+    const lots = [
+      lot('old', '2026-12-01', '2027-04-30'),
+      lot('last day', '2027-01-01', '2027-05-01'),
+      lot('ripening', '2027-05-04', '2027-09-01'),
+      lot('lasting', '2027-01-01', null),
+    ];
+    const page = text(ShelfPage({ visit, now: { today, shelf: { items: [item], lots }, wants: [] } }));
+    expect(page).toContain('old 500 mL 120 mL 380 mL ran out on Friday 30 April 2027');
+    expect(page).toContain('last day 500 mL 120 mL 380 mL until Saturday 1 May 2027');
+    expect(page).toContain(
+      'ripening 500 mL 120 mL 380 mL from Tuesday 4 May 2027 until Wednesday 1 September 2027',
+    );
+    expect(page).toContain('lasting 500 mL 120 mL 380 mL does not run out');
+    expect(page).toContain('760 mL free and usable today.');
+  });
+
+  it('tells what is still to be mixed for places already given', () => {
+    const want = {
+      item,
+      quantity: 50_000n,
+      action: 'mix',
+      by: day('2027-05-07'),
+      late: false,
+      neededOn: day('2027-05-14'),
+    } as const;
+    const page = text(
+      ShelfPage({ visit, now: { today, shelf: { items: [item], lots: [] }, wants: [want] } }),
+    );
+    expect(page).toContain(
+      '0 mL free and usable today. Still to be mixed for given places: 50 mL, the first for Friday 14 May, by Friday 7 May 2027.',
+    );
+    expect(page).toContain('None on the shelf.');
+  });
+});
+
+describe('the calendar link', () => {
+  it('is given for phones and as an address to copy', () => {
+    const page = html(CalendarPage({ visit, url: 'https://studio.example/s/x/calendar/abc.ics' }));
+    expect(page).toContain('href="webcal://studio.example/s/x/calendar/abc.ics"');
+    expect(page).toContain('value="https://studio.example/s/x/calendar/abc.ics"');
+    expect(page).not.toContain('this computer alone');
+  });
+
+  it('says when no other device can reach it', () => {
+    expect(html(CalendarPage({ visit, url: 'http://localhost:4180/s/x/calendar/abc.ics' }))).toContain(
+      'this computer alone',
+    );
+  });
+
+  it('can be made where there is none', () => {
+    const page = html(CalendarPage({ visit, url: null }));
+    expect(page).toContain(`<form class="form" action="${BASE}/calendar" method="post"`);
+    expect(page).toContain('value="token-of-the-form"');
+  });
+});

@@ -1,0 +1,96 @@
+// The words of src/desk/words.calc.ts.
+import { Temporal } from 'temporal-polyfill';
+import {
+  eventInWords,
+  holdStillInShort,
+  journeyInShort,
+  momentInWords,
+  platesInWords,
+  reasonInWords,
+  shortDay,
+  suitsInShort,
+} from '../../src/desk/words.calc.js';
+
+const day = (text: string) => Temporal.PlainDate.from(text);
+const plain = (text: string) => text.replaceAll('\u00a0', ' ');
+
+describe('the words of the desk', () => {
+  it('tell the days that suit in a line', () => {
+    expect(suitsInShort({ kind: 'any', from: day('2027-03-01'), until: day('2027-05-31') })).toBe(
+      'any day, 1 March to 31 May 2027',
+    );
+    expect(suitsInShort({ kind: 'any', from: day('2026-12-01'), until: day('2027-05-31') })).toBe(
+      'any day, 1 December 2026 to 31 May 2027',
+    );
+    const days = ['2027-05-14', '2027-05-21', '2027-05-28', '2027-06-04', '2027-06-11'].map(day);
+    expect(suitsInShort({ kind: 'these', days: days.slice(0, 3) })).toBe('14 May, 21 May, 28 May');
+    expect(suitsInShort({ kind: 'these', days })).toBe('14 May, 21 May, 28 May and 2 more');
+  });
+
+  it('tell who sits on how many plates of which size', () => {
+    const plate = (sizeName: string) => ({
+      id: sizeName,
+      plateSizeId: 'x',
+      sitterIds: [],
+      sizeName,
+      names: [],
+    });
+    const sitters = ['Ann', 'Bo'].map((name) => ({ id: name, name }));
+    expect(platesInWords({ sitters: sitters.slice(1), plates: [plate('Whole plate')] })).toBe(
+      'one person on one plate: Whole plate',
+    );
+    expect(
+      platesInWords({ sitters, plates: [plate('Half plate'), plate('Whole plate'), plate('Half plate')] }),
+    ).toBe('2 people on 3 plates: 2 × Half plate; 1 × Whole plate');
+  });
+
+  it('tell the time to hold still in whole seconds, never none', () => {
+    const light = (from: number, to: number, most: number) =>
+      plain(holdStillInShort({ clear: { from, to }, dull: { from: to, to: most } }));
+    expect(light(5.6, 9.4, 36.6)).toBe('hold still 6 to 9 s, up to 37 s if dull');
+    expect(light(6.1, 6.4, 26)).toBe('hold still about 6 s, up to 26 s if dull');
+    expect(light(0.2, 0.4, 1.9)).toBe('hold still about 1 s, up to 2 s if dull');
+  });
+
+  it('tell the journey and what it means', () => {
+    const glance = { km: 410, roadKm: null, hours: null };
+    const words = (overnight: boolean, farAway: 'near' | 'day trip' | 'night stay' | 'flight') =>
+      plain(journeyInShort({ ...glance, overnight, farAway }));
+    expect(words(true, 'night stay')).toBe('410 km, a night’s stay likely');
+    expect(words(true, 'flight')).toBe('410 km, a flight likely');
+    expect(words(false, 'day trip')).toBe('410 km, there and back in a day');
+    expect(words(false, 'near')).toBe('410 km, near by');
+    expect(plain(journeyInShort({ ...glance, km: 5150, overnight: true, farAway: 'flight' }))).toBe(
+      '5,150 km, a flight likely',
+    );
+    expect(plain(journeyInShort({ ...glance, km: 0, overnight: false, farAway: 'near' }))).toBe(
+      'under 1 km, near by',
+    );
+    expect(journeyInShort(null)).toBe('home place not known');
+  });
+
+  it('tell what the shelf lacks and until when it can be had', () => {
+    const by = day('2027-05-07');
+    expect(reasonInWords({ item: 'Collodion', state: 'mix by', action: 'mix', by })).toBe(
+      'Collodion: mix by Friday 7 May',
+    );
+    expect(reasonInWords({ item: 'Glass', state: 'cannot be had', action: 'order', by: null })).toBe(
+      'Glass cannot be had in time',
+    );
+  });
+
+  it('tell moments by the studio’s wall, in summer and in winter', () => {
+    const at = (text: string) => momentInWords('Europe/London', Temporal.Instant.from(text));
+    expect(at('2027-05-14T09:02:00Z')).toBe('Friday 14 May 2027, 10:02');
+    expect(at('2027-01-01T00:30:00Z')).toBe('Friday 1 January 2027, 00:30');
+    expect(shortDay(day('2027-05-14'))).toBe('Friday 14 May');
+  });
+
+  it('tell who did what, the contact by name, and do not lose an act they have no words for', () => {
+    expect(eventInWords({ who: 'contact', event: 'ask' }, 'Linnea Harrow')).toBe(
+      'Linnea Harrow asked for a sitting',
+    );
+    expect(eventInWords({ who: 'Isaura Fenwick', event: 'decline' }, 'x')).toBe('Isaura Fenwick declined');
+    expect(eventInWords({ who: 'Isaura Fenwick', event: 'rename' }, 'x')).toBe('Isaura Fenwick rename');
+  });
+});
