@@ -1,6 +1,7 @@
 // SQL of the room: the rhythm, and what occupies the room when.
 import type { Temporal } from 'temporal-polyfill';
 import type { Tx } from '../platform/db/tx.js';
+import { AppError } from '../platform/problems.js';
 import {
   type Occupancy,
   occupancyRow,
@@ -76,11 +77,17 @@ export class RoomStore {
     return rows.map(toOccupancy);
   }
 
+  /**
+   * Takes the room. `on conflict` makes two takers of one place wait for each other in turn; a plain insert
+   * would let both look at once, and PostgreSQL would have to break the deadlock.
+   * @throws AppError place_taken where the exclusion constraint finds the room held
+   */
   async insert(tx: Tx, one: Occupancy): Promise<void> {
-    await tx.run(
+    const taken = await tx.run(
       `insert into occupancy (studio_id, occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end,
          starts_at, ends_at, during, title, uid, sequence, revised_at, created_at)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, tstzrange($10, $12), $13, $14, $15, $16, $17)`,
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, tstzrange($10, $12), $13, $14, $15, $16, $17)
+       on conflict do nothing`,
       [
         tx.studioId,
         one.id,
@@ -101,6 +108,7 @@ export class RoomStore {
         one.createdAt,
       ],
     );
+    if (taken === 0) throw new AppError('place_taken');
   }
 
   /** Gives the room back; calendars learn it by the next sequence. */

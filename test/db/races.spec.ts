@@ -15,7 +15,7 @@ import { foundTestStudio, openStarts, type TestStudio } from '../support/studio.
 const CLIENTS = 50;
 const ATTEMPTS = scale(20_000, 2_000);
 /** Fewer sheets than places, so that both run out. */
-const SHEETS = 30n;
+const SHEETS = 16n;
 
 let house: TestHouse;
 let studio: TestStudio;
@@ -68,7 +68,7 @@ const NONE = {
   confirmedWithoutRoom: 0,
 };
 
-describe('fifty clients fighting over forty places and thirty sheets', () => {
+describe('fifty clients fighting over forty places and sixteen sheets', () => {
   it(
     'leave no overlap, no oversold lot, and every success in the database exactly once',
     async () => {
@@ -87,7 +87,11 @@ describe('fifty clients fighting over forty places and thirty sheets', () => {
         ['approve', told.taken, told.taken],
         ['release', told.givenBack, told.givenBack],
       ]);
-      expect(told.taken).toBeGreaterThanOrEqual(scale(5_000, 500));
+      const [seen] = (
+        await owner.query('select deadlocks::int from pg_stat_database where datname = current_database()')
+      ).rows;
+      expect(seen).toEqual({ deadlocks: 0 });
+      expect(told.taken + told.givenBack).toBeGreaterThanOrEqual(ATTEMPTS / 4);
       expect(told.refused.get('place_taken')).toBeGreaterThan(0);
       expect(told.refused.get('short_of_stock')).toBeGreaterThan(0);
     },

@@ -1,4 +1,5 @@
-// Many clients at once, taking places and giving them back, each remembering what it was told.
+// Many clients at once, taking places and giving them back, each remembering what it was told. Like people
+// before the same page, they try for starts that nobody is known to have, and so meet at the same ones.
 import { AppError } from '../../src/platform/problems.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import type { TestHouse } from './house.js';
@@ -29,24 +30,29 @@ export interface Told {
 /** 60 % of attempts take, 40 % give back; a client with nothing to give back takes. */
 export async function fight(house: TestHouse, studio: TestStudio, load: Load): Promise<Told> {
   const told: Told = { taken: 0, givenBack: 0, refused: new Map(), broken: [], confirmed: new Set() };
-  const held: Entered[] = [];
+  const held: (Entered & { start: string })[] = [];
+  const known = new Set<string>();
   let left = load.attempts;
   const client = async () => {
     while (left-- > 0) {
-      const gives = load.chance() < 0.4 && held.length > 0;
-      const one = gives ? held.splice(Math.floor(load.chance() * held.length), 1)[0] : load.waiting.pop();
+      const gives =
+        load.chance() < 0.4 ? held.splice(Math.floor(load.chance() * held.length), 1)[0] : undefined;
+      const one = gives ?? load.waiting.pop();
       if (!one) throw new Error('The load ran out of requests.');
       try {
         if (gives) {
+          known.delete(gives.start);
           await house.app.get(RequestsService).giveUp(studio.id, one.token);
           told.givenBack++;
           told.confirmed.delete(one.sittingId);
         } else {
-          const start = load.starts[Math.floor(load.chance() * load.starts.length)] ?? '';
+          const open = load.starts.filter((start) => !known.has(start));
+          const start = open[Math.floor(load.chance() * open.length)] ?? load.starts[0] ?? '';
           await approve(house, studio, one.sittingId, start);
           told.taken++;
           told.confirmed.add(one.sittingId);
-          held.push(one);
+          known.add(start);
+          held.push({ ...one, start });
         }
       } catch (error) {
         if (!gives) load.waiting.unshift(one);

@@ -85,7 +85,8 @@ export class Db {
       } catch (error) {
         const code = sqlState(error);
         if (code && NO_CONNECTION.has(code)) throw new AppError('busy');
-        if (!code || !RETRY.has(code) || attempt === TRIES) throw problemOf(error) ?? error;
+        if (!code || !RETRY.has(code)) throw problemOf(error) ?? error;
+        if (attempt === TRIES) throw new AppError('busy');
         await pause(5 + (this.random.bytes(1)[0] ?? 0) * 0.1 * attempt);
       }
     }
