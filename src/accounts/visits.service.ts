@@ -43,7 +43,6 @@ export class Visits {
     roles: Role[] = ['owner'],
   ): Promise<StaffVisit> {
     const visit = await this.visitor(slug, request, reply);
-    reply.header('cache-control', 'no-store');
     return { ...visit, account: allowed(visit.account, roles) };
   }
 

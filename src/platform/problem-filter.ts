@@ -19,8 +19,9 @@ export class ProblemFilter implements ExceptionFilter {
         `${request.id} ${request.method} ${safePath(request.url)}: ${(error as Error | undefined)?.stack ?? String(error)}`,
       );
     reply.header('cache-control', 'no-store');
+    if (problem.status === 401 && request.url.startsWith('/api/')) reply.header('www-authenticate', 'Bearer');
     if (wantsPage(request)) {
-      const home = /^\/s\/[^/?]+/.exec(request.url)?.[0] ?? null;
+      const home = problem.code === 'unknown_studio' ? null : (/^\/s\/[^/?]+/.exec(request.url)?.[0] ?? null);
       void reply.send(page(reply, ProblemPage({ problem, home, requestId: request.id }), problem.status));
       return;
     }
@@ -38,7 +39,7 @@ export class ProblemFilter implements ExceptionFilter {
           ...(problem.fields.length > 0
             ? {
                 errors: problem.fields.map(({ field, message }) => ({
-                  pointer: `/${field}`,
+                  pointer: field === '' ? '' : `/${field}`, // RFC 6901: '' is the whole of what was sent
                   detail: message,
                 })),
               }

@@ -24,6 +24,11 @@ export function ProblemPage({ problem, home, requestId }: ProblemPageProps) {
       {problem.status >= 500 && (
         <p>Nothing you entered was acted on in part. Please try again in a moment.</p>
       )}
+      {home !== null && problem.code === 'sign_in_needed' && (
+        <p>
+          <a href={`${home}/sign-in`}>Sign in</a>
+        </p>
+      )}
       {home !== null && (
         <p>
           <a href={home}>To the studio’s front page</a>

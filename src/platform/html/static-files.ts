@@ -6,6 +6,7 @@ import { extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import type { FastifyInstance } from 'fastify';
+import { takesGzip } from '../compress.js';
 
 const KINDS: Record<string, string> = {
   '.css': 'text/css; charset=utf-8',
@@ -55,9 +56,7 @@ const KEEP_A_YEAR = 'public, max-age=31536000, immutable';
 export function serveStatic(app: FastifyInstance): void {
   for (const file of staticFiles) {
     app.get(file.url, (request, reply) => {
-      const packs = /\bgzip\b(?!\s*;\s*q=0(\.0*)?\s*(,|$))/.test(
-        String(request.headers['accept-encoding'] ?? ''),
-      );
+      const packs = takesGzip(request.headers['accept-encoding']);
       reply
         .header('content-type', file.type)
         .header('cache-control', KEEP_A_YEAR)

@@ -27,6 +27,10 @@ export async function raiseShield(app: FastifyInstance, config: Config): Promise
     contentSecurityPolicy: CONTENT_SECURITY_POLICY,
     referrerPolicy: { policy: 'no-referrer' },
     strictTransportSecurity: { maxAge: 31_536_000, includeSubDomains: true },
+    xFrameOptions: { action: 'deny' },
+  });
+  app.addHook('onRequest', async (_request, reply) => {
+    reply.header('cache-control', 'no-store'); // unless a door says otherwise
   });
   await app.register(rateLimit, {
     global: true,
