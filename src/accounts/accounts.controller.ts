@@ -1,9 +1,11 @@
 // Signing in through the API: an e-mail address and a password for a bearer token.
 import { Body, Controller, Delete, HttpCode, Param, Post, Req } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
+import type { z } from 'zod';
 import { readInput } from '../platform/input.js';
+import { Describe } from '../platform/openapi.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { signInForm } from './accounts.schemas.js';
+import { sessionAnswer, signInForm } from './accounts.schemas.js';
 import { AccountsService } from './accounts.service.js';
 import { Visits } from './visits.service.js';
 
@@ -15,12 +17,19 @@ export class AccountsController {
     private readonly visits: Visits,
   ) {}
 
+  @Describe({
+    summary: 'Sign in; the token goes with later requests as "Authorization: Bearer ..."',
+    body: signInForm,
+    answer: sessionAnswer,
+    problems: ['bad_input', 'wrong_sign_in'],
+  })
   @Post()
-  async signIn(@Param('slug') slug: string, @Body() body: unknown): Promise<{ token: string }> {
+  async signIn(@Param('slug') slug: string, @Body() body: unknown): Promise<z.output<typeof sessionAnswer>> {
     const { email, password } = readInput(signInForm, body);
     return { token: await this.accounts.signIn(await this.studios.idAt(slug), email, password) };
   }
 
+  @Describe({ summary: 'Sign out: the token of this request ends', staff: true, status: 204 })
   @Delete('current')
   @HttpCode(204)
   async signOut(@Param('slug') slug: string, @Req() request: FastifyRequest): Promise<void> {

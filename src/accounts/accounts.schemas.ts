@@ -58,6 +58,8 @@ export const signInForm = z.object({
     .max(500, 'A password has at most 500 characters.'),
 });
 
+export const sessionAnswer = z.object({ token: z.string() });
+
 export const signInLinkForm = z.object({ email: emailAddress });
 
 export const newAccount = z.object({

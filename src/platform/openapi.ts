@@ -14,8 +14,9 @@ export interface Operation {
   status?: number;
   /** Whether a bearer token of owner or assistant is needed. */
   staff?: boolean;
-  /** Whether an Idempotency-Key header is needed. */
-  keyed?: boolean;
+  /** Whether an Idempotency-Key header is needed, or honoured where it is sent. */
+  keyed?: 'needed' | 'honoured';
+  /** Its own; what the description itself brings about (no such studio, not signed in ...) is added. */
   problems?: ProblemCode[];
 }
 
@@ -46,7 +47,7 @@ const problemSchema = z.object({
 /** Every described operation with its method and path as Nest knows them. */
 export function operations(): { method: string; path: string; operation: Described }[] {
   return described.map((operation) => {
-    const base = String(Reflect.getMetadata('path', operation.controller));
+    const base = String(Reflect.getMetadata('path', operation.controller)).replace(/^\/$/, '');
     const handler =
       (operation.controller as { prototype: Record<string, object> }).prototype[operation.handler] ?? {};
     const own = String(Reflect.getMetadata('path', handler)).replace(/^\/$/, '');
@@ -90,7 +91,7 @@ function describe(operation: Described, path: string, method: string): object {
   const key = {
     name: 'Idempotency-Key',
     in: 'header',
-    required: true,
+    required: operation.keyed === 'needed',
     schema: { type: 'string', minLength: 8, maxLength: 255 },
   };
   const status = operation.status ?? (method === 'post' ? 201 : 200);
@@ -115,11 +116,26 @@ function describe(operation: Described, path: string, method: string): object {
           : {}),
       },
       default: {
-        description: ['unknown_studio', ...(operation.problems ?? [])].join(', '),
+        description: problemsOf(operation, path).join(', '),
         content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
       },
     },
   };
+}
+
+function problemsOf(operation: Described, path: string): ProblemCode[] {
+  const when = (yes: boolean | undefined, ...codes: ProblemCode[]) => (yes === true ? codes : []);
+  return [
+    ...new Set([
+      ...when(path.includes('/:slug'), 'unknown_studio'),
+      ...when(operation.staff, 'sign_in_needed', 'not_allowed'),
+      ...when(operation.body !== undefined, 'unreadable', 'too_large'),
+      ...when(operation.body !== undefined || operation.query !== undefined, 'bad_input'),
+      ...when(operation.keyed !== undefined, 'unreadable', 'same_key_other_request'),
+      ...(operation.problems ?? []),
+      ...when(true, 'too_many_requests', 'busy', 'broken'),
+    ]),
+  ];
 }
 
 /** Dates and the like are strings on the wire, whatever they become inside. */

@@ -2,12 +2,17 @@
 import { z } from 'zod';
 import { offsetMinutes } from '../lib/zoned-time.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
+import { openToPublic } from '../room/openings.calc.js';
 import type { DayOfPlaces } from '../room/room.service.js';
+import { longText } from './request.schemas.js';
 import type { SittingView } from './sittings.schemas.js';
 import { STATES } from './states.calc.js';
 
 export const openingsQuery = z.object({
   plates: z.coerce.number().int().min(1).max(6).default(1),
+  sitters: z.coerce.number().int().min(1).max(12).default(1),
+  /** The studio's usual kind of sitting, where none is named. */
+  kind: z.uuid().optional(),
 });
 
 const seconds = z.object({ from: z.number(), to: z.number() });
@@ -35,6 +40,7 @@ export const sittingAnswer = z.object({
   state: z.enum(STATES),
   askedAt: z.string(),
   contact: z.string(),
+  kind: z.string().nullable(),
   sitters: z.array(z.string()),
   plates: z.array(z.object({ size: z.string(), sitters: z.array(z.string()) })),
   place: z.object({ start: z.string(), end: z.string(), zone: z.string() }).nullable(),
@@ -46,7 +52,7 @@ export const approveBody = z.object({
     .string()
     .regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, 'Please give the start as 2027-05-14T10:00, studio time.'),
 });
-export const declineBody = z.object({ message: z.string() });
+export const declineBody = z.object({ message: longText(2000) });
 
 /** RFC 3339 with the studio's offset, to the minute. */
 function withOffset(place: Pick<Occupancy, 'wallStart' | 'startsAt' | 'zone'>): string {
@@ -62,7 +68,7 @@ export function toOpenings(zone: string, days: DayOfPlaces[]): z.output<typeof o
     zone,
     days: days.flatMap((day) => {
       const places = day.openings.flatMap((one) => {
-        if (one.closed || !one.startsAt || !one.endsAt || !one.holdStill) return [];
+        if (!openToPublic(one) || !one.startsAt || !one.endsAt || !one.holdStill) return [];
         return [
           {
             start: withOffset({ wallStart: one.wallStart, startsAt: one.startsAt, zone }),
@@ -83,6 +89,7 @@ export function toSittingAnswer(view: SittingView): z.output<typeof sittingAnswe
     state: sitting.state,
     askedAt: sitting.askedAt.toString(),
     contact: view.contact.name,
+    kind: view.kind?.name ?? null,
     sitters: view.sitters.map((one) => one.name),
     plates: view.plates.map((plate) => ({ size: plate.sizeName, sitters: plate.names })),
     place: place && {

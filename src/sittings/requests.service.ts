@@ -60,35 +60,43 @@ export class RequestsService {
 
   /**
    * Gives a request or a place up: the room and the stock are free at once, calendars and mail follow.
-   * @throws AppError wrong_state when there is nothing to give up (any more)
+   * With a key, the same once more is no mistake.
+   * @throws AppError wrong_state when there is nothing to give up (any more), same_key_other_request
    */
-  async giveUp(studioId: string, token: string): Promise<void> {
+  async giveUp(studioId: string, token: string, key?: string): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.open(tx, 'place', token);
-      const sitting = await this.store.byId(tx, link.subjectId, true);
-      if (!sitting) throw new AppError('not_found');
-      const event = givingUp(sitting.state);
-      const state = event && next(sitting.state, event);
-      if (!event || !state)
-        throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
-      const change = { at: this.clock.now() };
-      await this.store.setState(tx, sitting.id, sitting.state, state, change);
-      const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId) : null;
-      await this.stock.release(tx, sitting.id);
-      const told = {
-        sittingId: sitting.id,
-        change: event === 'release' ? 'released' : 'withdrawn',
-        sequence: place?.sequence ?? 0,
-      } as const;
-      await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:${told.change}` });
-      await recordHistory(tx, this.clock, {
-        who: 'contact',
-        aboutKind: 'sitting',
-        aboutId: sitting.id,
-        event,
-      });
-      if (place) await this.studios.raiseCalendarCounter(tx);
+      const act = () => this.release(tx, link.subjectId);
+      if (key === undefined) await act();
+      else await once(tx, this.clock, { name: 'give up', key, request: link.id }, z.null(), act);
     });
+  }
+
+  private async release(tx: Tx, sittingId: string): Promise<null> {
+    const sitting = await this.store.byId(tx, sittingId, true);
+    if (!sitting) throw new AppError('not_found');
+    const event = givingUp(sitting.state);
+    const state = event && next(sitting.state, event);
+    if (!event || !state)
+      throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
+    const change = { at: this.clock.now() };
+    await this.store.setState(tx, sitting.id, sitting.state, state, change);
+    const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId) : null;
+    await this.stock.release(tx, sitting.id);
+    const told = {
+      sittingId: sitting.id,
+      change: event === 'release' ? 'released' : 'withdrawn',
+      sequence: place?.sequence ?? 0,
+    } as const;
+    await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:${told.change}` });
+    await recordHistory(tx, this.clock, {
+      who: 'contact',
+      aboutKind: 'sitting',
+      aboutId: sitting.id,
+      event,
+    });
+    if (place) await this.studios.raiseCalendarCounter(tx);
+    return null;
   }
 
   private async enter(tx: Tx, request: SittingRequest): Promise<z.output<typeof asked>> {
@@ -108,6 +116,10 @@ export class RequestsService {
           message: 'The studio does not make plates of this size.',
         });
     });
+    const kinds = (await this.room.rules(tx)).kinds.filter((one) => one.offered === 'public');
+    const kindId = request.kindId ?? kinds[0]?.id ?? null;
+    if (request.kindId !== null && !kinds.some((one) => one.id === request.kindId))
+      problems.push({ field: 'kindId', message: 'Please choose one of the kinds of sitting.' });
     if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
     const { contact, sitters } = await this.people.enter(
       tx,
@@ -125,10 +137,12 @@ export class RequestsService {
         },
       },
       request.sitters,
+      request.bands,
     );
     const sitting: Sitting = {
       id: this.random.id(),
       contactId: contact.id,
+      kindId,
       state: 'requested',
       askedAt: this.clock.now(),
       suits: request.suits,

@@ -31,7 +31,7 @@ import {
 } from './api.schemas.js';
 import { DecisionsService } from './decisions.service.js';
 import { OpeningsService } from './openings.service.js';
-import { sittingRequest } from './request.schemas.js';
+import { requestKey, sittingRequest } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
 import { SittingViews } from './views.service.js';
 
@@ -57,8 +57,11 @@ export class SittingsController {
   })
   @Get('openings')
   async listOpenings(@Param('slug') slug: string, @Query() query: unknown) {
-    const { plates } = readInput(openingsQuery, query);
-    const { studio, days } = await this.openings.all(await this.studios.idAt(slug), plates);
+    const { plates, sitters, kind } = readInput(openingsQuery, query);
+    const { studio, days } = await this.openings.all(await this.studios.idAt(slug), plates, {
+      sitters,
+      kindId: kind,
+    });
     return toOpenings(studio.zone, days);
   }
 
@@ -66,8 +69,7 @@ export class SittingsController {
     summary: 'Ask for a sitting',
     body: sittingRequest,
     answer: requestAnswer,
-    keyed: true,
-    problems: ['bad_input', 'same_key_other_request'],
+    keyed: 'needed',
   })
   @Post('requests')
   async ask(
@@ -75,12 +77,13 @@ export class SittingsController {
     @Headers('idempotency-key') key: string | undefined,
     @Body() body: unknown,
   ) {
-    if (!key)
+    const goodKey = readKey(key);
+    if (goodKey === undefined)
       throw new AppError(
         'unreadable',
         'An Idempotency-Key header is needed, so that a repeat does not ask twice.',
       );
-    const done = await this.requests.ask(await this.studios.idAt(slug), body, key);
+    const done = await this.requests.ask(await this.studios.idAt(slug), body, goodKey);
     return { sittingId: done.sittingId, page: `/s/${slug}/place/${done.token}` };
   }
 
@@ -98,12 +101,17 @@ export class SittingsController {
   @Describe({
     summary: 'Give a request or a place up',
     status: 204,
+    keyed: 'honoured',
     problems: ['wrong_state', 'not_found', 'link_expired'],
   })
   @Post('place/:token/give-up')
   @HttpCode(204)
-  async giveUp(@Param('slug') slug: string, @Param('token') token: string) {
-    await this.requests.giveUp(await this.studios.idAt(slug), token);
+  async giveUp(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Headers('idempotency-key') key: string | undefined,
+  ) {
+    await this.requests.giveUp(await this.studios.idAt(slug), token, readKey(key));
   }
 
   @Describe({
@@ -123,7 +131,7 @@ export class SittingsController {
     staff: true,
     body: approveBody,
     status: 204,
-    problems: ['wrong_state', 'not_an_opening', 'place_taken', 'short_of_stock'],
+    problems: ['not_found', 'wrong_state', 'not_an_opening', 'place_taken', 'short_of_stock'],
   })
   @Post('requests/:id/approve')
   @HttpCode(204)
@@ -143,7 +151,7 @@ export class SittingsController {
     staff: true,
     body: declineBody,
     status: 204,
-    problems: ['wrong_state', 'bad_input'],
+    problems: ['wrong_state', 'not_found'],
   })
   @Post('requests/:id/decline')
   @HttpCode(204)
@@ -156,6 +164,13 @@ export class SittingsController {
     const { studioId, account } = await this.visits.apiStaff(slug, request);
     await this.decisions.decline(studioId, account, id, readInput(declineBody, body).message);
   }
+}
+
+/** @throws AppError unreadable for a key that cannot be kept */
+function readKey(key: string | undefined): string | undefined {
+  if (key !== undefined && !requestKey.safeParse(key).success)
+    throw new AppError('unreadable', 'An Idempotency-Key has 8 to 255 plain characters.');
+  return key;
 }
 
 /** @throws AppError bad_input for a day or hour that is not in the calendar */

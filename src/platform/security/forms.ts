@@ -1,5 +1,6 @@
 // Forms from our own pages only: a token in the form must match a secret in a cookie, and a browser
-// that says the request comes from another site is refused. The JSON API uses no cookies and needs neither.
+// that says the request comes from another site is refused. The API uses no cookies and needs neither; it
+// takes JSON only.
 import { Tokens } from '@fastify/csrf';
 import type { CookieSerializeOptions } from '@fastify/cookie';
 import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
@@ -40,7 +41,8 @@ export class FormGuard implements CanActivate {
 
   canActivate(context: ExecutionContext): boolean {
     const request = context.switchToHttp().getRequest<FastifyRequest>();
-    if (SAFE.has(request.method) || request.url.startsWith('/api/')) return true;
+    if (SAFE.has(request.method)) return true;
+    if (request.url.startsWith('/api/')) return isJson(request);
     const site = request.headers['sec-fetch-site'];
     if (site && site !== 'same-origin' && site !== 'none') throw new AppError('form_expired');
     const secret = request.cookies[cookieName(this.config, 'plateday-form')];
@@ -49,4 +51,12 @@ export class FormGuard implements CanActivate {
       throw new AppError('form_expired');
     return true;
   }
+}
+
+/** @throws AppError unreadable for a body of another kind */
+function isJson(request: FastifyRequest): true {
+  const kind = request.headers['content-type'] ?? '';
+  if (request.body !== undefined && !/^application\/json\s*(;|$)/i.test(kind))
+    throw new AppError('unreadable', 'Please send JSON, with "Content-Type: application/json".');
+  return true;
 }
