@@ -111,7 +111,7 @@ export class AccountsWeb {
     } catch (error) {
       if (!(error instanceof AppError) || !['bad_input', 'wrong_sign_in'].includes(error.code)) throw error;
       const problems = error.fields.length > 0 ? error.fields : [{ field: 'email', message: error.detail }];
-      const email = String(answers.email ?? '');
+      const email = typeof answers.email === 'string' ? answers.email : '';
       const { studio, formToken } = visit;
       return page(reply, SignInPage({ studio, formToken, email, problems }), error.status);
     }

@@ -1,24 +1,31 @@
 // From what a browser sends to the shape that request.schemas.ts checks, and the rows the form shows.
 // Field names are the JSON pointers of that shape, so that a problem finds its field.
 import type { Temporal } from 'temporal-polyfill';
+import { MOST_PLATES, MOST_SITTERS } from './request.schemas.js';
 
 /** What was sent, as the server received it: texts, or lists of texts for ticked boxes. */
 export type Answers = Record<string, unknown>;
 
-const MOST_SITTERS = 12;
-const MOST_PLATES = 6;
-
-/** How many rows of sitters and plates the form shows: those sent, and one more where "Add" was pressed. */
+/**
+ * How many rows of sitters and plates the form shows: those sent, and one more where "Add" was pressed.
+ * One too many is shown as well, so that it can be told and nothing that was typed goes lost.
+ */
 export function rowsOf(answers: Answers): { sitters: number; plates: number } {
-  const sent = (stem: string, leaf: string, most: number) => {
-    let count = 0;
-    while (count < most && `${stem}/${count}${leaf}` in answers) count++;
-    return count;
+  const rows = (stem: string, leaf: string, most: number, more: boolean) => {
+    let sent = 0;
+    while (sent <= most && Object.hasOwn(answers, `${stem}/${sent}${leaf}`)) sent++;
+    return more && sent < most ? Math.max(1, sent) + 1 : Math.max(1, sent);
   };
-  const more = text(answers.more);
-  const sitters = Math.max(1, sent('sitters', '', MOST_SITTERS)) + (more === 'sitter' ? 1 : 0);
-  const plates = Math.max(1, sent('plates', '/plateSizeId', MOST_PLATES)) + (more === 'plate' ? 1 : 0);
-  return { sitters: Math.min(sitters, MOST_SITTERS), plates: Math.min(plates, MOST_PLATES) };
+  return {
+    sitters: rows('sitters', '', MOST_SITTERS, answers.more === 'sitter'),
+    plates: rows('plates', '/plateSizeId', MOST_PLATES, answers.more === 'plate'),
+  };
+}
+
+/** The rows of sitters that count: those with a name, and the first in any case. */
+function namedRows(answers: Answers): number[] {
+  const { sitters } = rowsOf({ ...answers, more: '' });
+  return [...Array(sitters).keys()].filter((at) => at === 0 || text(answers[`sitters/${at}`]).trim() !== '');
 }
 
 /**
@@ -26,10 +33,8 @@ export function rowsOf(answers: Answers): { sitters: number; plates: number } {
  * then name the ones that stay; who sits alone is on every plate without being asked.
  */
 export function toRequest(answers: Answers, readDate: (name: string) => string): unknown {
-  const rows = rowsOf({ ...answers, more: '' });
-  const names = Array.from({ length: rows.sitters }, (_, at) => text(answers[`sitters/${at}`]));
-  const kept = names.flatMap((name, at) => (name.trim() !== '' || at === 0 ? [at] : []));
-  const plates = Array.from({ length: rows.plates }, (_, at) => ({
+  const kept = namedRows(answers);
+  const plates = Array.from({ length: rowsOf({ ...answers, more: '' }).plates }, (_, at) => ({
     plateSizeId: text(answers[`plates/${at}/plateSizeId`]),
     sitters:
       kept.length === 1
@@ -46,7 +51,9 @@ export function toRequest(answers: Answers, readDate: (name: string) => string):
     email: text(answers.email),
     telephone: text(answers.telephone),
     postalAddress: text(answers.postalAddress),
-    sitters: kept.map((at) => names[at] ?? ''),
+    sitters: kept.map((at) => text(answers[`sitters/${at}`])),
+    bands: kept.map((at) => text(answers[`bands/${at}`]) || 'adult'),
+    kindId: text(answers.kindId) || null,
     plates,
     homeId: /^\d{1,12}$/.test(text(answers.homeId)) ? Number(answers.homeId) : 0,
     suits:
@@ -56,6 +63,30 @@ export function toRequest(answers: Answers, readDate: (name: string) => string):
     hopes: text(answers.hopes),
     anything: text(answers.anything),
   };
+}
+
+/** The form's fields from top to bottom, by how their names begin. */
+const ORDER = ['name', 'reachBy', 'email', 'telephone', 'postal', 'kindId', 'sitters', 'bands', 'plates', 'home', 'suits', ''];
+
+/**
+ * The problems of a request at the fields of its form, from top to bottom, one a field: rows that were dropped
+ * count again, a list as a whole is told at its last row, one of several ticks at the ticks.
+ */
+export function problemsOnForm<P extends { field: string }>(answers: Answers, problems: P[]): P[] {
+  const found = problems.map((one) => ({ ...one, field: fieldOnForm(answers, one.field) }));
+  const place = ({ field }: P) => ORDER.findIndex((start) => field.startsWith(start));
+  return found
+    .filter(({ field }, at) => found.findIndex((one) => one.field === field) === at)
+    .sort((a, b) => place(a) - place(b));
+}
+
+function fieldOnForm(answers: Answers, field: string): string {
+  const rows = rowsOf({ ...answers, more: '' });
+  if (field === 'sitters') return `sitters/${rows.sitters - 1}`;
+  if (field === 'plates') return `plates/${rows.plates - 1}/plateSizeId`;
+  const sitter = /^(sitters|bands)\/(\d+)$/.exec(field);
+  if (sitter) return `${sitter[1]}/${namedRows(answers)[Number(sitter[2])] ?? 0}`;
+  return field.replace(/^(plates\/\d+\/sitters|suits\/days)\/\d+$/, '$1');
 }
 
 /** The answers of an empty form, with the day that was tapped on the studio's page already chosen. */

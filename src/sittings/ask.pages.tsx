@@ -3,14 +3,18 @@ import { studioFrame } from '../studios/frame.calc.js';
 import { dayInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, type Option, RadioGroup, SelectField } from '../platform/html/kit/choices.js';
+import { fieldId } from '../platform/html/kit/errors.js';
 import { DateField } from '../platform/html/kit/date-field.js';
 import { Fieldset, Form, PlaceField, TextArea, TextField } from '../platform/html/kit/form.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { DayOfPlaces } from '../room/room.service.js';
+import { openToPublic } from '../room/openings.calc.js';
+import type { Kind } from '../room/rules.schemas.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { type Answers, rowsOf } from './ask-form.calc.js';
+import { MOST_PLATES, MOST_SITTERS } from './request.schemas.js';
 
 export interface AskProps {
   studio: Studio;
@@ -18,6 +22,8 @@ export interface AskProps {
   formKey: string;
   days: DayOfPlaces[];
   sizes: PlateSize[];
+  /** Kinds of sitting offered to the public. */
+  kinds: Kind[];
   answers: Answers;
   problems?: FieldProblem[];
   /** Places of the name that was typed, when it was not clear which is meant. */
@@ -46,7 +52,12 @@ export function AskPage(props: AskProps) {
         values={answers}
         errors={problems}
       >
+        {/* Enter in a field presses the first button of a form: that must not be "Add a sitter". */}
+        <button type="submit" hidden>
+          Send the request
+        </button>
         <You />
+        {props.kinds.length > 1 && <KindOfSitting kinds={props.kinds} />}
         <Sitters {...props} />
         <Plates {...props} />
         <Home {...props} />
@@ -112,19 +123,49 @@ function You() {
   );
 }
 
-function Sitters({ answers }: AskProps) {
+function KindOfSitting({ kinds }: { kinds: Kind[] }) {
+  return (
+    <SelectField
+      name="kindId"
+      label="What kind of sitting?"
+      empty={null}
+      options={kinds.map((one) => ({
+        value: one.id,
+        label: one.fee === '' ? one.name : `${one.name}, ${one.fee}`,
+      }))}
+    />
+  );
+}
+
+const AGES = [
+  { value: 'adult', label: '15 or older' },
+  { value: '8 to 14', label: '8 to 14' },
+  { value: 'under 8', label: 'Under 8' },
+];
+
+/** Where the form is sent to get one row more: the page then opens at that row. */
+const backTo = (studio: Studio, field: string) => `/s/${studio.slug}/ask#${fieldId(field)}`;
+
+function Sitters({ answers, studio }: AskProps) {
   const { sitters } = rowsOf(answers);
   return (
     <Fieldset legend="Who sits" hint="You yourself, or others you ask for.">
       {Array.from({ length: sitters }, (_, at) => (
-        <TextField
-          key={at}
-          name={`sitters/${at}`}
-          label={sitters === 1 ? 'Name of the sitter' : `Name of sitter ${at + 1}`}
-        />
+        <div key={at}>
+          <TextField
+            name={`sitters/${at}`}
+            label={sitters === 1 ? 'Name of the sitter' : `Name of sitter ${at + 1}`}
+          />
+          <SelectField
+            name={`bands/${at}`}
+            label={sitters === 1 ? 'Age of the sitter' : `Age of sitter ${at + 1}`}
+            options={AGES}
+            empty={null}
+          />
+        </div>
       ))}
-      {sitters < 12 && (
-        <Button kind="quiet" name="more" value="sitter">
+      {sitters < MOST_SITTERS && (
+        <Button kind="quiet" name="more" value="sitter" formaction={backTo(studio, `sitters/${sitters}`)}>
           Add a sitter
         </Button>
       )}
@@ -145,7 +186,7 @@ function Plates({ answers, sizes, studio }: AskProps) {
   return (
     <Fieldset
       legend="Plates"
-      hint={`Each plate is made once. A further plate lengthens the sitting at ${studio.name} by about twenty-five minutes.`}
+      hint="Each plate is made once. A further plate lengthens the sitting."
     >
       {Array.from({ length: rows.plates }, (_, at) => (
         <div key={at}>
@@ -163,8 +204,13 @@ function Plates({ answers, sizes, studio }: AskProps) {
           )}
         </div>
       ))}
-      {rows.plates < 6 && (
-        <Button kind="quiet" name="more" value="plate">
+      {rows.plates < MOST_PLATES && (
+        <Button
+          kind="quiet"
+          name="more"
+          value="plate"
+          formaction={backTo(studio, `plates/${rows.plates}/plateSizeId`)}
+        >
           Add a plate
         </Button>
       )}
@@ -186,14 +232,23 @@ function Home({ places }: AskProps) {
     );
   return (
     <Fieldset legend={label}>
-      <TextField name="home" label="Town or village" autocomplete="address-level2" />
+      <TextField
+        name="home"
+        label="Town or village"
+        autocomplete="address-level2"
+        hint="Not among those below? Add the region or the country: Springfield, Illinois."
+      />
       <RadioGroup name="homeId" label="Which of these is it?" options={places} />
     </Fieldset>
   );
 }
 
-function Days({ days }: AskProps) {
-  const open = days.filter((day) => day.openings.some((one) => one.closed === null));
+function Days({ days, answers, problems = [] }: AskProps) {
+  const ticked = [answers['suits/days']].flat();
+  const shown = days.filter(
+    (day) => day.openings.some(openToPublic) || ticked.includes(day.date.toString()),
+  );
+  const opened = answers['suits/kind'] === 'these' || problems.some(({ field }) => field === 'suits/days');
   return (
     <Fieldset legend="Which days suit?" hint="The more days suit, the sooner there is a place.">
       <RadioGroup
@@ -206,12 +261,12 @@ function Days({ days }: AskProps) {
       />
       <DateField name="suits/from" label="From" />
       <DateField name="suits/until" label="Until" />
-      <details>
+      <details open={opened}>
         <summary>Tick particular days</summary>
         <CheckboxGroup
           name="suits/days"
           label="Open days"
-          options={open.map((day) => ({ value: day.date.toString(), label: dayInWords(day.date) }))}
+          options={shown.map((day) => ({ value: day.date.toString(), label: dayInWords(day.date) }))}
         />
       </details>
     </Fieldset>

@@ -20,18 +20,21 @@ export interface PlaceProps {
   path: string;
   /** Whole address of the person's calendar, once there is a place. */
   feedUrl: string | null;
-  /** What was just done, from the address. */
-  done?: string | undefined;
+  /** What was just done, from the address: anything may stand there. */
+  done?: unknown;
 }
 
-const DONE: Record<string, { tone: 'good' | 'warn'; text: string }> = {
-  asked: {
-    tone: 'good',
-    text: 'Your request has reached the studio. Please keep the address of this page: it is yours.',
-  },
-  'given-up': { tone: 'good', text: 'It is given up, and a message about it is on its way.' },
-  already: { tone: 'warn', text: 'This was given up already, or answered in the meantime.' },
-};
+const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
+  [
+    'asked',
+    {
+      tone: 'good',
+      text: 'Your request has reached the studio. Please keep the address of this page: it is yours.',
+    },
+  ],
+  ['given-up', { tone: 'good', text: 'It is given up, and a message about it is on its way.' }],
+  ['already', { tone: 'warn', text: 'This was given up already, or answered in the meantime.' }],
+]);
 
 const LEAD: Record<SittingState, string> = {
   requested: 'The studio has your request and will answer. Nothing is fixed yet.',
@@ -44,13 +47,12 @@ const LEAD: Record<SittingState, string> = {
 
 export function PlacePage({ studio, view, formToken, path, feedUrl, done }: PlaceProps) {
   const { state, message } = view.sitting;
-  const notice = done === undefined ? undefined : DONE[done];
   const event = givingUp(state);
   return (
     <Page
       title={state === 'requested' ? 'Your request' : 'Your sitting'}
       {...studioFrame(studio)}
-      notice={notice}
+      notice={DONE.get(done)}
       unlisted
     >
       <p class="lead">{LEAD[state]}</p>
@@ -93,6 +95,7 @@ function placeFacts({ place, sitting }: SittingView): Fact[] {
 
 function requestFacts(view: SittingView): Fact[] {
   return [
+    ...(view.kind ? [{ term: 'Kind of sitting', detail: view.kind.name }] : []),
     {
       term: view.sitters.length === 1 ? 'Sitter' : 'Sitters',
       detail: view.sitters.map((one) => one.name).join(', '),

@@ -2,6 +2,10 @@
 // Used by the form and by the API alike.
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { SITTER_AGE_BANDS } from '../people/people.schemas.js';
+
+export const MOST_SITTERS = 12;
+export const MOST_PLATES = 6;
 
 /** Line breaks and other control characters have no place in a name; they become spaces. */
 const oneLine = (text: string) =>
@@ -17,7 +21,8 @@ const lines = (text: string) =>
 
 const shortText = (most: number, tooLong: string) =>
   z.string().transform(oneLine).pipe(z.string().max(most, tooLong));
-const longText = (most: number) =>
+/** Several lines as they were typed, without what no text of the database can hold. */
+export const longText = (most: number) =>
   z
     .string()
     .transform(lines)
@@ -60,47 +65,52 @@ const suits = z.discriminatedUnion('kind', [
   }),
 ]);
 
-export const sittingRequest = z
-  .object({
+/** The chosen way of reaching somebody has to work; another that is given as well, too. */
+const ways = z.object({
+  reachBy: z.enum(['email', 'telephone', 'letter'], 'Please say how we can reach you.'),
+  email: shortText(254, 'An e-mail address has at most 254 characters.').default(''),
+  telephone: shortText(40, 'A telephone number has at most 40 characters.').default(''),
+  postalAddress: longText(500).default(''),
+});
+
+const checkWays: Parameters<typeof ways.superRefine>[0] = ({ reachBy, ...given }, context) => {
+  const wrong = (field: keyof typeof given, message: string) =>
+    context.addIssue({ code: 'custom', path: [field], message });
+  if ((reachBy === 'email' || given.email !== '') && !z.email().safeParse(given.email).success)
+    wrong('email', 'Please give an e-mail address like name@example.org.');
+  if (reachBy === 'telephone' && !/\d{4,}/.test(given.telephone.replace(/[\s()./-]/g, '')))
+    wrong('telephone', 'Please give a telephone number we can ring.');
+  if (reachBy === 'letter' && given.postalAddress === '')
+    wrong('postalAddress', 'Please give the address for our letter.');
+};
+
+export const sittingRequest = ways
+  .extend({
     name: name('Please tell us your name.'),
-    reachBy: z.enum(['email', 'telephone', 'letter'], 'Please say how we can reach you.'),
-    email: z.string().trim().max(254, 'An e-mail address has at most 254 characters.').default(''),
-    telephone: shortText(40, 'A telephone number has at most 40 characters.').default(''),
-    postalAddress: longText(500).default(''),
     sitters: z
       .array(name('Please give this person a name.'))
       .min(1, 'Please say who sits.')
-      .max(12, 'At most 12 people can sit together.'),
+      .max(MOST_SITTERS, 'At most 12 people can sit together.'),
     plates: z
       .array(plate)
       .min(1, 'Please ask for at least one plate.')
-      .max(6, 'At most six plates fit into one sitting.'),
+      .max(MOST_PLATES, 'At most six plates fit into one sitting.'),
+    /** Age bands of the sitters, in their order; adult where none is said. */
+    bands: z
+      .array(z.enum(SITTER_AGE_BANDS, 'Please choose one of the three ages.'))
+      .max(MOST_SITTERS)
+      .default([]),
+    /** Null: the studio's usual kind of sitting. */
+    kindId: z.uuid('Please choose one of the kinds of sitting.').nullable().default(null),
     /** GeoNames id of the home place. */
     homeId: z.int().positive('Please choose the place you travel from.'),
     suits,
     hopes: longText(2000).default(''),
     anything: longText(2000).default(''),
   })
+  // Checked whatever else is wrong, so that all mistakes are told at once.
+  .superRefine(checkWays, { when: ({ value }) => ways.safeParse(value).success })
   .superRefine((request, context) => {
-    const { reachBy } = request;
-    if (reachBy === 'email' && !z.email().safeParse(request.email).success)
-      context.addIssue({
-        code: 'custom',
-        path: ['email'],
-        message: 'Please give an e-mail address like name@example.org.',
-      });
-    if (reachBy === 'telephone' && !/\d{4,}/.test(request.telephone.replace(/[\s()./-]/g, '')))
-      context.addIssue({
-        code: 'custom',
-        path: ['telephone'],
-        message: 'Please give a telephone number we can ring.',
-      });
-    if (reachBy === 'letter' && request.postalAddress === '')
-      context.addIssue({
-        code: 'custom',
-        path: ['postalAddress'],
-        message: 'Please give the address for our letter.',
-      });
     request.plates.forEach((one, position) => {
       if (one.sitters.some((sitter) => sitter >= request.sitters.length))
         context.addIssue({
@@ -114,7 +124,4 @@ export const sittingRequest = z
 export type SittingRequest = z.output<typeof sittingRequest>;
 
 /** The key under which a request is done once; minted with the form or chosen by an API client. */
-export const requestKey = z
-  .string()
-  .min(8, 'The key has at least 8 characters.')
-  .max(255, 'The key has at most 255 characters.');
+export const requestKey = z.string().regex(/^[\x20-\x7e]{8,255}$/, 'A key has 8 to 255 plain characters.');

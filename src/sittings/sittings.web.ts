@@ -13,14 +13,17 @@ import { RoomService } from '../room/room.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
 import { AskPage, type AskProps } from './ask.pages.js';
-import { type Answers, firstAnswers, toRequest } from './ask-form.calc.js';
+import { type Answers, firstAnswers, problemsOnForm, toRequest } from './ask-form.calc.js';
 import { OpeningsService } from './openings.service.js';
 import { PlacePage } from './place.pages.js';
+import { requestKey } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
 import { StudioPage } from './studio.pages.js';
 import { SittingViews } from './views.service.js';
 
 const MOST_PLACES = 8;
+/** Nothing secret, but each has its visitor's form token; "Back" may show it with what was typed. */
+const OF_THE_VISITOR = 'private, no-cache';
 
 @Controller('s/:slug')
 export class SittingsWeb {
@@ -43,19 +46,21 @@ export class SittingsWeb {
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
     const { studio, days } = await this.openings.all(visit.studio.id, 1);
+    reply.header('cache-control', OF_THE_VISITOR);
     return page(reply, StudioPage({ studio, days, signedIn: visit.account !== null }));
   }
 
   @Get('ask')
   async form(
     @Param('slug') slug: string,
-    @Query('day') day: string | undefined,
+    @Query('day') day: unknown,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
     const wanted = typeof day === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(day) ? day : undefined;
     const answers = firstAnswers(this.room.bookable(visit.studio), wanted);
+    reply.header('cache-control', OF_THE_VISITOR);
     return this.showForm(visit, reply, { answers, formKey: this.random.id() }, 200);
   }
 
@@ -68,9 +73,8 @@ export class SittingsWeb {
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
     const answers = this.withHome(body ?? {});
-    const sentKey = answers[FORM_KEY_FIELD];
-    const formKey =
-      typeof sentKey === 'string' && sentKey.length >= 8 ? sentKey.slice(0, 255) : this.random.id();
+    const sentKey = requestKey.safeParse(answers[FORM_KEY_FIELD]);
+    const formKey = sentKey.success ? sentKey.data : this.random.id();
     if (answers.more === 'sitter' || answers.more === 'plate')
       return this.showForm(visit, reply, { answers, formKey }, 200);
     try {
@@ -97,13 +101,12 @@ export class SittingsWeb {
   async place(
     @Param('slug') slug: string,
     @Param('token') token: string,
-    @Query('done') done: string | undefined,
+    @Query('done') done: unknown,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
     const { studio, view, feedToken } = await this.views.behindLink(visit.studio.id, token);
-    reply.header('cache-control', 'no-store');
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const props = { studio, view, feedUrl, formToken: visit.formToken, path: `/s/${slug}/place/${token}` };
     return page(reply, PlacePage({ ...props, done }));
@@ -132,27 +135,34 @@ export class SittingsWeb {
     shown: Pick<AskProps, 'answers' | 'formKey'> & Partial<AskProps>,
     status: number,
   ): Promise<string> {
-    const { studio, days, sizes } = await this.openings.all(visit.studio.id, 1);
-    return page(reply, AskPage({ studio, days, sizes, formToken: visit.formToken, ...shown }), status);
+    const { studio, days, sizes, kinds } = await this.openings.all(visit.studio.id, 1);
+    return page(reply, AskPage({ studio, days, sizes, kinds, formToken: visit.formToken, ...shown }), status);
   }
 
-  /** A home typed but not chosen: taken when only one place of that very name is known. */
+  /**
+   * The home that was meant: the one chosen, as long as the name that stands there is a name of it; else
+   * the only one of the name that was typed; else none.
+   */
   private withHome(answers: Answers): Answers {
-    const { home, homeId } = answers;
-    if (typeof home !== 'string' || (typeof homeId === 'string' && homeId !== '')) return answers;
-    const found = this.gazetteer.search(home.slice(0, 100), MOST_PLACES);
+    const home = homeTyped(answers);
+    const found = this.gazetteer.search(home, MOST_PLACES);
+    const id = typeof answers.homeId === 'string' ? answers.homeId : '';
+    const chosen = /^\d{1,12}$/.test(id) ? this.gazetteer.byId(Number(id)) : null;
+    if (chosen && (placeLabel(chosen) === home || found.some((place) => place.id === chosen.id)))
+      return answers;
     const exact = found.filter(
-      (place) => place.name.localeCompare(home.trim(), 'en', { sensitivity: 'base' }) === 0,
+      (place) => place.name.localeCompare(home, 'en', { sensitivity: 'base' }) === 0,
     );
     const only = exact.length === 1 ? exact[0] : found.length === 1 ? found[0] : undefined;
-    return only ? { ...answers, homeId: String(only.id) } : answers;
+    return { ...answers, homeId: only ? String(only.id) : '' };
   }
 
-  /** A home that could not be told: offers the places of that name, or says that none is known. */
-  private explain(answers: Answers, fields: FieldProblem[]): Pick<AskProps, 'problems' | 'places'> {
-    const typed = typeof answers.home === 'string' ? answers.home.trim().slice(0, 100) : '';
+  /** Each problem at its field. A home that could not be told: offers the places of that name, if there are any. */
+  private explain(answers: Answers, sent: FieldProblem[]): Pick<AskProps, 'problems' | 'places'> {
+    const fields = problemsOnForm(answers, sent);
     if (!fields.some(({ field }) => field === 'homeId')) return { problems: fields };
-    const found = typed === '' ? [] : this.gazetteer.search(typed, MOST_PLACES);
+    const typed = homeTyped(answers);
+    const found = this.gazetteer.search(typed, MOST_PLACES);
     const problems = fields.map((one) => {
       if (one.field !== 'homeId') return one;
       if (found.length > 0) return { field: 'homeId', message: 'Please choose which of these places it is.' };
@@ -168,3 +178,6 @@ export class SittingsWeb {
     };
   }
 }
+
+/** No name of a place is longer. */
+const homeTyped = ({ home }: Answers): string => (typeof home === 'string' ? home.trim().slice(0, 100) : '');

@@ -5,7 +5,7 @@ import { skyCoefficientsConfirmed } from '../daylight/exposure.calc.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { DayList, type DayPlace, type ListedDay } from '../platform/html/kit/day-list.js';
 import { Page } from '../platform/html/shell.js';
-import type { Slot } from '../room/openings.calc.js';
+import { openToPublic, type Slot } from '../room/openings.calc.js';
 import type { DayOfPlaces } from '../room/room.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { holdStillInWords } from './words.calc.js';
@@ -27,7 +27,7 @@ export function StudioPage({ studio, days, signedIn }: StudioPageProps) {
   ];
   return (
     <Page
-      title={studio.name}
+      title="Open places"
       heading={studio.name}
       {...studioFrame(studio)}
       studioName={studio.name}
@@ -67,7 +67,7 @@ function toListed(day: DayOfPlaces, studio: Studio): ListedDay {
 function toPlace(slot: Slot, day: DayOfPlaces, studio: Studio): DayPlace | null {
   const times = { from: slot.wallStart, until: slot.wallEnd };
   if (slot.closed === 'room taken') return { ...times, state: 'taken' };
-  if (slot.closed !== null || !slot.holdStill) return null;
+  if (!openToPublic(slot) || !slot.holdStill) return null;
   const href = `/s/${studio.slug}/ask?day=${day.date.toString()}`;
   return { ...times, state: 'open', href, hold: holdStillInWords(slot.holdStill) };
 }
