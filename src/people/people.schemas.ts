@@ -32,12 +32,24 @@ export interface Contact {
   home: Home | null;
 }
 
+/** Without a birth date: which of three bands is enough to know how long somebody holds still. */
+export const SITTER_AGE_BANDS = ['adult', '8 to 14', 'under 8'] as const;
+
 export interface Sitter {
   id: string;
   name: string;
+  ageBand: (typeof SITTER_AGE_BANDS)[number];
+  /** Whether a head rest is used. */
+  headRest: boolean;
 }
 
-export const sitterRow = z.object({ sitter_id: z.uuid(), contact_id: z.uuid(), name: z.string() });
+export const sitterRow = z.object({
+  sitter_id: z.uuid(),
+  contact_id: z.uuid(),
+  name: z.string(),
+  age_band: z.enum(SITTER_AGE_BANDS),
+  head_rest: z.boolean(),
+});
 
 export function toContact(row: ContactRow): Contact {
   const home =

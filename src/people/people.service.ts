@@ -16,12 +16,31 @@ export class PeopleService {
     private readonly random: Random,
   ) {}
 
-  /** Enters a contact and the people who will sit, in the order given. */
-  async enter(tx: Tx, input: NewContact, names: string[]): Promise<{ contact: Contact; sitters: Sitter[] }> {
+  /** Enters a contact and the people who will sit, in the order given; adults, where no age band is said. */
+  async enter(
+    tx: Tx,
+    input: NewContact,
+    names: string[],
+    bands: Sitter['ageBand'][] = [],
+  ): Promise<{ contact: Contact; sitters: Sitter[] }> {
     const contact = { id: this.random.id(), ...input };
-    const sitters = names.map((name) => ({ id: this.random.id(), name }));
+    const sitters = names.map((name, at) => ({
+      id: this.random.id(),
+      name,
+      ageBand: bands[at] ?? ('adult' as const),
+      headRest: true,
+    }));
     await this.store.insert(tx, contact, sitters, this.clock.now());
     return { contact, sitters };
+  }
+
+  /** How people hold still, by sitter; those of other contacts are not touched. */
+  async setPose(
+    tx: Tx,
+    contactId: string,
+    poses: Pick<Sitter, 'id' | 'ageBand' | 'headRest'>[],
+  ): Promise<void> {
+    await this.store.setPose(tx, contactId, poses);
   }
 
   contact(tx: Tx, id: string): Promise<Contact> {

@@ -25,9 +25,17 @@ export class PeopleStore {
       ],
     );
     await tx.run(
-      `insert into sitter (studio_id, sitter_id, contact_id, name, position)
-       select $1, id, $2, name, place from unnest($3::uuid[], $4::text[]) with ordinality as s (id, name, place)`,
-      [tx.studioId, contact.id, sitters.map((one) => one.id), sitters.map((one) => one.name)],
+      `insert into sitter (studio_id, sitter_id, contact_id, name, position, age_band, head_rest)
+       select $1, id, $2, name, place, band, rest
+       from unnest($3::uuid[], $4::text[], $5::text[], $6::boolean[]) with ordinality as s (id, name, band, rest, place)`,
+      [
+        tx.studioId,
+        contact.id,
+        sitters.map((one) => one.id),
+        sitters.map((one) => one.name),
+        sitters.map((one) => one.ageBand),
+        sitters.map((one) => one.headRest),
+      ],
     );
   }
 
@@ -48,6 +56,31 @@ export class PeopleStore {
       'select * from sitter where studio_id = $1 and contact_id = any($2::uuid[]) order by contact_id, position',
       [tx.studioId, contactIds],
     );
-    return rows.map((row) => ({ id: row.sitter_id, name: row.name, contactId: row.contact_id }));
+    return rows.map((row) => ({
+      id: row.sitter_id,
+      name: row.name,
+      ageBand: row.age_band,
+      headRest: row.head_rest,
+      contactId: row.contact_id,
+    }));
+  }
+
+  async setPose(
+    tx: Tx,
+    contactId: string,
+    poses: Pick<Sitter, 'id' | 'ageBand' | 'headRest'>[],
+  ): Promise<void> {
+    await tx.run(
+      `update sitter s set age_band = p.band, head_rest = p.rest
+       from unnest($3::uuid[], $4::text[], $5::boolean[]) as p (id, band, rest)
+       where s.studio_id = $1 and s.contact_id = $2 and s.sitter_id = p.id`,
+      [
+        tx.studioId,
+        contactId,
+        poses.map((one) => one.id),
+        poses.map((one) => one.ageBand),
+        poses.map((one) => one.headRest),
+      ],
+    );
   }
 }

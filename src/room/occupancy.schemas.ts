@@ -1,6 +1,6 @@
 // A stretch of time that takes the room, with what a calendar needs to follow it.
 import { z } from 'zod';
-import { instant, plainDate, plainDateTime } from '../platform/db/row.js';
+import { instant, plainDateTime } from '../platform/db/row.js';
 
 export const occupancyRow = z.object({
   occupancy_id: z.uuid(),
@@ -15,6 +15,8 @@ export const occupancyRow = z.object({
   ends_at: instant,
   busy_until: instant,
   title: z.string(),
+  plates: z.number(),
+  kind_id: z.uuid().nullable(),
   uid: z.uuid(),
   sequence: z.number(),
   revised_at: instant,
@@ -38,6 +40,10 @@ export interface Occupancy {
   /** The end of the room's time, change-over included. */
   busyUntil: Row['busy_until'];
   title: string;
+  /** Plates of a sitting, which a day's limit counts; 0 for what is none. */
+  plates: number;
+  /** The kind of sitting, whose year is counted; null for none. */
+  kindId: string | null;
   uid: string;
   sequence: number;
   revisedAt: Row['revised_at'];
@@ -57,47 +63,10 @@ export const toOccupancy = (row: Row): Occupancy => ({
   endsAt: row.ends_at,
   busyUntil: row.busy_until,
   title: row.title,
+  plates: row.plates,
+  kindId: row.kind_id,
   uid: row.uid,
   sequence: row.sequence,
   revisedAt: row.revised_at,
   createdAt: row.created_at,
-});
-
-export const rhythmRow = z.object({
-  rhythm_id: z.uuid(),
-  weekday: z.number(),
-  starts: z.array(z.number()),
-  first_plate_minutes: z.number(),
-  further_plate_minutes: z.number(),
-  changeover_minutes: z.number(),
-  most_sittings: z.number(),
-  effective_from: plainDate,
-  effective_until: plainDate.nullable(),
-});
-
-/** The weekly rhythm on one weekday, in force over a stretch of dates. Times are minutes. */
-export interface Rhythm {
-  id: string;
-  /** 1 = Monday ... 7 = Sunday. */
-  weekday: number;
-  /** Wall times at which a sitting may start, minutes after midnight. */
-  starts: number[];
-  firstPlateMinutes: number;
-  furtherPlateMinutes: number;
-  changeoverMinutes: number;
-  mostSittings: number;
-  effectiveFrom: z.output<typeof plainDate>;
-  effectiveUntil: z.output<typeof plainDate> | null;
-}
-
-export const toRhythm = (row: z.output<typeof rhythmRow>): Rhythm => ({
-  id: row.rhythm_id,
-  weekday: row.weekday,
-  starts: row.starts,
-  firstPlateMinutes: row.first_plate_minutes,
-  furtherPlateMinutes: row.further_plate_minutes,
-  changeoverMinutes: row.changeover_minutes,
-  mostSittings: row.most_sittings,
-  effectiveFrom: row.effective_from,
-  effectiveUntil: row.effective_until,
 });

@@ -1,8 +1,16 @@
 import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
+import { ClosuresService } from './closures.service.js';
 import { RederiveService } from './rederive.service.js';
 import { RoomService } from './room.service.js';
+import { SettingsController } from './settings.controller.js';
+import { SettingsService } from './settings.service.js';
 
 @Module({
-  imports: [StudiosModule], providers: [RoomService, RederiveService], exports: [RoomService, RederiveService] })
+  imports: [StudiosModule, AccountsModule],
+  controllers: [SettingsController],
+  providers: [RoomService, ClosuresService, SettingsService, RederiveService],
+  exports: [RoomService, SettingsService, RederiveService],
+})
 export class RoomModule {}

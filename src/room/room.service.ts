@@ -1,47 +1,58 @@
 // Open places, and taking and giving back the room. Methods with `tx` work in the caller's transaction.
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
-import { type LightWindow, lightWindow } from '../daylight/window.calc.js';
 import { dayBounds, instantToWall } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import type { Occupancy, Rhythm } from './occupancy.schemas.js';
-import { type ClosedReason, rhythmOn, type Slot, slotsOfDay } from './openings.calc.js';
+import { isThere } from './attendance.calc.js';
+import { ClosuresService } from './closures.service.js';
+import { bookableFrom, type DateRange, type DayOfPlaces, daysOf, type RoomFacts } from './days.calc.js';
+import type { Occupancy } from './occupancy.schemas.js';
+import { type ClosedReason, mostSittings, rhythmOn, type Wanted } from './openings.calc.js';
 import { RoomStore } from './room.store.js';
+import { type Kind, RHYTHM_DEFAULTS, type Rhythm, type RoomRules } from './rules.schemas.js';
+import { RulesStore } from './rules.store.js';
 
-export interface DayOfPlaces {
-  date: Temporal.PlainDate;
-  /** Good light from ... until ..., or null when the day has none. */
-  light: LightWindow | null;
-  openings: Slot[];
-}
+export type { DayOfPlaces } from './days.calc.js';
 
-interface Range {
-  from: Temporal.PlainDate;
-  until: Temporal.PlainDate;
-}
+/** What is asked for, by the kind's id; a bare number is so many plates of one sitter. */
+export type Asked = number | { plates: number; sitters?: number; kindId?: string | null };
+
+/** A rhythm to enter; what is left out: one helper's worth of sittings, no breaks, nothing held back. */
+export type NewRhythm = Pick<
+  Rhythm,
+  'weekday' | 'starts' | 'effectiveFrom' | 'effectiveUntil' | 'mostSittings'
+> &
+  Partial<Omit<Rhythm, 'id'>>;
 
 /** Why a place cannot be given, in words. */
 export const CLOSED_WORDS: Record<ClosedReason, string> = {
   'clock gap': 'the clocks change at that hour',
   'too soon': 'it is too soon',
+  'owner away': 'the studio’s owner is away',
+  'other days': 'this kind of sitting has other days',
+  break: 'it would run into a break',
   'no light that day': 'there is no good light that day',
   'starts before good light': 'the light is not yet good',
   'light ends first': 'the light goes before the sitting ends',
   'exposure above cap': 'one would have to hold still too long',
   'room taken': 'it is taken',
   'day full': 'the day is full',
+  'no more plates': 'the day has no room for so many plates',
+  'year full': 'all sittings of this kind are given that year',
 };
 
 @Injectable()
 export class RoomService {
   private readonly store = new RoomStore();
+  private readonly rulesStore = new RulesStore();
 
   constructor(
     private readonly clock: Clock,
     private readonly random: Random,
+    private readonly closures: ClosuresService,
   ) {}
 
   /** Today's date on the studio's wall. */
@@ -50,41 +61,32 @@ export class RoomService {
   }
 
   /** The dates for which places can be asked: from the least notice to the booking horizon, both included. */
-  bookable(studio: Studio): Range {
-    const today = this.today(studio);
-    return {
-      from: today.add({ days: studio.leastNoticeDays }),
-      until: today.add({ months: studio.horizonMonths }),
-    };
+  bookable(studio: Studio): DateRange {
+    return bookableFrom(this.today(studio), studio);
+  }
+
+  /** What the room opens by. One statement. */
+  rules(tx: Tx): Promise<RoomRules> {
+    return this.rulesStore.load(tx);
   }
 
   /**
-   * The days of the rhythm in a range, each with its places for a sitting of so many plates.
-   * Two statements whatever the range; days without a rhythm are left out.
+   * The days of the rhythm in a range, each with its places for what is asked.
+   * Two statements whatever the range, three where a kind has a yearly quota; days without a rhythm are left out.
    */
-  async days(tx: Tx, studio: Studio, range: Range, plates: number): Promise<DayOfPlaces[]> {
-    const rhythms = await this.store.rhythms(tx);
-    const bounds = {
-      from: dayBounds(studio.zone, range.from).start,
-      until: dayBounds(studio.zone, range.until).end,
-    };
-    const holding = await this.store.holding(tx, bounds.from, bounds.until);
-    const taken = holding.map((one) => ({ from: one.startsAt, until: one.busyUntil }));
-    const sittingDays = holding
-      .filter((one) => one.kind === 'sitting')
-      .map((one) => one.wallStart.toPlainDate().toString());
-    const notBefore = dayBounds(studio.zone, this.bookable(studio).from).start;
-    const days: DayOfPlaces[] = [];
-    const { compare } = Temporal.PlainDate;
-    for (let date = range.from; compare(date, range.until) <= 0; date = date.add({ days: 1 })) {
-      const rhythm = rhythmOn(rhythms, date);
-      if (!rhythm) continue;
-      const window = lightWindow(studio, date, studio.lightFloorDegrees);
-      const sittings = sittingDays.filter((day) => day === date.toString()).length;
-      const facts = { date, room: studio, window, taken, sittings, notBefore };
-      days.push({ date, light: window, openings: slotsOfDay(rhythm, plates, facts) });
-    }
-    return days;
+  async days(tx: Tx, studio: Studio, range: DateRange, asked: Asked): Promise<DayOfPlaces[]> {
+    const rules = await this.rules(tx);
+    const wanted = wantedOf(rules, asked);
+    return daysOf(await this.facts(tx, studio, rules, range, wanted.kind), range, wanted);
+  }
+
+  /** The same for several askings at once, in the order of the askings; no statement more. */
+  async daysForEach(tx: Tx, studio: Studio, range: DateRange, all: Asked[]): Promise<DayOfPlaces[][]> {
+    const rules = await this.rules(tx);
+    const wanted = all.map((asked) => wantedOf(rules, asked));
+    const quota = wanted.find((one) => one.kind?.yearlyQuota != null)?.kind ?? null;
+    const facts = await this.facts(tx, studio, rules, range, quota);
+    return wanted.map((one) => daysOf(facts, range, one));
   }
 
   /** What is wrong with the days somebody asks for; empty when nothing is. */
@@ -116,21 +118,30 @@ export class RoomService {
   async take(
     tx: Tx,
     studio: Studio,
-    wanted: { wallStart: Temporal.PlainDateTime; plates: number; heldFor: string },
+    asked: {
+      wallStart: Temporal.PlainDateTime;
+      plates: number;
+      sitters?: number;
+      kindId?: string | null;
+      heldFor: string;
+    },
   ): Promise<Occupancy> {
-    const date = wanted.wallStart.toPlainDate();
-    const [day] = await this.days(tx, studio, { from: date, until: date }, wanted.plates);
-    const slot = day?.openings.find((one) => one.wallStart.equals(wanted.wallStart));
+    await this.rulesStore.lockShared(tx);
+    const date = asked.wallStart.toPlainDate();
+    const rules = await this.rules(tx);
+    const wanted = wantedOf(rules, asked);
+    const range = { from: date, until: date };
+    const [day] = daysOf(await this.facts(tx, studio, rules, range, wanted.kind), range, wanted);
+    const slot = day?.openings.find((one) => one.wallStart.equals(asked.wallStart));
     if (!slot?.startsAt || !slot.endsAt || !slot.busyUntil) throw new AppError('not_an_opening');
     if (slot.closed === 'room taken') throw new AppError('place_taken');
-    if (slot.closed)
-      throw new AppError('not_an_opening', `That place is not open: ${CLOSED_WORDS[slot.closed]}.`);
+    if (slot.closed) throw notAnOpening(slot.closed);
     const now = this.clock.now();
     const place: Occupancy = {
       id: this.random.id(),
       resource: 'room',
       kind: 'sitting',
-      heldFor: wanted.heldFor,
+      heldFor: asked.heldFor,
       holds: true,
       zone: studio.zone,
       wallStart: slot.wallStart,
@@ -139,18 +150,24 @@ export class RoomService {
       endsAt: slot.endsAt,
       busyUntil: slot.busyUntil,
       title: '',
+      plates: asked.plates,
+      kindId: wanted.kind?.id ?? null,
       uid: this.random.id(),
       sequence: 0,
       revisedAt: now,
       createdAt: now,
     };
     await this.store.insert(tx, place);
+    await this.countAgain(tx, rules, date, wanted.kind);
     return place;
   }
 
-  /** Gives a place's room back; its next sequence tells the calendars. */
-  giveBack(tx: Tx, occupancyId: string): Promise<Occupancy> {
-    return this.store.giveBack(tx, occupancyId, this.clock.now());
+  /** Gives a place's room back; a closure that lies over it takes it. Its next sequence tells the calendars. */
+  async giveBack(tx: Tx, occupancyId: string): Promise<Occupancy> {
+    await this.rulesStore.lockShared(tx);
+    const given = await this.store.giveBack(tx, occupancyId, this.clock.now());
+    await this.closures.fill(tx, given.zone, { from: given.startsAt, until: given.busyUntil });
+    return given;
   }
 
   byIds(tx: Tx, ids: string[]): Promise<Occupancy[]> {
@@ -166,36 +183,76 @@ export class RoomService {
     return this.store.between(tx, from, until, cancelledSince);
   }
 
-  async enterRhythm(tx: Tx, rhythm: Omit<Rhythm, 'id'>): Promise<void> {
-    await this.store.insertRhythm(tx, { id: this.random.id(), ...rhythm });
+  async enterRhythm(tx: Tx, rhythm: NewRhythm): Promise<void> {
+    const plain = { ...RHYTHM_DEFAULTS, furtherSitterMinutes: 0, heldBack: 0 };
+    const withHelper = { mostSittingsWithHelper: rhythm.mostSittings };
+    await this.rulesStore.insertRhythm(tx, { ...plain, ...withHelper, ...rhythm, id: this.random.id() });
+  }
+
+  /** @returns the kind's id */
+  async enterKind(tx: Tx, kind: Omit<Kind, 'id'>): Promise<string> {
+    const id = this.random.id();
+    await this.rulesStore.saveKind(tx, { id, ...kind });
+    return id;
+  }
+
+  async enterAttendance(tx: Tx, part: Partial<Pick<RoomRules, 'owner' | 'helper'>>): Promise<void> {
+    const before = await this.rules(tx);
+    await this.rulesStore.saveChanged(tx, before, { ...before, ...part });
+  }
+
+  /** Closes the room from one date to another, both included, around the places that stand. */
+  async close(tx: Tx, studio: Studio, range: DateRange, title: string): Promise<void> {
+    await this.closures.close(tx, studio.zone, {
+      id: this.random.id(),
+      title,
+      wallFrom: range.from.toPlainDateTime(),
+      wallUntil: range.until.add({ days: 1 }).toPlainDateTime(),
+    });
+  }
+
+  private async facts(
+    tx: Tx,
+    studio: Studio,
+    rules: RoomRules,
+    range: DateRange,
+    kind: Kind | null,
+  ): Promise<RoomFacts> {
+    const from = dayBounds(studio.zone, range.from).start;
+    const holding = await this.store.holding(tx, from, dayBounds(studio.zone, range.until).end);
+    const kindYears = kind?.yearlyQuota == null ? [] : await this.store.kindYears(tx);
+    return { rules, booking: studio, holding, kindYears, today: this.today(studio) };
   }
 
   /**
-   * Closes the room from one date to another, both included.
-   * @throws AppError place_taken where something holds it
+   * Two people may take two places of one day at once, each seeing room for one more: so the limits are
+   * counted again with the own place in, one after the other. The room itself is the constraint's matter.
    */
-  async close(tx: Tx, studio: Studio, range: Range, title: string): Promise<void> {
-    const startsAt = dayBounds(studio.zone, range.from).start;
-    const endsAt = dayBounds(studio.zone, range.until).end;
-    const id = this.random.id();
-    const now = this.clock.now();
-    await this.store.insert(tx, {
-      id,
-      resource: 'room',
-      kind: 'closure',
-      heldFor: id,
-      holds: true,
-      zone: studio.zone,
-      wallStart: instantToWall(studio.zone, startsAt),
-      wallEnd: instantToWall(studio.zone, endsAt),
-      startsAt,
-      endsAt,
-      busyUntil: endsAt,
-      title,
-      uid: this.random.id(),
-      sequence: 0,
-      revisedAt: now,
-      createdAt: now,
-    });
+  private async countAgain(
+    tx: Tx,
+    rules: RoomRules,
+    date: Temporal.PlainDate,
+    kind: Kind | null,
+  ): Promise<void> {
+    const rhythm = rhythmOn(rules.rhythms, date);
+    if (!rhythm) return;
+    await this.store.lockCount(tx, date.toString());
+    const day = await this.store.standingOn(tx, date);
+    if (day.sittings > mostSittings(rhythm, isThere(rules.helper, date))) throw notAnOpening('day full');
+    if (day.plates > rhythm.mostPlates) throw notAnOpening('no more plates');
+    if (kind?.yearlyQuota == null) return;
+    await this.store.lockCount(tx, `${kind.id} ${date.year}`);
+    const years = await this.store.kindYears(tx);
+    const inYear = years.find((one) => one.kindId === kind.id && one.year === date.year);
+    if ((inYear?.sittings ?? 0) > kind.yearlyQuota) throw notAnOpening('year full');
   }
 }
+
+function wantedOf(rules: RoomRules, asked: Asked): Wanted {
+  if (typeof asked === 'number') return { plates: asked, sitters: 1, kind: null };
+  const kind = rules.kinds.find((one) => one.id === asked.kindId) ?? null;
+  return { plates: asked.plates, sitters: asked.sitters ?? 1, kind };
+}
+
+const notAnOpening = (reason: ClosedReason) =>
+  new AppError('not_an_opening', `That place is not open: ${CLOSED_WORDS[reason]}.`);

@@ -1,45 +1,15 @@
-// SQL of the room: the rhythm, and what occupies the room when.
+// SQL of the room: what occupies it when.
 import type { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import {
-  type Occupancy,
-  occupancyRow,
-  type Rhythm,
-  rhythmRow,
-  toOccupancy,
-  toRhythm,
-} from './occupancy.schemas.js';
+import type { KindYear } from './days.calc.js';
+import { type Occupancy, occupancyRow, toOccupancy } from './occupancy.schemas.js';
 
 export const OCCUPANCY_COLUMNS = `occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end, starts_at, ends_at,
-  upper(during) as busy_until, title, uid, sequence, revised_at, created_at`;
+  upper(during) as busy_until, title, plates, kind_id, uid, sequence, revised_at, created_at`;
 
 export class RoomStore {
-  async rhythms(tx: Tx): Promise<Rhythm[]> {
-    const sql = 'select * from rhythm where studio_id = $1 order by weekday, effective_from, rhythm_id';
-    return (await tx.many(rhythmRow, sql, [tx.studioId])).map(toRhythm);
-  }
-
-  async insertRhythm(tx: Tx, rhythm: Rhythm): Promise<void> {
-    await tx.run(
-      `insert into rhythm (studio_id, rhythm_id, weekday, starts, first_plate_minutes, further_plate_minutes,
-         changeover_minutes, most_sittings, effective_from, effective_until)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)`,
-      [
-        tx.studioId,
-        rhythm.id,
-        rhythm.weekday,
-        rhythm.starts,
-        rhythm.firstPlateMinutes,
-        rhythm.furtherPlateMinutes,
-        rhythm.changeoverMinutes,
-        rhythm.mostSittings,
-        rhythm.effectiveFrom,
-        rhythm.effectiveUntil,
-      ],
-    );
-  }
-
   /** What holds the room at any time between two instants, in order of time. */
   async holding(tx: Tx, from: Temporal.Instant, until: Temporal.Instant): Promise<Occupancy[]> {
     const rows = await tx.many(
@@ -85,8 +55,8 @@ export class RoomStore {
   async insert(tx: Tx, one: Occupancy): Promise<void> {
     const taken = await tx.run(
       `insert into occupancy (studio_id, occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end,
-         starts_at, ends_at, during, title, uid, sequence, revised_at, created_at)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, tstzrange($10, $12), $13, $14, $15, $16, $17)
+         starts_at, ends_at, during, title, plates, kind_id, uid, sequence, revised_at, created_at)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, tstzrange($10, $12), $13, $14, $15, $16, $17, $18, $19)
        on conflict do nothing`,
       [
         tx.studioId,
@@ -102,6 +72,8 @@ export class RoomStore {
         one.endsAt,
         one.busyUntil,
         one.title,
+        one.plates,
+        one.kindId,
         one.uid,
         one.sequence,
         one.revisedAt,
@@ -120,5 +92,47 @@ export class RoomStore {
       [tx.studioId, id, at],
     );
     return toOccupancy(row);
+  }
+
+  /** Gives back the room that a closure has taken; calendars learn it by the next sequence. */
+  async giveBackAll(tx: Tx, heldFor: string, at: Temporal.Instant): Promise<Occupancy[]> {
+    const rows = await tx.many(
+      occupancyRow,
+      `update occupancy set holds = false, sequence = sequence + 1, revised_at = $3
+       where studio_id = $1 and held_for = $2 and holds returning ${OCCUPANCY_COLUMNS}`,
+      [tx.studioId, heldFor, at],
+    );
+    return rows.map(toOccupancy);
+  }
+
+  /** Confirmed sittings by kind and calendar year. */
+  async kindYears(tx: Tx): Promise<KindYear[]> {
+    const rows = await tx.many(
+      z.object({ kind_id: z.uuid(), year: z.number(), sittings: z.bigint() }),
+      `select kind_id, extract(year from wall_start)::int as year, count(*) as sittings from occupancy
+       where studio_id = $1 and holds and kind_id is not null group by 1, 2`,
+      [tx.studioId],
+    );
+    return rows.map((row) => ({ kindId: row.kind_id, year: row.year, sittings: Number(row.sittings) }));
+  }
+
+  /** Until the transaction ends nobody else counts what this key names: a day, or a kind's year. */
+  async lockCount(tx: Tx, key: string): Promise<void> {
+    await tx.run(`select pg_advisory_xact_lock(hashtextextended($1::text || ' ' || $2::text, 0))`, [
+      tx.studioId,
+      key,
+    ]);
+  }
+
+  /** Sittings and plates that stand on a day of the wall. */
+  async standingOn(tx: Tx, day: Temporal.PlainDate): Promise<{ sittings: number; plates: number }> {
+    const row = await tx.one(
+      z.object({ sittings: z.bigint(), plates: z.bigint() }),
+      `select count(*) as sittings, coalesce(sum(plates), 0)::bigint as plates from occupancy
+       where studio_id = $1 and holds and kind = 'sitting' and wall_start >= $2::date
+         and wall_start < $2::date + interval '1 day'`,
+      [tx.studioId, day],
+    );
+    return { sittings: Number(row.sittings), plates: Number(row.plates) };
   }
 }

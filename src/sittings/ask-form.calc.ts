@@ -66,7 +66,20 @@ export function toRequest(answers: Answers, readDate: (name: string) => string):
 }
 
 /** The form's fields from top to bottom, by how their names begin. */
-const ORDER = ['name', 'reachBy', 'email', 'telephone', 'postal', 'kindId', 'sitters', 'bands', 'plates', 'home', 'suits', ''];
+const ORDER = [
+  'name',
+  'reachBy',
+  'email',
+  'telephone',
+  'postal',
+  'kindId',
+  'sitters',
+  'bands',
+  'plates',
+  'home',
+  'suits',
+  '',
+];
 
 /**
  * The problems of a request at the fields of its form, from top to bottom, one a field: rows that were dropped

@@ -184,10 +184,7 @@ function Plates({ answers, sizes, studio }: AskProps) {
     };
   });
   return (
-    <Fieldset
-      legend="Plates"
-      hint="Each plate is made once. A further plate lengthens the sitting."
-    >
+    <Fieldset legend="Plates" hint="Each plate is made once. A further plate lengthens the sitting.">
       {Array.from({ length: rows.plates }, (_, at) => (
         <div key={at}>
           <SelectField
@@ -245,9 +242,7 @@ function Home({ places }: AskProps) {
 
 function Days({ days, answers, problems = [] }: AskProps) {
   const ticked = [answers['suits/days']].flat();
-  const shown = days.filter(
-    (day) => day.openings.some(openToPublic) || ticked.includes(day.date.toString()),
-  );
+  const shown = days.filter((day) => day.openings.some(openToPublic) || ticked.includes(day.date.toString()));
   const opened = answers['suits/kind'] === 'these' || problems.some(({ field }) => field === 'suits/days');
   return (
     <Fieldset legend="Which days suit?" hint="The more days suit, the sooner there is a place.">

@@ -55,6 +55,8 @@ export class DecisionsService {
       const place = await this.room.take(tx, studio, {
         wallStart,
         plates: plates.length,
+        sitters: new Set(plates.flatMap((one) => one.sitterIds)).size,
+        kindId: sitting.kindId,
         heldFor: sittingId,
       });
       const needs = needsOf(

@@ -2,6 +2,7 @@
 import { Injectable } from '@nestjs/common';
 import { Db } from '../platform/db/db.js';
 import { type DayOfPlaces, RoomService } from '../room/room.service.js';
+import type { Kind } from '../room/rules.schemas.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -16,16 +17,20 @@ export class OpeningsService {
     private readonly stock: StockService,
   ) {}
 
-  /** All days up to the booking horizon, open or not, for a sitting of so many plates. */
+  /** All days up to the booking horizon, open or not, for a sitting of so many plates; the usual kind, if none is said. */
   all(
     studioId: string,
     plates: number,
-  ): Promise<{ studio: Studio; days: DayOfPlaces[]; sizes: PlateSize[] }> {
+    more: { sitters?: number | undefined; kindId?: string | undefined } = {},
+  ): Promise<{ studio: Studio; days: DayOfPlaces[]; sizes: PlateSize[]; kinds: Kind[] }> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
-      const days = await this.room.days(tx, studio, this.room.bookable(studio), plates);
+      const kinds = (await this.room.rules(tx)).kinds.filter((one) => one.offered === 'public');
+      const kind = kinds.find((one) => one.id === more.kindId) ?? kinds[0];
+      const asked = { plates, sitters: more.sitters ?? 1, kindId: kind?.id ?? null };
+      const days = await this.room.days(tx, studio, this.room.bookable(studio), asked);
       const sizes = (await this.stock.plateSizes(tx)).filter((size) => size.offered);
-      return { studio, days, sizes };
+      return { studio, days, sizes, kinds };
     });
   }
 }

@@ -4,12 +4,14 @@ import { z } from 'zod';
 import type { Contact, Sitter } from '../people/people.schemas.js';
 import { instant, plainDate } from '../platform/db/row.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { Kind } from '../room/rules.schemas.js';
 import type { JourneyGlance } from '../travel/distance.calc.js';
 import { type SittingState, STATES } from './states.calc.js';
 
 export const sittingRow = z.object({
   sitting_id: z.uuid(),
   contact_id: z.uuid(),
+  kind_id: z.uuid().nullable(),
   state: z.enum(STATES),
   asked_at: instant,
   any_day_from: plainDate.nullable(),
@@ -30,6 +32,8 @@ export type SuitingDays = { kind: 'any'; from: Day; until: Day } | { kind: 'thes
 export interface Sitting {
   id: string;
   contactId: string;
+  /** The kind of sitting; null for one asked before the studio named its kinds. */
+  kindId: string | null;
   state: SittingState;
   askedAt: Row['asked_at'];
   suits: SuitingDays;
@@ -47,6 +51,7 @@ export function toSitting(row: Row): Sitting {
   return {
     id: row.sitting_id,
     contactId: row.contact_id,
+    kindId: row.kind_id,
     state: row.state,
     askedAt: row.asked_at,
     suits,
@@ -88,6 +93,7 @@ export function suitsOn(suits: SuitingDays, date: Day): boolean {
 export interface SittingView {
   sitting: Sitting;
   contact: Contact;
+  kind: Kind | null;
   sitters: Sitter[];
   plates: (Plate & { sizeName: string; names: string[] })[];
   place: Occupancy | null;

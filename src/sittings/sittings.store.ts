@@ -10,7 +10,7 @@ export class SittingsStore {
     const any = sitting.suits.kind === 'any' ? sitting.suits : null;
     await tx.run(
       `insert into sitting (studio_id, sitting_id, contact_id, state, asked_at, any_day_from, any_day_until, days,
-         hopes, anything) values ($1, $2, $3, $4, $5, $6, $7, $8::date[], $9, $10)`,
+         hopes, anything, kind_id) values ($1, $2, $3, $4, $5, $6, $7, $8::date[], $9, $10, $11)`,
       [
         tx.studioId,
         sitting.id,
@@ -22,6 +22,7 @@ export class SittingsStore {
         sitting.suits.kind === 'these' ? sitting.suits.days : [],
         sitting.hopes,
         sitting.anything,
+        sitting.kindId,
       ],
     );
     await tx.run(

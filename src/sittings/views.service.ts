@@ -29,7 +29,7 @@ export class SittingViews {
     private readonly studios: StudiosService,
   ) {}
 
-  /** Everything about some sittings, in the order given, in five statements however many there are. */
+  /** Everything about some sittings, in the order given, in six statements however many there are. */
   async of(tx: Tx, studio: Studio, sittings: Sitting[]): Promise<SittingView[]> {
     const contactIds = [...new Set(sittings.map((one) => one.contactId))];
     const contacts = await this.people.contacts(tx, contactIds);
@@ -39,6 +39,7 @@ export class SittingViews {
       sittings.map((one) => one.id),
     );
     const sizes = new Map((await this.stock.plateSizes(tx)).map((size) => [size.id, size.name]));
+    const kinds = sittings.some((one) => one.kindId !== null) ? (await this.room.rules(tx)).kinds : [];
     const occupancyIds = sittings.flatMap((one) => one.occupancyId ?? []);
     const places = new Map((await this.room.byIds(tx, occupancyIds)).map((place) => [place.id, place]));
     return sittings.map((sitting) => {
@@ -48,6 +49,7 @@ export class SittingViews {
       return {
         sitting,
         contact,
+        kind: kinds.find((one) => one.id === sitting.kindId) ?? null,
         sitters: people,
         plates: (plates.get(sitting.id) ?? []).map((plate) => ({
           ...plate,

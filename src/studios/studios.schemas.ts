@@ -49,6 +49,18 @@ export interface Studio {
 /** What a new studio needs to be told; see Studio for the units. */
 export type NewStudio = Omit<Studio, 'calendarCounter'>;
 
+/** What an owner may change of a studio's light and booking. */
+export type LightAndBooking = Pick<
+  Studio,
+  | 'windowKind'
+  | 'lightFloorDegrees'
+  | 'referenceSeconds'
+  | 'referenceAltitudeDegrees'
+  | 'exposureCapSeconds'
+  | 'horizonMonths'
+  | 'leastNoticeDays'
+>;
+
 export function toStudio(row: Row, slug: string): Studio {
   return {
     id: row.studio_id,

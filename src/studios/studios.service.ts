@@ -4,7 +4,7 @@ import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import type { NewStudio, Studio } from './studios.schemas.js';
+import type { LightAndBooking, NewStudio, Studio } from './studios.schemas.js';
 import { StudiosStore } from './studios.store.js';
 
 @Injectable()
@@ -43,6 +43,10 @@ export class StudiosService {
 
   async found(tx: Tx, studio: NewStudio): Promise<void> {
     await this.store.insert(tx, studio, this.clock);
+  }
+
+  async saveLightAndBooking(tx: Tx, values: LightAndBooking): Promise<void> {
+    await this.store.saveLightAndBooking(tx, values);
   }
 
   /** To be the last statement of every act whose outcome shows in a calendar feed. */

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import type { Clock } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
-import { type NewStudio, type Studio, studioRow, toStudio } from './studios.schemas.js';
+import { type LightAndBooking, type NewStudio, type Studio, studioRow, toStudio } from './studios.schemas.js';
 
 export class StudiosStore {
   async load(tx: Tx, slug: string): Promise<Studio> {
@@ -43,6 +43,24 @@ export class StudiosStore {
       studio.slug,
       studio.id,
     ]);
+  }
+
+  async saveLightAndBooking(tx: Tx, values: LightAndBooking): Promise<void> {
+    await tx.run(
+      `update studio set window_kind = $2, light_floor_degrees = $3, reference_seconds = $4,
+         reference_altitude_degrees = $5, exposure_cap_seconds = $6, horizon_months = $7, least_notice_days = $8
+       where studio_id = $1`,
+      [
+        tx.studioId,
+        values.windowKind,
+        values.lightFloorDegrees,
+        values.referenceSeconds,
+        values.referenceAltitudeDegrees,
+        values.exposureCapSeconds,
+        values.horizonMonths,
+        values.leastNoticeDays,
+      ],
+    );
   }
 
   /** Raises the revision that calendar feeds watch; the last statement of an act that shows there. */

@@ -207,7 +207,7 @@ describe('a studio', () => {
     ['idempotency', 'once, its answers'],
     ['contact', 'PeopleStore.contact'],
     ['sitter', 'PeopleStore.sittersOf'],
-    ['rhythm', 'RoomStore.rhythms'],
+    ['rhythm', 'RulesStore.load'],
     ['occupancy', 'RoomStore.giveBack'],
     ['plate_size', 'StockStore.plateSizes'],
     ['item', 'StockStore.items'],

@@ -37,6 +37,34 @@ table account
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table attendance
+ studio_id uuid not null
+ who text not null
+ weekdays integer[] not null
+ also date[] not null default '{}'::date[]
+ away date[] not null default '{}'::date[]
+ constraint attendance_weekdays_check CHECK ((weekdays <@ ARRAY[1, 2, 3, 4, 5, 6, 7]))
+ constraint attendance_who_check CHECK ((who = ANY (ARRAY['owner'::text, 'helper'::text])))
+ constraint attendance_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint attendance_pkey PRIMARY KEY (studio_id, who)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table closure
+ studio_id uuid not null
+ closure_id uuid not null
+ title text not null default ''::text
+ wall_from timestamp without time zone not null
+ wall_until timestamp without time zone not null
+ constraint closure_check CHECK ((wall_from < wall_until))
+ constraint closure_title_check CHECK ((length(title) <= 120))
+ constraint closure_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint closure_pkey PRIMARY KEY (studio_id, closure_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table contact
  studio_id uuid not null
  contact_id uuid not null
@@ -230,7 +258,10 @@ table occupancy
  sequence integer not null default 0
  revised_at timestamp with time zone not null
  created_at timestamp with time zone not null
+ plates integer not null default 0
+ kind_id uuid
  constraint occupancy_kind_check CHECK ((kind = ANY (ARRAY['sitting'::text, 'teaching'::text, 'closure'::text])))
+ constraint occupancy_plates_check CHECK ((plates >= 0))
  constraint occupancy_proper CHECK (((starts_at < ends_at) AND (NOT isempty(during)) AND (lower(during) IS NOT NULL) AND (upper(during) IS NOT NULL)))
  constraint occupancy_resource_check CHECK ((resource = ANY (ARRAY['room'::text, 'darkroom'::text, 'owner'::text, 'helper'::text])))
  constraint occupancy_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -238,6 +269,7 @@ table occupancy
  constraint occupancy_no_overlap EXCLUDE USING gist (studio_id WITH =, resource WITH =, during WITH &&) WHERE (holds)
  CREATE INDEX occupancy_by_time ON public.occupancy USING btree (studio_id, starts_at)
  CREATE INDEX occupancy_held_for ON public.occupancy USING btree (studio_id, held_for)
+ CREATE INDEX occupancy_kind ON public.occupancy USING btree (studio_id, kind_id, wall_start) WHERE (holds AND (kind_id IS NOT NULL))
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -284,6 +316,24 @@ table plate_size
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table pose_limits
+ studio_id uuid not null
+ under_8 double precision not null
+ from_8_to_14 double precision not null
+ adult double precision not null
+ head_rest double precision not null
+ group_of_3 double precision not null
+ constraint pose_limits_adult_check CHECK ((adult > (0)::double precision))
+ constraint pose_limits_from_8_to_14_check CHECK ((from_8_to_14 > (0)::double precision))
+ constraint pose_limits_group_of_3_check CHECK ((group_of_3 > (0)::double precision))
+ constraint pose_limits_head_rest_check CHECK ((head_rest > (0)::double precision))
+ constraint pose_limits_under_8_check CHECK ((under_8 > (0)::double precision))
+ constraint pose_limits_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint pose_limits_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table reservation
  studio_id uuid not null
  reservation_id uuid not null
@@ -313,11 +363,23 @@ table rhythm
  most_sittings integer not null
  effective_from date not null
  effective_until date
+ further_sitter_minutes integer not null default 0
+ breaks integer[] not null default '{}'::integer[]
+ most_sittings_with_helper integer
+ most_plates integer not null default 10
+ held_back integer not null default 0
+ held_back_days integer not null default 14
+ constraint rhythm_breaks_check CHECK ((((cardinality(breaks) % 2) = 0) AND (cardinality(breaks) <= 24)))
  constraint rhythm_changeover_minutes_check CHECK (((changeover_minutes >= 0) AND (changeover_minutes <= 240)))
  constraint rhythm_check CHECK (((effective_until IS NULL) OR (effective_until >= effective_from)))
  constraint rhythm_first_plate_minutes_check CHECK (((first_plate_minutes >= 5) AND (first_plate_minutes <= 720)))
  constraint rhythm_further_plate_minutes_check CHECK (((further_plate_minutes >= 0) AND (further_plate_minutes <= 720)))
+ constraint rhythm_further_sitter_minutes_check CHECK (((further_sitter_minutes >= 0) AND (further_sitter_minutes <= 720)))
+ constraint rhythm_held_back_check CHECK (((held_back >= 0) AND (held_back <= 48)))
+ constraint rhythm_held_back_days_check CHECK (((held_back_days >= 0) AND (held_back_days <= 365)))
+ constraint rhythm_most_plates_check CHECK (((most_plates >= 1) AND (most_plates <= 200)))
  constraint rhythm_most_sittings_check CHECK (((most_sittings >= 1) AND (most_sittings <= 48)))
+ constraint rhythm_most_sittings_with_helper_check CHECK (((most_sittings_with_helper >= 1) AND (most_sittings_with_helper <= 48)))
  constraint rhythm_starts_check CHECK (((array_length(starts, 1) >= 1) AND (array_length(starts, 1) <= 48)))
  constraint rhythm_weekday_check CHECK (((weekday >= 1) AND (weekday <= 7)))
  constraint rhythm_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -345,6 +407,9 @@ table sitter
  contact_id uuid not null
  name text not null
  position integer not null
+ age_band text not null default 'adult'::text
+ head_rest boolean not null default true
+ constraint sitter_age_band_check CHECK ((age_band = ANY (ARRAY['adult'::text, '8 to 14'::text, 'under 8'::text])))
  constraint sitter_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
  constraint sitter_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id) ON DELETE CASCADE
  constraint sitter_pkey PRIMARY KEY (studio_id, sitter_id)
@@ -367,16 +432,44 @@ table sitting
  message text not null default ''::text
  decided_at timestamp with time zone
  occupancy_id uuid
+ kind_id uuid
  constraint sitting_check CHECK (((state <> 'confirmed'::text) OR (occupancy_id IS NOT NULL)))
  constraint sitting_check1 CHECK (((any_day_from IS NULL) = (any_day_until IS NULL)))
  constraint sitting_check2 CHECK (((any_day_from IS NOT NULL) OR (array_length(days, 1) >= 1)))
  constraint sitting_state_check CHECK ((state = ANY (ARRAY['requested'::text, 'confirmed'::text, 'declined'::text, 'withdrawn'::text, 'released'::text, 'called_off'::text])))
  constraint sitting_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id)
+ constraint sitting_studio_id_kind_id_fkey FOREIGN KEY (studio_id, kind_id) REFERENCES sitting_kind(studio_id, kind_id)
  constraint sitting_studio_id_occupancy_id_fkey FOREIGN KEY (studio_id, occupancy_id) REFERENCES occupancy(studio_id, occupancy_id)
  constraint sitting_pkey PRIMARY KEY (studio_id, sitting_id)
  CREATE INDEX sitting_by_state ON public.sitting USING btree (studio_id, state, asked_at)
  CREATE INDEX sitting_contact ON public.sitting USING btree (studio_id, contact_id)
  CREATE INDEX sitting_occupancy ON public.sitting USING btree (studio_id, occupancy_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table sitting_kind
+ studio_id uuid not null
+ kind_id uuid not null
+ position integer not null
+ name text not null
+ offered text not null
+ first_plate_minutes integer
+ plates integer not null
+ fee text not null default ''::text
+ deposit text not null default ''::text
+ keeps_plate text not null
+ weekdays integer[] not null default '{}'::integer[]
+ yearly_quota integer
+ constraint sitting_kind_first_plate_minutes_check CHECK (((first_plate_minutes >= 5) AND (first_plate_minutes <= 720)))
+ constraint sitting_kind_keeps_plate_check CHECK ((keeps_plate = ANY (ARRAY['sitter'::text, 'studio'::text, 'series'::text])))
+ constraint sitting_kind_name_check CHECK (((length(name) >= 1) AND (length(name) <= 80)))
+ constraint sitting_kind_offered_check CHECK ((offered = ANY (ARRAY['public'::text, 'owner'::text, 'not any more'::text])))
+ constraint sitting_kind_plates_check CHECK (((plates >= 1) AND (plates <= 6)))
+ constraint sitting_kind_weekdays_check CHECK ((weekdays <@ ARRAY[1, 2, 3, 4, 5, 6, 7]))
+ constraint sitting_kind_yearly_quota_check CHECK (((yearly_quota >= 0) AND (yearly_quota <= 1000)))
+ constraint sitting_kind_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint sitting_kind_pkey PRIMARY KEY (studio_id, kind_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app

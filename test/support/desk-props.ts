@@ -36,11 +36,12 @@ export const choice = (date: string, slots: Slot[], stock = ENOUGH): DayChoice =
 export function view(
   change: { sitting?: Partial<SittingView['sitting']>; contact?: Partial<SittingView['contact']> } = {},
 ) {
-  const sitter = { id: 's', name: 'Linnea Harrow' };
+  const sitter = { id: 's', name: 'Linnea Harrow', ageBand: 'adult' as const, headRest: true };
   return {
     sitting: {
       id: '11111111-1111-4111-8111-111111111111',
       contactId: 'c',
+      kindId: null,
       state: 'requested',
       askedAt: Temporal.Instant.from('2026-11-25T10:00:00Z'),
       suits: { kind: 'any', from: day('2027-05-01'), until: day('2027-05-31') },
@@ -60,6 +61,7 @@ export function view(
       home: { name: 'York, United Kingdom', lat: 54, lon: -1, zone: 'Europe/London' },
       ...change.contact,
     },
+    kind: null,
     sitters: [sitter],
     plates: [
       { id: 'p', plateSizeId: 'z', sitterIds: ['s'], sizeName: 'Whole plate', names: ['Linnea Harrow'] },

@@ -13,6 +13,7 @@ import { hashOf } from '../../src/platform/security/tokens.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
 import { RoomStore } from '../../src/room/room.store.js';
+import { RulesStore } from '../../src/room/rules.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
 import { StockStore } from '../../src/stock/stock.store.js';
@@ -55,7 +56,13 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
   'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
   'PeopleStore.sittersOf': (tx, { contactId }) => new PeopleStore().sittersOf(tx, [contactId]),
-  'RoomStore.rhythms': (tx) => new RoomStore().rhythms(tx),
+  'RulesStore.load': async (tx) => (await new RulesStore().load(tx)).rhythms,
+  'RoomStore.kindYears': async (tx) => {
+    await tx.run('update occupancy set kind_id = occupancy_id where studio_id = $1', [tx.studioId]);
+    return new RoomStore().kindYears(tx);
+  },
+  'RoomStore.standingOn': async (tx) =>
+    (await new RoomStore().standingOn(tx, Temporal.PlainDate.from('2027-04-02'))).sittings,
   'RoomStore.holding': (tx) => new RoomStore().holding(tx, FAR.past, FAR.future),
   'RoomStore.between': (tx) => new RoomStore().between(tx, FAR.past, FAR.future, FAR.past),
   'RoomStore.byIds': (tx, { occupancyId }) => new RoomStore().byIds(tx, [occupancyId]),
@@ -81,6 +88,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
   'once, its answers': (tx) =>
     tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
+  'RoomStore.giveBackAll': (tx, { sittingId }) => new RoomStore().giveBackAll(tx, sittingId, FAR.future),
   'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, FAR.future),
 };
 

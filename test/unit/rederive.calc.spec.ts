@@ -23,6 +23,8 @@ function aPlace(id: string, wallStart: string, startsAt: string, more: Partial<O
     endsAt: at(startsAt).add({ hours: 1 }),
     busyUntil: at(startsAt).add({ minutes: 90 }),
     title: '',
+    plates: 1,
+    kindId: null,
     uid: id,
     sequence: 0,
     revisedAt: at('2026-01-10T00:00:00Z'),
