@@ -23,6 +23,11 @@ export class Visitor {
     return this.send({ method: 'GET', url, headers });
   }
 
+  /** The status of looking at a page, as a person or as a program that only asks whether it is there. */
+  async look(method: 'GET' | 'HEAD', url: string): Promise<number> {
+    return (await this.send({ method, url, headers: {} })).status;
+  }
+
   /** Sends a form as the page last looked at would; `_form` among the fields replaces its token. */
   post(url: string, fields: Fields = {}): Promise<Answer> {
     const body = new URLSearchParams();
@@ -40,7 +45,7 @@ export class Visitor {
   }
 
   private async send(request: {
-    method: 'GET' | 'POST';
+    method: 'GET' | 'HEAD' | 'POST';
     url: string;
     headers: Record<string, string>;
     payload?: string;
