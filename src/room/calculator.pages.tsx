@@ -1,8 +1,7 @@
 // The light of one day at any place, for anybody: a form, and its answer as facts, a picture and a table.
 import type { Temporal } from 'temporal-polyfill';
-import type { DayOfLight } from '../daylight/day.calc.js';
-import type { DaylightQuery } from '../daylight/daylight.schemas.js';
-import { WINDOW_KINDS } from '../daylight/daylight.schemas.js';
+import { type DayOfLight, USUAL_REFERENCE } from '../daylight/day.calc.js';
+import { type DaylightQuery, WINDOW_KINDS } from '../daylight/daylight.schemas.js';
 import {
   EXPOSURE_HEADS,
   exposureRows,
@@ -167,3 +166,23 @@ function Result({ asked, where, day }: Found) {
     </>
   );
 }
+
+function facts({ zone }: DaylightQuery, { times }: DayOfLight): Fact[] {
+  const clock = (at: Temporal.Instant) => timeInWords(instantToWall(zone, at.round('minute')));
+  const highest = `${clock(times.solarNoon)}, at ${degreesInWords(times.noonAltitude)}`;
+  if (times.state !== 'rises or sets')
+    return [
+      { term: 'The sun', detail: times.state === 'up all day' ? 'does not set' : 'does not rise' },
+      { term: 'Highest', detail: highest },
+    ];
+  return [
+    { term: 'Sunrise', detail: times.sunrise ? clock(times.sunrise) : 'none: it is up since the day before' },
+    { term: 'Highest', detail: highest },
+    { term: 'Sunset', detail: times.sunset ? clock(times.sunset) : 'none: it stays up' },
+  ];
+}
+
+const usualReference = ({ referenceSeconds, referenceAltitude }: DaylightQuery) =>
+  referenceSeconds === USUAL_REFERENCE.seconds && referenceAltitude === USUAL_REFERENCE.altitude;
+
+const filled = (answer: unknown) => typeof answer === 'string' && answer.trim() !== '';

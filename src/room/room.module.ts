@@ -1,6 +1,8 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
+import { TravelModule } from '../travel/travel.module.js';
+import { CalculatorWeb } from './calculator.web.js';
 import { ClosuresService } from './closures.service.js';
 import { RederiveService } from './rederive.service.js';
 import { RoomService } from './room.service.js';
@@ -8,8 +10,8 @@ import { SettingsController } from './settings.controller.js';
 import { SettingsService } from './settings.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule],
-  controllers: [SettingsController],
+  imports: [StudiosModule, AccountsModule, TravelModule],
+  controllers: [SettingsController, CalculatorWeb],
   providers: [RoomService, ClosuresService, SettingsService, RederiveService],
   exports: [RoomService, SettingsService, RederiveService],
 })

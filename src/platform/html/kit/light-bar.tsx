@@ -27,8 +27,10 @@ const EDGE = 8;
 const TOP = 3;
 const GROUND = 25;
 
-const minuteOf = ({ hour, minute }: TimeOfDay) => hour * 60 + minute;
-const endOf = ({ from, until }: Stretch) => (minuteOf(until) <= minuteOf(from) ? 24 * 60 : minuteOf(until));
+export const minuteOf = ({ hour, minute }: TimeOfDay) => hour * 60 + minute;
+/** Minutes after midnight at which a stretch ends: at most 1440. */
+export const endOf = ({ from, until }: Stretch) =>
+  minuteOf(until) <= minuteOf(from) ? 24 * 60 : minuteOf(until);
 
 /** The hours that hold all the stretches, at least from six to nine in the evening, in steps of three. */
 export function hoursAround(stretches: Stretch[]): Hours {
@@ -81,7 +83,7 @@ interface PlaceMarkProps {
   height: number;
 }
 
-function PlaceMark({ state, x, y, width, height }: PlaceMarkProps) {
+export function PlaceMark({ state, x, y, width, height }: PlaceMarkProps) {
   return (
     <>
       <rect class={`place-mark ${state}`} x={x} y={y} width={width} height={height} />
@@ -91,8 +93,14 @@ function PlaceMark({ state, x, y, width, height }: PlaceMarkProps) {
 }
 
 /** What the marks of a light bar mean. */
-export function LightLegend({ states }: { states: PlaceInLight['state'][] }) {
-  const words = { open: 'a place is open', held: 'held for someone', taken: 'taken' };
+export function LightLegend({
+  states,
+  held = 'held for someone',
+}: {
+  states: PlaceInLight['state'][];
+  held?: string;
+}) {
+  const words = { open: 'a place is open', held, taken: 'taken' };
   return (
     <ul class="light-legend">
       <li>

@@ -16,18 +16,20 @@ interface TableProps {
   rows: ComponentChildren[][];
   /** Said instead when there are no rows. */
   empty?: string | undefined;
+  /** Short figures throughout: stays a table on a narrow screen. */
+  steady?: boolean | undefined;
 }
 
 /**
  * On a narrow screen each row becomes a small list of "head: cell". Since the style sheet then changes how
  * rows are displayed, the roles are written out: some browsers forget what a table is when it is a block.
  */
-export function Table({ caption, columns, rows, empty = 'Nothing here yet.' }: TableProps) {
+export function Table({ caption, columns, rows, empty = 'Nothing here yet.', steady = false }: TableProps) {
   if (rows.length === 0) return <p class="empty">{empty}</p>;
   const kind = (column: Column | undefined) =>
     column?.figures === true ? 'figures' : column?.blank === true ? 'blank' : undefined;
   return (
-    <table {...role('table')}>
+    <table class={steady ? 'steady' : undefined} {...role('table')}>
       <caption>{caption}</caption>
       <thead {...role('rowgroup')}>
         <tr {...role('row')}>

@@ -1,0 +1,119 @@
+// The public daylight calculator: works from its address alone, so a result can be kept and sent. It stands
+// here and not in daylight because it asks the gazetteer, which stands beside daylight.
+import { Controller, Get, Query, Res } from '@nestjs/common';
+import type { FastifyReply } from 'fastify';
+import { dayOfLight, USUAL_FLOOR, USUAL_REFERENCE } from '../daylight/day.calc.js';
+import { daylightQuery } from '../daylight/daylight.schemas.js';
+import { Clock } from '../platform/clock.js';
+import { readDateField } from '../platform/html/kit/date-field.js';
+import { page } from '../platform/http.js';
+import { fieldProblems } from '../platform/input.js';
+import { AppError, type FieldProblem } from '../platform/problems.js';
+import { Gazetteer } from '../travel/gazetteer.service.js';
+import type { Place } from '../travel/place.calc.js';
+import { placeLabel } from '../travel/place-label.calc.js';
+import { type CalculatorProps, CalculatorPage } from './calculator.pages.js';
+
+const MOST_PLACES = 8;
+
+type Answers = Record<string, unknown>;
+type Spot = { lat: string; lon: string; zone: string; where: string };
+type Where = { ok: true; spot: Spot } | { ok: false; problem: FieldProblem; places: Place[] };
+
+@Controller('daylight')
+export class CalculatorWeb {
+  constructor(
+    private readonly clock: Clock,
+    private readonly gazetteer: Gazetteer,
+  ) {}
+
+  @Get()
+  calculator(@Query() sent: Answers, @Res({ passthrough: true }) reply: FastifyReply): string {
+    if (Object.keys(sent).length === 0)
+      return page(reply, CalculatorPage({ answers: this.first(), errors: [], places: [], found: null }));
+    const props = this.reckon(sent);
+    const status = props.errors.length > 0 ? new AppError('bad_input').status : 200;
+    return page(reply, CalculatorPage(props), status);
+  }
+
+  private first(): Answers {
+    const [year, month, day] = this.clock.now().toString().slice(0, 10).split('-');
+    return {
+      'date-year': year,
+      'date-month': month,
+      'date-day': day,
+      window: 'north window',
+      floor: String(USUAL_FLOOR),
+      referenceSeconds: String(USUAL_REFERENCE.seconds),
+      referenceAltitude: String(USUAL_REFERENCE.altitude),
+    };
+  }
+
+  private reckon(sent: Answers): CalculatorProps {
+    const answers = { ...this.first(), ...withDateBoxes(sent) };
+    const where = this.where(answers);
+    const spot = where.ok ? where.spot : { lat: '0', lon: '0', zone: 'Etc/UTC', where: '' };
+    const parsed = daylightQuery.safeParse({ ...answers, ...spot, date: readDateField(answers, 'date') });
+    const errors = [
+      ...(where.ok ? [] : [where.problem]),
+      ...(parsed.success ? [] : fieldProblems(parsed.error)),
+    ];
+    const places = where.ok
+      ? []
+      : where.places.map((place) => ({ value: String(place.id), label: placeLabel(place) }));
+    if (!where.ok || !parsed.success) return { answers, errors, places, found: null };
+    const asked = parsed.data;
+    const day = dayOfLight(asked, asked.date, asked.floor, {
+      windowKind: asked.window,
+      referenceSeconds: asked.referenceSeconds,
+      referenceAltitudeDegrees: asked.referenceAltitude,
+    });
+    return { answers, errors, places, found: { asked, where: spot.where, day } };
+  }
+
+  /** Coordinates win when given; else the place chosen, or the only one of that name. */
+  private where(answers: Answers): Where {
+    const [lat, lon, zone, typed] = ['lat', 'lon', 'zone', 'place'].map((name) => textOf(answers[name]));
+    if (lat || lon)
+      return {
+        ok: true,
+        spot: { lat: lat ?? '', lon: lon ?? '', zone: zone ?? '', where: `${lat}°, ${lon}°` },
+      };
+    const refuse = (field: string, message: string, places: Place[] = []): Where => ({
+      ok: false,
+      problem: { field, message },
+      places,
+    });
+    const id = [answers.placeId]
+      .flat()
+      .map(textOf)
+      .find((one) => /^\d{1,9}$/.test(one));
+    const chosen = id ? this.gazetteer.byId(Number(id)) : null;
+    if (!typed && chosen) return { ok: true, spot: spotOf(chosen) };
+    if (!typed) return refuse('place', 'Please give a place, or its coordinates.');
+    const found = this.gazetteer.search(typed.slice(0, 100), MOST_PLACES);
+    // the id may be left from a question before: the name that was typed last decides
+    if (chosen && (placeLabel(chosen) === typed || found.some((place) => place.id === chosen.id)))
+      return { ok: true, spot: spotOf(chosen) };
+    const same = found.filter(
+      (place) => place.name.localeCompare(typed, 'en', { sensitivity: 'base' }) === 0,
+    );
+    const only = same.length === 1 ? same[0] : found.length === 1 ? found[0] : undefined;
+    if (only) return { ok: true, spot: spotOf(only) };
+    if (found.length === 0)
+      return refuse('place', 'This place is not known here; please give the nearest town, or coordinates.');
+    return refuse('placeId', 'Please choose which of these places it is.', found);
+  }
+}
+
+function spotOf(place: Place): Spot {
+  return { lat: String(place.lat), lon: String(place.lon), zone: place.zone, where: placeLabel(place) };
+}
+
+/** An address may carry the day as the form's three boxes or, kept by hand, as date=2027-05-14. */
+function withDateBoxes(sent: Answers): Answers {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(textOf(sent.date)) ?? [];
+  return year ? { ...sent, 'date-year': year, 'date-month': month, 'date-day': day } : sent;
+}
+
+const textOf = (answer: unknown): string => (typeof answer === 'string' ? answer.trim() : '');
