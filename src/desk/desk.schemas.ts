@@ -10,7 +10,7 @@ export const approveForm = z.object({
   start: z.string(CHOOSE).transform((text, context) => {
     try {
       if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/.test(text)) throw new RangeError();
-      return Temporal.PlainDateTime.from(text, { overflow: 'reject' });
+      return Temporal.PlainDateTime.from(text);
     } catch {
       context.addIssue({ code: 'custom', message: CHOOSE });
       return z.NEVER;
@@ -18,12 +18,9 @@ export const approveForm = z.object({
   }),
 });
 
-/** Line breaks of a browser count as one character, and what no database holds is dropped. */
+/** What no database holds is dropped, and with it half of each line break that a browser sends. */
 export const declineForm = z.object({
-  message: z.string('Please say a word to them.').transform((text) =>
-    text
-      .replace(/\r\n?/g, '\n')
-      .replace(/[^\P{Cc}\n\t]/gu, '')
-      .trim(),
-  ),
+  message: z
+    .string('Please say a word to them.')
+    .transform((text) => text.replace(/[^\P{Cc}\n\t]/gu, '').trim()),
 });

@@ -47,7 +47,56 @@ describe('many waiting requests', () => {
   });
 });
 
+describe('who comes next', () => {
+  it('is told in the order of days, and forgotten once the sitting is over', async () => {
+    const place = async (name: string, start: string) =>
+      approve(house, studio, (await askForSitting(house, studio, { name })).sittingId, start);
+    await place('The later one', '2027-03-12T11:15');
+    await place('The sooner one', '2027-03-05T11:15');
+    const names = async (visitor: Visitor) =>
+      (await visitor.get(desk)).html.match(/The (sooner|later) one(?=<\/td>)/g);
+    expect(await names(owner)).toEqual(['The sooner one', 'The later one']);
+    house.clock.set('2027-03-05T12:29:00Z'); // a minute before it ends
+    try {
+      const role = async (of: 'owner' | 'assistant') => names(await signedIn(house, studio, of));
+      expect(await role('owner')).toEqual(['The sooner one', 'The later one']);
+      house.clock.set('2027-03-05T12:30:00Z');
+      expect(await role('owner')).toEqual(['The later one']);
+      expect(await role('assistant')).toEqual(['The later one']);
+    } finally {
+      house.clock.set('2026-11-25T10:00:00Z');
+    }
+  });
+});
+
+describe('the shelf at a glance', () => {
+  it('is told for the plates of each request by itself', async () => {
+    const mixed = await foundTestStudio(house, { slug: 'mixed-loft', shelf: { halfGlass: 0n } });
+    const asks = (name: string, plateSizeId: string) =>
+      askForSitting(house, mixed, { name, plates: [{ plateSizeId, sitters: [0] }] });
+    await asks('Whole Plate Person', mixed.sizes.whole.id);
+    await asks('Half Plate Person', mixed.sizes.half.id);
+    const front = text((await (await signedIn(house, mixed, 'owner')).get('/s/mixed-loft/desk')).html);
+    expect(front).toMatch(/Whole Plate Person one person [^·]*·[^·]*· enough ·/);
+    expect(front).toMatch(
+      /Half Plate Person one person [^·]*·[^·]*· nothing to do yet \(Clear glass, half plate: order by/,
+    );
+  });
+});
+
 describe('what the shelf wants', () => {
+  it('is not what a bottle or box has given already', async () => {
+    const exact = await foundTestStudio(house, {
+      slug: 'exact-shelf',
+      shelf: { wholeGlass: 1n, collodion: 0n },
+    });
+    const { sittingId } = await askForSitting(house, exact);
+    await approve(house, exact, sittingId, '2027-03-05T11:15');
+    const shelf = text((await (await signedIn(house, exact, 'owner')).get('/s/exact-shelf/desk/shelf')).html);
+    expect(shelf).toMatch(/Clear glass, whole plate 0 sheets free and usable today\. Boxes/);
+    expect(shelf).toMatch(/Iodised collodion 0 mL free and usable today\. Still to be mixed/);
+  });
+
   it('is what was promised without a bottle or box, while the last day to act is near', async () => {
     const bare = await foundTestStudio(house, {
       slug: 'half-bare',

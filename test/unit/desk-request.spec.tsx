@@ -81,6 +81,13 @@ describe('the page of one request', () => {
       ].map(([, isOpen, name]) => `${name}${isOpen ?? ''}`);
     expect(open({})).toEqual(['May open', 'June', 'July', 'August']);
     expect(open({ start: '2027-08-14T11:15' })).toEqual(['May open', 'June', 'July', 'August open']);
+    const again = html(
+      RequestPage({ visit, found: found({ choices }), values: { start: '2027-08-14T11:15' } }),
+    );
+    expect(again.match(/ checked/g)).toHaveLength(1);
+    expect(again).toMatch(
+      /<input[^>]*value="2027-08-14T11:15"[^>]* checked|<input[^>]* checked[^>]*value="2027-08-14T11:15"/,
+    );
   });
 
   it('keeps what was typed, tells the mistake beside the field, and leads to the first place', () => {

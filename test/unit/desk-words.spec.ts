@@ -35,7 +35,8 @@ describe('the words of the desk', () => {
       sizeName,
       names: [],
     });
-    const sitters = ['Ann', 'Bo'].map((name) => ({ id: name, name }));
+    const person = { ageBand: 'adult', headRest: true } as const;
+    const sitters = ['Ann', 'Bo'].map((name) => ({ id: name, name, ...person }));
     expect(platesInWords({ sitters: sitters.slice(1), plates: [plate('Whole plate')] })).toBe(
       'one person on one plate: Whole plate',
     );
