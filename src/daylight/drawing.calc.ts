@@ -43,7 +43,7 @@ export function sunPath(
 
 /** When and how high the sun stands highest. */
 export function highestSun(zone: string, { times }: DayOfLight) {
-  const { hour, minute } = instantToWall(zone, times.solarNoon);
+  const { hour, minute } = instantToWall(zone, times.solarNoon.round('minute'));
   return { altitude: times.noonAltitude, hour, minute };
 }
 

@@ -8,6 +8,8 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { DeskService } from './desk.service.js';
 import { DeskWeb } from './desk.web.js';
+import { LightService } from './light.service.js';
+import { LightWeb } from './light.web.js';
 import { RequestsWeb } from './requests.web.js';
 
 @Module({
@@ -20,7 +22,7 @@ import { RequestsWeb } from './requests.web.js';
     RemindersModule,
     CalendarModule,
   ],
-  controllers: [DeskWeb, RequestsWeb],
-  providers: [DeskService],
+  controllers: [DeskWeb, RequestsWeb, LightWeb],
+  providers: [DeskService, LightService],
 })
 export class DeskModule {}

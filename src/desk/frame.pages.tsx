@@ -15,7 +15,7 @@ interface DeskPageProps {
   visit: StaffVisit;
   title: string;
   /** The path of the page's entry among the ways, under /desk. */
-  at: '' | '/shelf' | '/mail' | '/calendar';
+  at: '' | '/light' | '/shelf' | '/mail' | '/calendar';
   notice?: Notice | undefined;
   errors?: FieldProblem[] | undefined;
   /** Whether distances are told, whose source is named then. */
@@ -26,6 +26,7 @@ interface DeskPageProps {
 
 const WAYS = [
   { at: '', label: 'Desk' },
+  { at: '/light', label: 'Light' },
   { at: '/shelf', label: 'Shelf' },
   { at: '/mail', label: 'Mail' },
   { at: '/calendar', label: 'Your calendar link' },
