@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { CalendarModule } from '../calendar/calendar.module.js';
+import { PeopleModule } from '../people/people.module.js';
 import { RemindersModule } from '../reminders/reminders.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
@@ -11,11 +12,13 @@ import { DeskWeb } from './desk.web.js';
 import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
 import { RequestsWeb } from './requests.web.js';
+import { SettingsWeb } from './settings/settings.web.js';
 
 @Module({
   imports: [
     StudiosModule,
     AccountsModule,
+    PeopleModule,
     RoomModule,
     StockModule,
     SittingsModule,

@@ -1,6 +1,7 @@
 // What the owner sends from the desk's forms, checked, with a plain sentence for each mistake.
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { SITTER_AGE_BANDS } from '../people/people.schemas.js';
 
 const CHOOSE = 'Please choose one of the places.';
 export const LONGEST_MESSAGE = 2000;
@@ -16,6 +17,15 @@ export const approveForm = z.object({
       return z.NEVER;
     }
   }),
+});
+
+/** A ticked box is sent as "yes", an empty one not at all. */
+export const poseForm = z.object({
+  ageBand: z.enum(SITTER_AGE_BANDS, 'Please choose an age.'),
+  headRest: z
+    .literal('yes')
+    .optional()
+    .transform((sent) => sent === 'yes'),
 });
 
 /** What no database holds is dropped, and with it half of each line break that a browser sends. */

@@ -6,9 +6,15 @@ import type { Account } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
-import type { HistoryLine } from '../platform/db/history.js';
+import { type HistoryLine, recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
+import type { Sitter } from '../people/people.schemas.js';
+import { PeopleService } from '../people/people.service.js';
+import { needsHelper } from '../room/attendance.calc.js';
+import { limitOfPlates, type PoseLimits } from '../room/pose.calc.js';
+import type { Touched, TouchedReason } from '../room/preview.calc.js';
 import { type DayOfPlaces, RoomService } from '../room/room.service.js';
+import { SettingsService } from '../room/settings.service.js';
 import { needsOf } from '../sittings/needs.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { next } from '../sittings/states.calc.js';
@@ -32,13 +38,22 @@ import {
 
 export interface WaitingRequest {
   view: SittingView;
+  /** Seconds that all on their plates can hold still. */
+  limit: number;
   /** How many places could be given, and the one to look at first. */
   open: number;
   best: PlaceChoice | null;
 }
 
+/** A confirmed sitting that wants another day, and why. */
+export interface ToMove {
+  view: SittingView;
+  reason: TouchedReason | 'clash';
+}
+
 export interface Front {
   waiting: WaitingRequest[];
+  toMove: ToMove[];
   next: SittingView[];
   wants: Want[];
 }
@@ -48,6 +63,7 @@ export interface WholeRequest {
   history: HistoryLine[];
   /** The days that suit, while there is something to decide; else null. */
   choices: DayChoice[] | null;
+  limit: number;
   setAside: SetAside[];
 }
 
@@ -65,7 +81,9 @@ export class DeskService {
     private readonly clock: Clock,
     private readonly links: LinksService,
     private readonly studios: StudiosService,
+    private readonly people: PeopleService,
     private readonly room: RoomService,
+    private readonly settings: SettingsService,
     private readonly stock: StockService,
     private readonly views: SittingViews,
   ) {}
@@ -79,15 +97,17 @@ export class DeskService {
       const shelf = await this.shelfIn(tx);
       const sizes = await this.stock.plateSizes(tx);
       const requests = views.filter((view) => view.sitting.state === 'requested');
-      const days = await this.daysByPlates(tx, studio, requests);
+      const { limits } = await this.room.rules(tx);
+      const days = await this.daysByAsking(tx, studio, requests);
       const known = new Map<string, StockGlance>();
       const waiting = requests.map((view) => {
-        const found = days.get(view.plates.length) ?? [];
+        const found = days.get(askingOf(view).key) ?? [];
         const places = openPlaces(choices(view, studio, { days: found, shelf, sizes, today, known }));
-        return { view, open: places.length, best: bestPlace(places) };
+        return { view, limit: limitOfView(view, limits), open: places.length, best: bestPlace(places) };
       });
       const wants = wantsOf(await this.stock.planned(tx, today), shelf, today);
-      return { waiting, next: this.upcoming(views), wants };
+      const next = this.upcoming(views);
+      return { waiting, toMove: await this.toMove(tx, studio, next), next, wants };
     });
   }
 
@@ -109,6 +129,7 @@ export class DeskService {
         view,
         history: await this.views.history(tx, sittingId),
         choices: decidable ? await this.choicesFor(tx, studio, view) : null,
+        limit: limitOfView(view, (await this.room.rules(tx)).limits),
         setAside: await this.views.setAside(tx, sittingId),
       };
     });
@@ -127,22 +148,59 @@ export class DeskService {
     await this.db.inStudio(studioId, (tx) => this.links.ensure(tx, 'feed', owner.id, 'owner'));
   }
 
-  /** The open places depend on how many plates are made, and on nothing else of a request. */
-  private async daysByPlates(
+  /** Notes how the people of a sitting hold still. @throws AppError not_found */
+  async setPose(
+    studioId: string,
+    who: Account,
+    sittingId: string,
+    poses: Pick<Sitter, 'id' | 'ageBand' | 'headRest'>[],
+  ): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      const view = await this.views.byId(tx, await this.studios.load(tx), sittingId);
+      await this.people.setPose(tx, view.contact.id, poses);
+      const about = { aboutKind: 'sitting', aboutId: sittingId, event: 'pose' };
+      await recordHistory(tx, this.clock, { who: who.name, ...about });
+    });
+  }
+
+  /** The views of some sittings of a preview, in its order. */
+  touchedViews(
+    studioId: string,
+    touched: Touched[],
+  ): Promise<{ view: SittingView; reason: TouchedReason }[]> {
+    return this.db.inStudio(studioId, async (tx) => this.viewsOf(tx, await this.studios.load(tx), touched));
+  }
+
+  private async toMove(tx: Tx, studio: Studio, next: SittingView[]): Promise<ToMove[]> {
+    const clashes = next.filter(({ place }) => place?.holds === false);
+    const touched = await this.viewsOf(tx, studio, await this.settings.toBeMoved(tx, studio));
+    return [...clashes.map((view) => ({ view, reason: 'clash' as const })), ...touched];
+  }
+
+  private async viewsOf(tx: Tx, studio: Studio, touched: Touched[]) {
+    const ids = touched.map(({ occupancy }) => occupancy.id);
+    const views = await this.views.byOccupancies(tx, studio, ids);
+    return touched.flatMap(({ occupancy, reason }) => {
+      const view = views.get(occupancy.id);
+      return view ? [{ view, reason }] : [];
+    });
+  }
+
+  /** The open places depend on plates, people and kind of a request, and on nothing else of it. */
+  private async daysByAsking(
     tx: Tx,
     studio: Studio,
     requests: SittingView[],
-  ): Promise<Map<number, DayOfPlaces[]>> {
-    const days = new Map<number, DayOfPlaces[]>();
-    for (const plates of new Set(requests.map((view) => view.plates.length)))
-      days.set(plates, await this.room.days(tx, studio, this.room.bookable(studio), plates));
-    return days;
+  ): Promise<Map<string, DayOfPlaces[]>> {
+    const askings = new Map(requests.map((view) => [askingOf(view).key, askingOf(view)]));
+    const days = await this.room.daysForEach(tx, studio, this.room.bookable(studio), [...askings.values()]);
+    return new Map([...askings.keys()].map((key, at) => [key, days[at] ?? []]));
   }
 
   private async choicesFor(tx: Tx, studio: Studio, view: SittingView): Promise<DayChoice[]> {
     const range = rangeToSearch(view.sitting.suits, this.room.bookable(studio));
     if (!range) return [];
-    const days = await this.room.days(tx, studio, range, view.plates.length);
+    const days = await this.room.days(tx, studio, range, askingOf(view));
     const shelf = await this.shelfIn(tx);
     const sizes = await this.stock.plateSizes(tx);
     const known = new Map<string, StockGlance>();
@@ -174,12 +232,31 @@ interface Circumstances {
 
 function choices(view: SittingView, studio: Studio, facts: Circumstances): DayChoice[] {
   const { days, shelf, sizes, today, known } = facts;
+  const helped = new Map(days.map((day) => [day.date.toString(), day.helper]));
+  const wanted = view.plates.some((plate) => {
+    const size = sizes.find((one) => one.id === plate.plateSizeId);
+    return size !== undefined && needsHelper({ ...size, people: plate.sitterIds.length });
+  });
   const needs = needsOf(view.plates, sizes, shelf.items, studio.reserveQuantity);
   const sameNeeds = needs.map(({ itemId, quantity }) => `${itemId} ${quantity}`).join();
-  return choicesOf(view.sitting.suits, days, (day) => {
+  const found = choicesOf(view.sitting.suits, days, (day) => {
     const key = `${sameNeeds} ${day}`;
     const glance = known.get(key) ?? stockGlance(coverOn(needs, shelf, day, today));
     known.set(key, glance);
     return glance;
   });
+  if (!wanted) return found;
+  return found.map((day) => (helped.get(day.date.toString()) ? day : { ...day, helperMissing: true }));
+}
+
+/** What a request asks of a day: as many plates, people, and of which kind. */
+function askingOf({ plates, sitters, sitting }: SittingView) {
+  const asking = { plates: plates.length, sitters: sitters.length, kindId: sitting.kindId };
+  return { ...asking, key: Object.values(asking).join(' ') };
+}
+
+function limitOfView({ plates, sitters }: SittingView, limits: PoseLimits): number {
+  const onPlate = ({ sitterIds }: SittingView['plates'][number]) =>
+    sitters.filter((one) => sitterIds.includes(one.id));
+  return limitOfPlates(plates.map(onPlate), limits);
 }

@@ -15,7 +15,7 @@ interface DeskPageProps {
   visit: StaffVisit;
   title: string;
   /** The path of the page's entry among the ways, under /desk. */
-  at: '' | '/light' | '/shelf' | '/mail' | '/calendar';
+  at: '' | '/light' | '/shelf' | '/mail' | '/calendar' | '/settings';
   notice?: Notice | undefined;
   errors?: FieldProblem[] | undefined;
   /** Whether distances are told, whose source is named then. */
@@ -30,6 +30,7 @@ const WAYS = [
   { at: '/shelf', label: 'Shelf' },
   { at: '/mail', label: 'Mail' },
   { at: '/calendar', label: 'Your calendar link' },
+  { at: '/settings', label: 'Settings' },
 ] as const;
 
 export function DeskPage(props: DeskPageProps) {

@@ -7,10 +7,11 @@ import { StockMark } from '../platform/html/kit/stock-mark.js';
 import { Table } from '../platform/html/kit/table.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { Want } from '../stock/wants.calc.js';
-import type { Front, WaitingRequest } from './desk.service.js';
+import { TOUCHED_WORDS } from '../room/words.calc.js';
+import type { Front, ToMove, WaitingRequest } from './desk.service.js';
 import { DeskPage } from './frame.pages.js';
 import type { PlaceChoice } from './glance.calc.js';
-import { LightNote, StockLine } from './places.pages.js';
+import { LightNote, NoHelper, StockLine, TooLong } from './places.pages.js';
 import { holdStillInShort, journeyInShort, platesInWords, shortDay, suitsInShort } from './words.calc.js';
 
 /** So many sittings stand open on the page; later ones are folded away. */
@@ -21,7 +22,7 @@ interface FrontProps {
   front: Front;
 }
 
-export function FrontPage({ visit, front: { waiting, next, wants } }: FrontProps) {
+export function FrontPage({ visit, front: { waiting, toMove, next, wants } }: FrontProps) {
   return (
     <DeskPage visit={visit} title="Desk" at="" distances wide>
       <p>
@@ -32,6 +33,7 @@ export function FrontPage({ visit, front: { waiting, next, wants } }: FrontProps
         ·{' '}
         <a href="#shelf">the shelf wants {wants.length === 0 ? 'nothing' : counted(wants.length, 'thing')}</a>
       </p>
+      <ToBeMoved visit={visit} toMove={toMove} />
       <Decide visit={visit} waiting={waiting} />
       <h2 id="next">Next</h2>
       <Next visit={visit} views={next} />
@@ -46,6 +48,43 @@ export function AssistantPage({ visit, next }: { visit: StaffVisit; next: Sittin
     <DeskPage visit={visit} title="Next" at="" wide>
       <Next visit={visit} views={next} />
     </DeskPage>
+  );
+}
+
+const MOVE_WORDS: Record<ToMove['reason'], string> = {
+  ...TOUCHED_WORDS,
+  closed: 'the room is closed',
+  'owner away': 'you are away',
+  clash: 'another place has the room at that hour',
+};
+
+/** Confirmed sittings that cannot be as they stand. They keep their place until somebody agrees on another. */
+function ToBeMoved({ visit, toMove }: { visit: StaffVisit; toMove: ToMove[] }) {
+  if (toMove.length === 0) return null;
+  return (
+    <>
+      <h2 id="to-be-moved">To be moved</h2>
+      <p>
+        These sittings are confirmed and nobody has been told anything. Please agree on another day with them.
+      </p>
+      <Table
+        caption="Confirmed sittings that want another day"
+        columns={['Day', 'Who', 'Why'].map((head) => ({ head }))}
+        rows={toMove.flatMap(({ view, reason }) =>
+          view.place
+            ? [
+                [
+                  <a key="day" href={requestPath(visit.studio.slug, view.sitting.id)}>
+                    {dayInWords(view.place.wallStart)}, {timeInWords(view.place.wallStart)}
+                  </a>,
+                  view.contact.name,
+                  MOVE_WORDS[reason],
+                ],
+              ]
+            : [],
+        )}
+      />
+    </>
   );
 }
 
@@ -69,7 +108,7 @@ function Decide({ visit, waiting }: { visit: StaffVisit; waiting: WaitingRequest
   );
 }
 
-function Request({ visit, view, open, best }: WaitingRequest & { visit: StaffVisit }) {
+function Request({ visit, view, open, best, limit }: WaitingRequest & { visit: StaffVisit }) {
   const { sitting, contact, journey } = view;
   const { studio } = visit;
   return (
@@ -82,14 +121,19 @@ function Request({ visit, view, open, best }: WaitingRequest & { visit: StaffVis
         {suitsInShort(sitting.suits)}; asked on {shortDay(instantToWall(studio.zone, sitting.askedAt))}
       </p>
       <p>
-        {best === null ? 'No place is open on these days' : <BestPlace best={best} open={open} />} ·{' '}
-        {journeyInShort(journey)}
+        {best === null ? (
+          'No place is open on these days'
+        ) : (
+          <BestPlace best={best} open={open} limit={limit} />
+        )}{' '}
+        · {journeyInShort(journey)}
       </p>
     </article>
   );
 }
 
-function BestPlace({ best: { slot, stock }, open }: { best: PlaceChoice; open: number }) {
+function BestPlace({ best, open, limit }: { best: PlaceChoice; open: number; limit: number }) {
+  const { slot, stock, helperMissing } = best;
   return (
     <>
       <strong>
@@ -98,6 +142,8 @@ function BestPlace({ best: { slot, stock }, open }: { best: PlaceChoice; open: n
       ({open === 1 ? 'the only one open' : `of ${open} open`}) ·{' '}
       {slot.holdStill && `${holdStillInShort(slot.holdStill)} · `}
       <StockLine stock={stock} />
+      <TooLong slot={slot} limit={limit} />
+      {helperMissing && <NoHelper />}
     </>
   );
 }

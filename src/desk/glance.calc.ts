@@ -29,11 +29,14 @@ export interface DayChoice {
   light: LightWindow | null;
   stock: StockGlance;
   slots: Slot[];
+  /** A helper is needed and none is there. */
+  helperMissing?: true;
 }
 
 export interface PlaceChoice {
   slot: Slot;
   stock: StockGlance;
+  helperMissing?: true;
 }
 
 export function stockGlance(covers: ItemCover[]): StockGlance {
@@ -58,10 +61,12 @@ export function choicesOf(
 
 /** Every place that can be given, in order of time: open, and with a shelf that can provide. */
 export function openPlaces(choices: DayChoice[]): PlaceChoice[] {
-  return choices.flatMap(({ slots, stock }) =>
+  return choices.flatMap(({ slots, stock, helperMissing }) =>
     stock.state === 'cannot be had'
       ? []
-      : slots.filter((slot) => slot.closed === null).map((slot) => ({ slot, stock })),
+      : slots
+          .filter((slot) => slot.closed === null)
+          .map((slot) => ({ slot, stock, ...(helperMissing && { helperMissing }) })),
   );
 }
 

@@ -13,9 +13,11 @@ import {
   LightLegend,
   type PlaceInLight,
 } from '../platform/html/kit/light-bar.js';
+import { Tag } from '../platform/html/kit/notices.js';
 import { StockMark } from '../platform/html/kit/stock-mark.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { Slot } from '../room/openings.calc.js';
+import { tooLong } from '../room/pose.calc.js';
 import { CLOSED_WORDS } from '../room/room.service.js';
 import { type DayChoice, dayToAct, openPlaces, type StockGlance } from './glance.calc.js';
 import { holdStillInShort, reasonInWords, shortDay } from './words.calc.js';
@@ -29,17 +31,20 @@ interface GivePlaceProps {
   choices: DayChoice[];
   action: string;
   formToken: string;
+  /** Seconds that all on the plates can hold still. */
+  limit?: number;
   /** The start that was chosen before, as "2027-05-14T11:15"; '' for none. */
   chosen: string;
   errors: FieldProblem[];
 }
 
-export function GivePlace({ zone, choices, action, formToken, chosen, errors }: GivePlaceProps) {
+export function GivePlace(props: GivePlaceProps) {
+  const { zone, choices, action, formToken, chosen, errors, limit = Number.POSITIVE_INFINITY } = props;
   const places = openPlaces(choices);
-  const months = byMonth(choices, chosen);
+  const months = byMonth(choices, chosen, limit);
   const hours = hoursAround(choices.flatMap((day) => [...lightOf(day, zone), ...day.slots.map(timesOf)]));
   const message = errors.find(({ field }) => field === FIELD)?.message;
-  const day = { zone, hours, chosen, firstPlace: places[0]?.slot };
+  const day = { zone, hours, chosen, firstPlace: places[0]?.slot, limit };
   return (
     <>
       <h2>Give a place</h2>
@@ -102,10 +107,11 @@ interface DayProps {
   /** The error summary leads to the first place of all. */
   firstPlace: Slot | undefined;
   wrong: boolean;
+  limit: number;
 }
 
-function Day({ choice, zone, hours, chosen, firstPlace, wrong }: DayProps) {
-  const { date, slots, stock } = choice;
+function Day({ choice, zone, hours, chosen, firstPlace, wrong, limit }: DayProps) {
+  const { date, slots, stock, helperMissing } = choice;
   const open = openPlaces([choice]).map(({ slot }) => slot);
   const closed = slots.filter((slot) => !open.includes(slot)).map(whyNot);
   const name = shortDay(date);
@@ -127,6 +133,7 @@ function Day({ choice, zone, hours, chosen, firstPlace, wrong }: DayProps) {
       </div>
       <p id={stockId}>
         <StockLine stock={stock} />
+        {helperMissing && <NoHelper />}
       </p>
       <fieldset class="field choices" aria-describedby={stockId}>
         <legend class="unseen">{name}</legend>
@@ -137,6 +144,7 @@ function Day({ choice, zone, hours, chosen, firstPlace, wrong }: DayProps) {
             id={slot === firstPlace ? fieldId(FIELD) : `${fieldId(FIELD)}-${startOf(slot)}`}
             checked={startOf(slot) === chosen}
             wrong={wrong}
+            limit={limit}
           />
         ))}
       </fieldset>
@@ -145,7 +153,34 @@ function Day({ choice, zone, hours, chosen, firstPlace, wrong }: DayProps) {
   );
 }
 
-function Place({ slot, id, checked, wrong }: { slot: Slot; id: string; checked: boolean; wrong: boolean }) {
+/** A day with too few hands can be given all the same. */
+export const NoHelper = () => (
+  <>
+    {' '}
+    <Tag tone="warn">no helper yet</Tag>
+  </>
+);
+
+/** Said where a place asks for more than the people of a sitting hold still; nothing is hidden for it. */
+export function TooLong({ slot, limit }: { slot: Slot; limit: number }) {
+  if (!slot.holdStill || !tooLong(slot.holdStill.clear, limit)) return null;
+  return (
+    <>
+      {' '}
+      <Tag tone="warn">{`longer than the ${limit} s they hold`}</Tag>
+    </>
+  );
+}
+
+interface PlaceProps {
+  slot: Slot;
+  id: string;
+  checked: boolean;
+  wrong: boolean;
+  limit: number;
+}
+
+function Place({ slot, id, checked, wrong, limit }: PlaceProps) {
   return (
     <div class="choice">
       <input
@@ -161,7 +196,9 @@ function Place({ slot, id, checked, wrong }: { slot: Slot; id: string; checked: 
         {timeInWords(slot.wallStart)} to {timeInWords(slot.wallEnd)}
       </label>
       <p class="hint" id={`${id}-hint`}>
-        The room is free; {slot.holdStill ? holdStillInShort(slot.holdStill) : 'the light is not known'}
+        The room is free{slot.heldBack === true && ', kept off the public page'};{' '}
+        {slot.holdStill ? holdStillInShort(slot.holdStill) : 'the light is not known'}
+        <TooLong slot={slot} limit={limit} />
       </p>
     </div>
   );
@@ -174,19 +211,24 @@ interface Month {
   inSight: boolean;
 }
 
-function byMonth(choices: DayChoice[], chosen: string): Month[] {
+/** In order of time; but the months with a place that everybody holds still for come before the others. */
+function byMonth(choices: DayChoice[], chosen: string, limit: number): Month[] {
   const months = new Map<string, DayChoice[]>();
   for (const day of choices) {
     const name = monthInWords(day.date);
     months.set(name, [...(months.get(name) ?? []), day]);
   }
   let seen = 0;
-  return [...months].map(([name, days]) => {
-    const open = openPlaces(days).length;
-    const inSight = seen < PLACES_IN_SIGHT || days.some((day) => chosen.startsWith(day.date.toString()));
-    seen += open;
-    return { name, days, open, inSight };
-  });
+  const bright = ([, days]: [string, DayChoice[]]) =>
+    openPlaces(days).some(({ slot }) => slot.holdStill && !tooLong(slot.holdStill.clear, limit)) ? 0 : 1;
+  return [...months]
+    .sort((a, b) => bright(a) - bright(b))
+    .map(([name, days]) => {
+      const open = openPlaces(days).length;
+      const inSight = seen < PLACES_IN_SIGHT || days.some((day) => chosen.startsWith(day.date.toString()));
+      seen += open;
+      return { name, days, open, inSight };
+    });
 }
 
 /** "2027-05-14T11:15". */

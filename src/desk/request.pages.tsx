@@ -16,7 +16,8 @@ import { LONGEST_MESSAGE } from './desk.schemas.js';
 import type { WholeRequest } from './desk.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import { GivePlace } from './places.pages.js';
-import { eventInWords, journeyInShort, momentInWords } from './words.calc.js';
+import { HoldingStill } from './sitters.pages.js';
+import { eventInWords, journeyInShort, kindInWords, momentInWords } from './words.calc.js';
 
 interface RequestPageProps {
   visit: StaffVisit;
@@ -28,7 +29,7 @@ interface RequestPageProps {
 }
 
 export function RequestPage({ visit, found, notice, values = {}, errors = [] }: RequestPageProps) {
-  const { view, history, choices, setAside } = found;
+  const { view, history, choices, setAside, limit } = found;
   const { studio, formToken } = visit;
   const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
   const chosen = typeof values.start === 'string' ? values.start : '';
@@ -42,6 +43,7 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
           <GivePlace
             zone={studio.zone}
             choices={choices}
+            limit={limit}
             action={`${path}/approve`}
             formToken={formToken}
             chosen={chosen}
@@ -50,6 +52,7 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
           <Decline action={`${path}/decline`} formToken={formToken} values={values} errors={errors} />
         </>
       )}
+      <HoldingStill view={view} limit={limit} action={`${path}/sitters`} formToken={formToken} />
       <h2>What happened</h2>
       <ol>
         {history.map((line) => (
@@ -77,10 +80,11 @@ function placeFacts({ place }: SittingView): Fact[] {
   ];
 }
 
-function requestFacts({ sitting, plates, sitters }: SittingView): Fact[] {
+function requestFacts({ sitting, kind, plates, sitters }: SittingView): Fact[] {
   const told = (term: string, text: string): Fact[] =>
     text === '' ? [] : [{ term, detail: <Lines text={text} /> }];
   return [
+    ...(kind ? [{ term: 'Kind of sitting', detail: kindInWords(kind) }] : []),
     { term: sitters.length === 1 ? 'Sitter' : 'Sitters', detail: sitters.map((one) => one.name).join(', ') },
     {
       term: plates.length === 1 ? 'Plate' : 'Plates',

@@ -6,7 +6,7 @@ import { page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
 import { DecisionsService } from '../sittings/decisions.service.js';
-import { approveForm, declineForm } from './desk.schemas.js';
+import { approveForm, declineForm, poseForm } from './desk.schemas.js';
 import { DeskService } from './desk.service.js';
 import type { Notice } from './frame.pages.js';
 import { RequestPage } from './request.pages.js';
@@ -20,6 +20,7 @@ type Answers = Record<string, unknown>;
 /** Told after a redirect, by a code in the address. */
 const DONE = new Map<unknown, Notice>([
   ['approved', { tone: 'good', text: 'The place is given, and they are being told.' }],
+  ['pose', { tone: 'good', text: 'Noted. The places are judged by it.' }],
   ['declined', { tone: 'good', text: 'Declined, and they are being told in your words.' }],
 ]);
 
@@ -60,6 +61,26 @@ export class RequestsWeb {
       const { start } = readInput(approveForm, answers);
       await this.decisions.approve(visit.studio.id, visit.account, sittingId, start);
       return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=approved`);
+    });
+  }
+
+  @Post('sitters')
+  async sitters(
+    @Param('slug') slug: string,
+    @Param('id', id) sittingId: string,
+    @Body() answers: Answers,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return this.orAgain(visit, sittingId, answers, reply, async () => {
+      const { sitters } = (await this.desk.request(visit.studio.id, sittingId)).view;
+      const poses = sitters.map((one) => ({
+        id: one.id,
+        ...readInput(poseForm, { ageBand: answers[`age-${one.id}`], headRest: answers[`rest-${one.id}`] }),
+      }));
+      await this.desk.setPose(visit.studio.id, visit.account, sittingId, poses);
+      return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=pose`);
     });
   }
 

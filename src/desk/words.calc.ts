@@ -4,6 +4,7 @@ import { counted, dayInWords, monthName, timeInWords, weekdayName } from '../lib
 import { instantToWall } from '../lib/zoned-time.js';
 import type { LetterKind } from '../reminders/letters.schemas.js';
 import type { HoldStill } from '../room/openings.calc.js';
+import type { Kind } from '../room/rules.schemas.js';
 import type { SittingView, SuitingDays } from '../sittings/sittings.schemas.js';
 import type { JourneyGlance } from '../travel/distance.calc.js';
 import type { StockReason } from './glance.calc.js';
@@ -29,7 +30,10 @@ export function suitsInShort(suits: SuitingDays): string {
 const longDay = ({ day, month, year }: Day) => `${day} ${monthName(month)} ${year}`;
 
 /** "2 people on 3 plates: 2 × Half plate, 1 × Whole plate". */
-export function platesInWords({ sitters, plates }: Pick<SittingView, 'sitters' | 'plates'>): string {
+export function platesInWords({
+  sitters,
+  plates,
+}: Pick<SittingView, 'plates'> & { sitters: readonly unknown[] }): string {
   const sizes = new Map<string, number>();
   for (const { sizeName } of plates) sizes.set(sizeName, (sizes.get(sizeName) ?? 0) + 1);
   const list = [...sizes].map(([name, count]) => (plates.length === 1 ? name : `${count} × ${name}`));
@@ -82,7 +86,21 @@ const EVENTS: Record<string, string> = {
   withdraw: 'withdrew the request',
   release: 'gave the place back',
   call_off: 'called the sitting off',
+  pose: 'noted how they hold still',
+  rederive: 'kept the hour after the law of the clocks changed',
+  clash: 'found another place in the same hour',
 };
+
+/** "Series sitting; no fee; the plate goes to the series". */
+export function kindInWords({ name, fee, deposit, keepsPlate }: Kind): string {
+  const keeper = {
+    sitter: 'they keep the plate',
+    studio: 'the studio keeps the plate',
+    series: 'the plate goes to the series',
+  };
+  const paid = [fee, deposit === '' ? '' : `deposit ${deposit}`].filter((one) => one !== '');
+  return [name, ...paid, keeper[keepsPlate]].join('; ');
+}
 
 /** Who did what, with the contact by name. */
 export function eventInWords({ who, event }: { who: string; event: string }, contact: string): string {

@@ -35,7 +35,7 @@ const name = (missing: string) =>
 const NO_DATE = 'Please give a date like 2027-05-14.';
 const date = z.string().transform((text, context) => {
   try {
-    if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) throw new RangeError();
+    if (!/^(19|20|21)\d{2}-\d{2}-\d{2}$/.test(text)) throw new RangeError(); // no year 0, which no database knows
     return Temporal.PlainDate.from(text, { overflow: 'reject' });
   } catch {
     context.addIssue({ code: 'custom', message: NO_DATE });

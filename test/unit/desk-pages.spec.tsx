@@ -15,7 +15,10 @@ describe('the owner’s front page', () => {
 
   it('tells of each request at a glance who, what, when and the best place', () => {
     const page = text(
-      FrontPage({ visit, front: { waiting: [{ view: view(), open: 9, best }], next: [], wants: [] } }),
+      FrontPage({
+        visit,
+        front: { toMove: [], waiting: [{ limit: 20, view: view(), open: 9, best }], next: [], wants: [] },
+      }),
     );
     expect(page).toContain(
       'Linnea Harrow one person on one plate: Whole plate any day, 1 May to 31 May 2027',
@@ -27,10 +30,18 @@ describe('the owner’s front page', () => {
 
   it('says so when nothing is open, nobody waits and nothing is wanted', () => {
     const one = text(
-      FrontPage({ visit, front: { waiting: [{ view: view(), open: 0, best: null }], next: [], wants: [] } }),
+      FrontPage({
+        visit,
+        front: {
+          toMove: [],
+          waiting: [{ limit: 20, view: view(), open: 0, best: null }],
+          next: [],
+          wants: [],
+        },
+      }),
     );
     expect(one).toContain('No place is open on these days · 67 km');
-    const none = text(FrontPage({ visit, front: { waiting: [], next: [], wants: [] } }));
+    const none = text(FrontPage({ visit, front: { toMove: [], waiting: [], next: [], wants: [] } }));
     expect(none).toContain('Nobody is waiting for an answer.');
     expect(none).toContain('No sitting is confirmed yet.');
     expect(none).toContain('Nothing: what is set aside is on the shelf');
@@ -38,7 +49,7 @@ describe('the owner’s front page', () => {
 
   it('keeps the twelve next sittings in sight and folds the later ones away', () => {
     const next = Array.from({ length: 14 }, () => confirmed('2027-05-14T11:15'));
-    const page = html(FrontPage({ visit, front: { waiting: [], next, wants: [] } }));
+    const page = html(FrontPage({ visit, front: { toMove: [], waiting: [], next, wants: [] } }));
     const [shown = '', folded = ''] = page.split('<details>');
     expect(shown.match(/11:15 to 12:30/g)).toHaveLength(12);
     expect(folded.match(/11:15 to 12:30/g)).toHaveLength(2);
@@ -55,12 +66,12 @@ describe('the owner’s front page', () => {
       neededOn: day('2027-05-14'),
     } as const;
     const soon = text(
-      FrontPage({ visit, front: { waiting: [], next: [], wants: [{ ...want, late: false }] } }),
+      FrontPage({ visit, front: { toMove: [], waiting: [], next: [], wants: [{ ...want, late: false }] } }),
     );
     expect(soon).toContain('Iodised collodion 341 mL mix by Friday 7 May Friday 14 May');
     expect(soon).not.toContain('is past');
     const late = text(
-      FrontPage({ visit, front: { waiting: [], next: [], wants: [{ ...want, late: true }] } }),
+      FrontPage({ visit, front: { toMove: [], waiting: [], next: [], wants: [{ ...want, late: true }] } }),
     );
     expect(late).toContain('Friday 14 May; the last day to begin is past');
   });

@@ -12,6 +12,7 @@ const found = (change: Partial<WholeRequest> = {}): WholeRequest => ({
   history: [],
   choices: [],
   setAside: [],
+  limit: 20,
   ...change,
 });
 

@@ -1,0 +1,52 @@
+// How long the people of a sitting hold still: their ages in three bands, and whether a head rest is used.
+import { Button } from '../platform/html/kit/button.js';
+import { CheckboxGroup, SelectField } from '../platform/html/kit/choices.js';
+import { Form } from '../platform/html/kit/form.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+
+const AGES = [
+  { value: 'adult', label: '15 or older' },
+  { value: '8 to 14', label: '8 to 14' },
+  { value: 'under 8', label: 'Under 8' },
+];
+
+interface HoldingStillProps {
+  view: SittingView;
+  /** Seconds that all on the plates hold still. */
+  limit: number;
+  action: string;
+  formToken: string;
+}
+
+export function HoldingStill({ view, limit, action, formToken }: HoldingStillProps) {
+  return (
+    <>
+      <h2>Holding still</h2>
+      <p>
+        {Number.isFinite(limit)
+          ? `All on the plates hold still for about ${limit} seconds: it is what the least steady of them can.`
+          : 'Nobody is on a plate yet.'}
+      </p>
+      <Form action={action} csrf={formToken} label="Holding still">
+        {view.sitters.map((one) => (
+          <div key={one.id}>
+            <SelectField
+              name={`age-${one.id}`}
+              label={`Age of ${one.name}`}
+              options={AGES}
+              empty={null}
+              value={one.ageBand}
+            />
+            <CheckboxGroup
+              name={`rest-${one.id}`}
+              label={`Head rest for ${one.name}`}
+              options={[{ value: 'yes', label: 'A head rest is used' }]}
+              values={one.headRest ? ['yes'] : []}
+            />
+          </div>
+        ))}
+        <Button kind="quiet">Note it</Button>
+      </Form>
+    </>
+  );
+}
