@@ -1,0 +1,43 @@
+// `npm run bench`: prints each ratio, and ends with 1 when one passes its limit.
+import { Temporal } from 'temporal-polyfill';
+import { sunAt, sunTimes } from '../../src/daylight/sun.calc.js';
+import { lightWindow } from '../../src/daylight/window.calc.js';
+import { daysOf, type RoomFacts } from '../../src/room/days.calc.js';
+import { fullYears } from './full-years.js';
+import { type Ratio, ratio } from './ratio.js';
+
+const { facts, range, fridays } = fullYears(Temporal.PlainDate.from('2027-01-01'));
+const { booking } = facts;
+const HALF_HOUR = 1_800_000;
+
+/** The sun of the same days and nothing else, as the daylight door tells it: rise and set, window, each half hour. */
+const plainSun = () =>
+  fridays.map((date) => {
+    const times = sunTimes(booking, date);
+    const from = times.solarNoon.epochMilliseconds - 24 * HALF_HOUR;
+    const heights = Array.from({ length: 48 }, (_, half) => {
+      return sunAt(booking, Temporal.Instant.fromEpochMilliseconds(from + half * HALF_HOUR)).altitude;
+    });
+    return { times, window: lightWindow(booking, date, booking.lightFloorDegrees), heights };
+  });
+const windowsAlone = () => fridays.map((date) => lightWindow(booking, date, booking.lightFloorDegrees));
+const openings = (of: RoomFacts) => () => daysOf(of, range, { plates: 1, sitters: 1, kind: null });
+
+const results: Ratio[] = [
+  await ratio(
+    'openings of 24 months, empty room : plain sun of its days',
+    plainSun,
+    openings({ ...facts, holding: [] }),
+    4,
+  ),
+  await ratio('openings of 24 months, half full : plain sun of its days', plainSun, openings(facts), 4),
+  await ratio('openings of 24 months, half full : light windows alone', windowsAlone, openings(facts), null),
+];
+
+for (const { name, ratio: found, yardstickMs, subjectMs, most } of results) {
+  const judged = most === null ? '' : found <= most ? `within ${most}` : `ABOVE ${most}`;
+  console.log(
+    `${found.toFixed(2).padStart(7)}  ${name}  (${subjectMs.toFixed(2)} ms : ${yardstickMs.toFixed(2)} ms) ${judged}`,
+  );
+}
+process.exitCode = results.some(({ ratio: found, most }) => most !== null && found > most) ? 1 : 0;
