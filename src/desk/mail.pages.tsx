@@ -65,7 +65,7 @@ export function LetterPage({ visit, mail, letter }: LetterPageProps) {
         ]}
       />
       {about !== null && (
-        <p>
+        <p class="alone">
           <a href={about}>The request it is about</a>
         </p>
       )}
@@ -92,7 +92,7 @@ function LetterText({ mail, letter }: { mail: Mail; letter: Letter }) {
         ))}
       {facts.length > 0 && <Facts items={facts} />}
       {action && (
-        <p>
+        <p class="alone">
           {mail.kind === 'sign-in' ? (
             `${action.label} (the address is for ${mail.recipient_name} alone)`
           ) : (

@@ -25,12 +25,12 @@ export function ProblemPage({ problem, home, requestId }: ProblemPageProps) {
         <p>Nothing you entered was acted on in part. Please try again in a moment.</p>
       )}
       {home !== null && problem.code === 'sign_in_needed' && (
-        <p>
+        <p class="alone">
           <a href={`${home}/sign-in`}>Sign in</a>
         </p>
       )}
       {home !== null && (
-        <p>
+        <p class="alone">
           <a href={home}>To the studio’s front page</a>
         </p>
       )}
