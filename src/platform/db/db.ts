@@ -83,8 +83,8 @@ export class Db {
       try {
         return await this.open.run(true, () => this.once(studioId, act));
       } catch (error) {
+        if (isUnreachable(error)) throw new AppError('busy');
         const code = sqlState(error);
-        if (code && NO_CONNECTION.has(code)) throw new AppError('busy');
         if (!code || !RETRY.has(code)) throw problemOf(error) ?? error;
         if (attempt === TRIES) throw new AppError('busy');
         await pause(5 + (this.random.bytes(1)[0] ?? 0) * 0.1 * attempt);
@@ -94,7 +94,7 @@ export class Db {
 
   /** Looks a studio up by its address, old addresses included; null when there is none. */
   async studioAt(slug: string): Promise<StudioAddress | null> {
-    const rows: unknown[] = await this.source.query(
+    const rows = await this.ask(
       `select d.studio_id, d.slug, c.slug as current_slug from studio_directory d
        join studio_directory c on c.studio_id = d.studio_id and c.is_current where d.slug = $1`,
       [slug],
@@ -106,17 +106,13 @@ export class Db {
 
   /** Every studio's id, for work that is done one studio after the other. */
   async studioIds(): Promise<string[]> {
-    const rows: unknown[] = await this.source.query(
-      'select studio_id from studio_directory where is_current',
-    );
+    const rows = await this.ask('select studio_id from studio_directory where is_current');
     return rows.map((row) => z.object({ studio_id: z.uuid() }).parse(row).studio_id);
   }
 
   /** The address of the one studio there is; null when there is none, or several. */
   async onlySlug(): Promise<string | null> {
-    const rows: unknown[] = await this.source.query(
-      'select slug from studio_directory where is_current limit 2',
-    );
+    const rows = await this.ask('select slug from studio_directory where is_current limit 2');
     return rows.length === 1 ? z.object({ slug: z.string() }).parse(rows[0]).slug : null;
   }
 
@@ -125,8 +121,17 @@ export class Db {
    * the function it calls names the studio itself.
    */
   async callDoor<S extends z.ZodType>(row: S, sql: string, values: unknown[]): Promise<z.output<S> | null> {
-    const rows: unknown[] = await this.source.query(sql, values);
+    const rows = await this.ask(sql, values);
     return rows.length === 0 ? null : row.parse(rows[0]);
+  }
+
+  /** One statement outside any transaction. @throws AppError busy when the database cannot be reached */
+  private async ask(sql: string, values: unknown[] = []): Promise<unknown[]> {
+    try {
+      return await this.source.query(sql, values);
+    } catch (error) {
+      throw isUnreachable(error) ? new AppError('busy') : error;
+    }
   }
 
   private once<T>(studioId: string, act: (tx: Tx) => Promise<T>): Promise<T> {
@@ -142,6 +147,15 @@ export function sqlState(error: unknown): string | undefined {
   const own = error as { code?: unknown; driverError?: { code?: unknown } } | undefined;
   const code = own?.driverError?.code ?? own?.code;
   return typeof code === 'string' ? code : undefined;
+}
+
+/** No connection, or one that broke off; the driver has no code for the last two. */
+function isUnreachable(error: unknown): boolean {
+  const code = sqlState(error);
+  if (code !== undefined) return NO_CONNECTION.has(code);
+  return /^(timeout exceeded when trying to connect|Connection terminated)/.test(
+    (error as Error | undefined)?.message ?? '',
+  );
 }
 
 async function refuseStrongRole(source: DataSource): Promise<void> {
