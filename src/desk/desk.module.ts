@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { CalendarModule } from '../calendar/calendar.module.js';
+import { DaylightModule } from '../daylight/daylight.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { RemindersModule } from '../reminders/reminders.module.js';
 import { RoomModule } from '../room/room.module.js';
@@ -9,6 +10,7 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { DeskService } from './desk.service.js';
 import { DeskWeb } from './desk.web.js';
+import { LightNotesWeb } from './light-notes.web.js';
 import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
 import { RequestsWeb } from './requests.web.js';
@@ -18,6 +20,7 @@ import { SettingsWeb } from './settings/settings.web.js';
   imports: [
     StudiosModule,
     AccountsModule,
+    DaylightModule,
     PeopleModule,
     RoomModule,
     StockModule,
@@ -25,7 +28,7 @@ import { SettingsWeb } from './settings/settings.web.js';
     RemindersModule,
     CalendarModule,
   ],
-  controllers: [DeskWeb, RequestsWeb, LightWeb],
+  controllers: [DeskWeb, RequestsWeb, LightNotesWeb, LightWeb, SettingsWeb],
   providers: [DeskService, LightService],
 })
 export class DeskModule {}
