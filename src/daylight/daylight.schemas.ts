@@ -8,7 +8,7 @@ import { WEATHERS } from './exposure.calc.js';
 export const WINDOW_KINDS = ['north window', 'open shade', 'glass room'] as const;
 
 /** A number written out, with a point or comma; `refusal` is said for anything else and beyond the limits. */
-const written = (min: number, max: number, refusal: string) =>
+export const written = (min: number, max: number, refusal: string) =>
   z
     .string(refusal)
     .trim()

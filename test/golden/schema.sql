@@ -92,6 +92,35 @@ END)
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table exposure_note
+ studio_id uuid not null
+ note_id uuid not null
+ zone text not null
+ wall_at timestamp without time zone not null
+ seconds double precision not null
+ weather text not null
+ lens text not null
+ f_number double precision not null
+ framing text not null
+ magnification double precision not null
+ bottle text not null
+ verdict text not null
+ created_at timestamp with time zone not null
+ constraint exposure_note_bottle_check CHECK (((length(bottle) >= 1) AND (length(bottle) <= 80)))
+ constraint exposure_note_f_number_check CHECK (((f_number >= (0.5)::double precision) AND (f_number <= (128)::double precision)))
+ constraint exposure_note_framing_check CHECK (((length(framing) >= 1) AND (length(framing) <= 80)))
+ constraint exposure_note_lens_check CHECK (((length(lens) >= 1) AND (length(lens) <= 80)))
+ constraint exposure_note_magnification_check CHECK (((magnification >= (0)::double precision) AND (magnification <= (10)::double precision)))
+ constraint exposure_note_seconds_check CHECK (((seconds > (0)::double precision) AND (seconds <= (3600)::double precision)))
+ constraint exposure_note_verdict_check CHECK ((verdict = ANY (ARRAY['good'::text, 'under'::text, 'over'::text])))
+ constraint exposure_note_weather_check CHECK ((weather = ANY (ARRAY['clear'::text, 'broken'::text, 'bright overcast'::text, 'dull'::text, 'heavy'::text])))
+ constraint exposure_note_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint exposure_note_pkey PRIMARY KEY (studio_id, note_id)
+ CREATE INDEX exposure_note_by_time ON public.exposure_note USING btree (studio_id, wall_at DESC, note_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select to plateday_app
+
 table history
  studio_id uuid not null
  history_id bigint not null generated always as identity

@@ -1,0 +1,117 @@
+// The studio's exposure notes, and what they propose. Taking a proposal is a change of the settings and is
+// made there, seen first; nothing here moves the reference.
+import { Injectable } from '@nestjs/common';
+import { Clock } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
+import { recordHistory } from '../platform/db/history.js';
+import { readInput } from '../platform/input.js';
+import { AppError, type FieldProblem } from '../platform/problems.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { StudiosService } from '../studios/studios.service.js';
+import { DaylightStore } from './daylight.store.js';
+import { altitudeOf, type Group, groupsOf } from './notes.calc.js';
+import { noteForm, type WrittenNote } from './notes.schemas.js';
+import { wallToInstant } from '../lib/zoned-time.js';
+
+/** So many are read: years of one plate a day; older ones tell of other bottles. */
+const MOST_NOTES = 1000;
+
+export interface Notes {
+  studio: Studio;
+  /** The latest first. */
+  notes: WrittenNote[];
+  groups: Group[];
+}
+
+@Injectable()
+export class DaylightService {
+  private readonly store = new DaylightStore();
+
+  constructor(
+    private readonly db: Db,
+    private readonly clock: Clock,
+    private readonly studios: StudiosService,
+  ) {}
+
+  notes(studioId: string): Promise<Notes> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const studio = await this.studios.load(tx);
+      const notes = await this.store.notes(tx, MOST_NOTES);
+      return { studio, notes, groups: groupsOf(studio, notes) };
+    });
+  }
+
+  /**
+   * Writes a plate down. The same id twice is one note. Names written before in other letters are taken as
+   * they were, so that like stays with like. @throws AppError bad_input with a sentence per field
+   */
+  enterNote(studioId: string, who: { name: string }, noteId: string, input: unknown): Promise<void> {
+    const answers = readInput(noteForm, input);
+    return this.db.inStudio(studioId, async (tx) => {
+      const studio = await this.studios.load(tx);
+      const before = await this.store.notes(tx, MOST_NOTES);
+      const { date, time, ...said } = answers;
+      const note: WrittenNote = {
+        ...said,
+        id: noteId,
+        zone: studio.zone,
+        wallAt: date.toPlainDateTime(time),
+        lens: asBefore(
+          said.lens,
+          before.map((one) => one.lens),
+        ),
+        framing: asBefore(
+          said.framing,
+          before.map((one) => one.framing),
+        ),
+        bottle: asBefore(
+          said.bottle,
+          before.map((one) => one.bottle),
+        ),
+      };
+      const problems = this.whenProblems(studio, note);
+      if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
+      if (!(await this.store.insert(tx, note, this.clock.now()))) return;
+      await recordHistory(tx, this.clock, {
+        who: who.name,
+        aboutKind: 'exposure note',
+        aboutId: noteId,
+        event: 'note',
+        note: noteInShort(note),
+      });
+    });
+  }
+
+  /** Takes a note out that was mistyped. @throws AppError not_found */
+  removeNote(studioId: string, who: { name: string }, noteId: string): Promise<void> {
+    return this.db.inStudio(studioId, async (tx) => {
+      if (!(await this.store.remove(tx, noteId)))
+        throw new AppError('not_found', 'This note is not here any more.');
+      await recordHistory(tx, this.clock, {
+        who: who.name,
+        aboutKind: 'exposure note',
+        aboutId: noteId,
+        event: 'remove',
+      });
+    });
+  }
+
+  /** A plate was made in the past, with the sun up; anything else is a slip of the pen. */
+  private whenProblems(studio: Studio, note: WrittenNote): FieldProblem[] {
+    const answer = wallToInstant(note.zone, note.wallAt, 'earlier');
+    if (!answer.ok) return [{ field: 'time', message: 'The clocks skipped that hour.' }];
+    if (answer.instant.epochMilliseconds > this.clock.now().epochMilliseconds)
+      return [{ field: 'date', message: 'This is still to come; a note is about a plate that was made.' }];
+    return (altitudeOf(studio, note) ?? -1) < 0
+      ? [{ field: 'time', message: 'The sun was not up at that time.' }]
+      : [];
+  }
+}
+
+/** The first of these names that differs in nothing but the size of its letters; else as typed. */
+function asBefore(typed: string, names: string[]): string {
+  return names.find((name) => name.toLowerCase() === typed.toLowerCase()) ?? typed;
+}
+
+const noteInShort = ({ seconds, weather, lens, fNumber, framing, bottle, verdict }: WrittenNote) =>
+  `${seconds} s, ${weather}, ${lens} at f/${fNumber}, ${framing}, ${bottle}: ${verdict}`;
