@@ -14,6 +14,7 @@ import { STATES } from '../src/sittings/states.calc.js';
 import { SittingViews } from '../src/sittings/views.service.js';
 import { StudiosService } from '../src/studios/studios.service.js';
 import { Gazetteer } from '../src/travel/gazetteer.service.js';
+import { exposureNotes } from './exposures.js';
 import { ASSISTANT, OWNER, RHYTHM, STORIES, type Story, STUDIO } from './kittiwake-yard.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import type { StoryClock } from './story-clock.js';
@@ -42,6 +43,7 @@ export async function loadKittiwakeYard(
     const told = STORIES.flatMap((story) =>
       tellStory(app, platform, { studioId, owner, sizes, story, friday, ago }),
     );
+    told.push(...exposureNotes(app, platform.random, { studioId, owner, friday }));
     for (const event of told.sort((a, b) => Temporal.Instant.compare(a.at, b.at))) {
       clock.tell(event.at);
       await event.act();

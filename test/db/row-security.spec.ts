@@ -5,6 +5,7 @@ import pg from 'pg';
 import { z } from 'zod';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { LinksService } from '../../src/accounts/links.service.js';
+import { DaylightService } from '../../src/daylight/daylight.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { Db } from '../../src/platform/db/db.js';
 import { Tx } from '../../src/platform/db/tx.js';
@@ -59,6 +60,17 @@ async function fill(studio: TestStudio): Promise<Belongings> {
   const [start] = await openStarts(house, studio, { from: '2027-04-02', until: '2027-04-02' });
   await approve(house, studio, sittingId, start ?? '');
   await house.work();
+  await house.app.get(DaylightService).enterNote(studio.id, studio.owner, new SystemRandom().id(), {
+    date: '2026-08-14',
+    time: '12:30',
+    seconds: '9',
+    weather: 'clear',
+    lens: 'Petzval 300 mm',
+    fNumber: '4',
+    framing: 'head',
+    bottle: 'June A',
+    verdict: 'good',
+  });
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
   return house.db.inStudio(studio.id, async (tx) => {
     const [view] = await house.app.get(SittingViews).inStates(tx, { lat: 0, lon: 0 } as never, ['confirmed']);
@@ -205,6 +217,7 @@ describe('a studio', () => {
     ['link', 'LinksStore.byHash'],
     ['history', 'historyOf'],
     ['idempotency', 'once, its answers'],
+    ['exposure_note', 'DaylightStore.notes'],
     ['contact', 'PeopleStore.contact'],
     ['sitter', 'PeopleStore.sittersOf'],
     ['rhythm', 'RulesStore.load'],

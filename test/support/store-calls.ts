@@ -6,6 +6,7 @@ import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { AccountsStore } from '../../src/accounts/accounts.store.js';
 import { LinksStore } from '../../src/accounts/links.store.js';
+import { DaylightStore } from '../../src/daylight/daylight.store.js';
 import { PeopleStore } from '../../src/people/people.store.js';
 import { historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
@@ -53,6 +54,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'LinksStore.byHash': (tx, { feedToken }) => new LinksStore().byHash(tx, 'feed', hashOf(feedToken)),
   'LinksStore.byId': (tx, { linkId }) => new LinksStore().byId(tx, linkId),
   'LinksStore.live': (tx, { ownerId }) => new LinksStore().live(tx, 'feed', ownerId, 'owner'),
+  'DaylightStore.notes': (tx) => new DaylightStore().notes(tx, 10),
   'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
   'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
   'PeopleStore.sittersOf': (tx, { contactId }) => new PeopleStore().sittersOf(tx, [contactId]),
