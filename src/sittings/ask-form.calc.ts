@@ -95,7 +95,7 @@ export function problemsOnForm<P extends { field: string }>(answers: Answers, pr
 
 function fieldOnForm(answers: Answers, field: string): string {
   const rows = rowsOf({ ...answers, more: '' });
-  if (field === 'sitters') return `sitters/${rows.sitters - 1}`;
+  if (field === 'sitters' || field === 'bands') return `sitters/${rows.sitters - 1}`;
   if (field === 'plates') return `plates/${rows.plates - 1}/plateSizeId`;
   const sitter = /^(sitters|bands)\/(\d+)$/.exec(field);
   if (sitter) return `${sitter[1]}/${namedRows(answers)[Number(sitter[2])] ?? 0}`;

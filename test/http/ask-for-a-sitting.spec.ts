@@ -60,7 +60,7 @@ describe('The way through the form', () => {
     const { visitor, answers } = await filled();
     const two = await visitor.post(ask, { ...answers, more: 'sitter' });
     expect(two.status).toBe(200);
-    expectKept(two, { ...answers, 'sitters/1': '' });
+    expectKept(two, { ...answers, 'sitters/1': '', 'bands/1': 'adult' });
     const named = { ...fieldsOf(two.html, ask), 'sitters/1': 'Aubin Harrow', more: 'plate' };
     const plates = await visitor.post(ask, named);
     expect([...choicesOf(plates.html, 'plates/1/sitters')]).toEqual([
@@ -301,7 +301,9 @@ describe('A mistake is told beside its field, and what was typed stays', () => {
 
   /** What the form cannot show again is what no form of ours sends: ticks and choices that are not there. */
   function onlyShown(answers: Sent): Sent {
-    const hostile: Sent = { 'suits/days': '2026-01-02', reachBy: 'pigeon', 'plates/0/sitters': '7' };
+    const hostile: Sent = {
+      ...{ 'suits/days': '2026-01-02', reachBy: 'pigeon', 'plates/0/sitters': '7', 'bands/0': 'ageless' },
+    };
     const kept = Object.entries(answers).filter(([name, value]) => hostile[name] !== value);
     return Object.fromEntries(
       kept.flatMap(([name, value]) => {

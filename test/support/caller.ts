@@ -55,12 +55,9 @@ export async function call(
     token: NO_SECRET,
     file: `${NO_SECRET}.ics`,
     id: NO_ID,
+    section: 'rhythm',
   };
-  const url = path.replace(/:(\w+)/g, (_, name: string) => {
-    const value = fill[name];
-    if (value === undefined) throw new Error(`What stands for :${name} in ${path}?`);
-    return value;
-  });
+  const url = path.replace(/:(\w+)/g, (_, name: string) => fill[name] ?? 'nothing');
   const api = path.startsWith('/api/');
   const sends = method !== 'GET' && method !== 'DELETE';
   const fields = new URLSearchParams({ _form: caller.formToken, ...change.fields });

@@ -12,6 +12,7 @@ export type Whose =
 
 export const WHO_MAY: Record<string, Whose> = {
   'GET /': 'anyone',
+  'GET /daylight': 'anyone',
   'GET /healthz': 'anyone',
   'GET /problems': 'anyone',
   'GET /s/:slug': 'anyone',
@@ -32,9 +33,20 @@ export const WHO_MAY: Record<string, Whose> = {
   'GET /s/:slug/desk/mail/:id': 'owner',
   'GET /s/:slug/desk/calendar': 'owner',
   'POST /s/:slug/desk/calendar': 'owner',
+  'GET /s/:slug/desk/light': 'owner',
+  'GET /s/:slug/desk/light/:when': 'owner',
+  'GET /s/:slug/desk/light/notes': 'owner',
+  'POST /s/:slug/desk/light/notes': 'owner',
+  'POST /s/:slug/desk/light/notes/:id/remove': 'owner',
   'GET /s/:slug/desk/requests/:id': 'owner',
   'POST /s/:slug/desk/requests/:id/approve': 'owner',
   'POST /s/:slug/desk/requests/:id/decline': 'owner',
+  'POST /s/:slug/desk/requests/:id/sitters': 'owner',
+  'GET /s/:slug/desk/settings': 'owner',
+  'GET /s/:slug/desk/settings/:section': 'owner',
+  'POST /s/:slug/desk/settings/:section/preview': 'owner',
+  'POST /s/:slug/desk/settings/:section/again': 'owner',
+  'POST /s/:slug/desk/settings/:section/confirm': 'owner',
 
   'GET /api/openapi.json': 'anyone',
   'GET /api/v1/daylight': 'anyone',

@@ -98,7 +98,9 @@ describe('Problems find their field', () => {
   });
 
   it('at the last row for a list as a whole', () => {
-    expect(fields('sitters', 'plates')).toEqual(['sitters at sitters/2', 'plates at plates/1/plateSizeId']);
+    expect(fields('sitters', 'bands', 'plates')).toEqual([
+      ...['sitters at sitters/2', 'plates at plates/1/plateSizeId'],
+    ]);
   });
 
   it('at the group for one tick of several, and once a field', () => {
