@@ -1,7 +1,9 @@
 // The job process: takes jobs from the queue and runs their handlers. Several may run at once.
 // Each beats every ten seconds; the jobs of a worker silent for a minute are freed for the others.
+// A worker that lost the database begins anew under another name, and so its unsettled jobs are freed too.
 import { EventEmitter } from 'node:events';
-import { Logger, run, type WorkerEvents } from 'graphile-worker';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { Logger, type Runner as Worker, run, type WorkerEvents } from 'graphile-worker';
 import pg from 'pg';
 import type { Clock } from '../clock.js';
 import { JOBS_ROLE } from '../db/migrate.js';
@@ -9,18 +11,23 @@ import type { Jobs } from './registry.js';
 
 const BEAT_MS = 10_000;
 const SILENT_MS = 60_000;
+const RESTART_MS = 1_000;
 
 export interface Runner {
+  /** Takes no more jobs, and resolves when those begun have ended. */
   stop(): Promise<void>;
 }
 
-export async function startRunner(o: {
+interface RunnerOptions {
   url: string;
   jobs: Jobs;
   clock: Clock;
   log: (line: string) => void;
   concurrency?: number;
-}): Promise<Runner> {
+}
+
+/** @throws Error when the queue cannot be reached at first; later it waits for the queue to come back. */
+export async function startRunner(o: RunnerOptions): Promise<Runner> {
   const pgPool = new pg.Pool({
     connectionString: o.url,
     max: 6,
@@ -29,14 +36,49 @@ export async function startRunner(o: {
   pgPool.on('error', (error) => o.log(`The queue lost a connection: ${error.message}`));
   pgPool.on('connect', (connection) => connection.on('error', () => {})); // told by the pool
   const alive = new Set<string>();
+  let worker = await startWorker(o, pgPool, alive);
+  const beat = () =>
+    heartbeat(pgPool, [...alive], o.clock).catch((error) => o.log(`The heartbeat failed: ${words(error)}`));
+  await beat();
+  const timer = setInterval(() => void beat(), BEAT_MS);
+  const stop = new AbortController();
+  const stopped = () => stop.signal.aborted;
+  const watching = (async () => {
+    for (;;) {
+      await worker.promise.catch(() => {}); // told by the logger
+      if (stopped()) return;
+      o.log('The worker lost its queue, and begins anew as soon as it can.');
+      let next: Worker | null = null;
+      while (!next && (await pauseUnless(stop.signal)))
+        next = await startWorker(o, pgPool, alive).catch(() => null);
+      if (!next) return;
+      worker = next;
+      if (stopped()) await end(worker);
+      else await beat();
+    }
+  })();
+  return {
+    async stop() {
+      stop.abort();
+      await end(worker);
+      await watching;
+      clearInterval(timer);
+      await pgPool.end();
+    },
+  };
+}
+
+/** Its jobs are locked by the name of its pool, which is in `alive` while it works. */
+function startWorker(o: RunnerOptions, pgPool: pg.Pool, alive: Set<string>): Promise<Worker> {
   const events: WorkerEvents = new EventEmitter();
-  events.on('worker:create', ({ worker }) => alive.add(worker.workerId));
+  events.on('pool:create', ({ workerPool }) => alive.add(workerPool.id));
+  events.on('pool:release', ({ workerPool }) => alive.delete(workerPool.id));
   events.on('job:error', ({ job, error }) =>
     o.log(
       `The job ${job.task_identifier} failed (try ${job.attempts} of ${job.max_attempts}): ${words(error)}`,
     ),
   );
-  const runner = await run({
+  return run({
     pgPool,
     events,
     taskList: o.jobs.taskList(),
@@ -44,21 +86,25 @@ export async function startRunner(o: {
     noHandleSignals: true,
     useNodeTime: true,
     pollInterval: 2_000,
+    // Settled in batches, since otherwise a lost connection there would end the whole process.
+    preset: { worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0 } },
     logger: new Logger(() => (level, message) => {
       if (level === 'error' && !/^Failed task/.test(message)) o.log(message);
     }),
   });
-  const beat = () =>
-    heartbeat(pgPool, [...alive], o.clock).catch((error) => o.log(`The heartbeat failed: ${words(error)}`));
-  await beat();
-  const timer = setInterval(() => void beat(), BEAT_MS);
-  return {
-    async stop() {
-      clearInterval(timer);
-      await runner.stop();
-      await pgPool.end();
-    },
-  };
+}
+
+/** Lets a worker finish what it has begun; one that has ended already is no matter. */
+const end = (worker: Worker) => worker.stop().catch(() => {});
+
+/** Waits a moment; false when it was stopped meanwhile or before. */
+async function pauseUnless(stopped: AbortSignal): Promise<boolean> {
+  try {
+    await sleep(RESTART_MS, undefined, { signal: stopped });
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 /** Says that `alive` live, and frees the jobs of workers not heard of for a minute. */
