@@ -107,7 +107,7 @@ function tellStory(app: INestApplicationContext, platform: Platform, setting: Se
   const ask: Told = {
     at: ago(story.askedWeeksAgo),
     act: async () => {
-      made = await asked.ask(studioId, requestOf(app, setting), `demo request of ${story.name}`);
+      made = await asked.ask(studioId, requestOf(app, setting), `demo request ${STORIES.indexOf(story)}`);
     },
   };
   const answer = (act: () => Promise<void>): Told => ({
