@@ -59,27 +59,28 @@ export function daysOf(facts: RoomFacts, range: DateRange, wanted: Wanted): DayO
   const { taken, byDay } = usedRoom(facts.holding);
   const notBefore = dayBounds(booking.zone, bookableFrom(today, booking).from).start;
   const days: DayOfPlaces[] = [];
-  const last = range.until.toString();
   const weekdays = new Set(rules.rhythms.map((one) => one.weekday));
-  for (let date = range.from; date.toString() <= last; date = date.add({ days: 1 })) {
-    const rhythm = weekdays.has(date.dayOfWeek) ? rhythmOn(rules.rhythms, date) : null;
+  const last = range.from.until(range.until).days;
+  for (let day = 0; day <= last; day++) {
+    if (!weekdays.has(((range.from.dayOfWeek - 1 + day) % 7) + 1)) continue;
+    const date = range.from.add({ days: day });
+    const rhythm = rhythmOn(rules.rhythms, date);
     if (!rhythm) continue;
     const light = lightWindow(booking, date, booking.lightFloorDegrees);
     const helper = isThere(rules.helper, date);
-    const day = {
+    const dayFacts = {
       date,
       room: booking,
       window: light,
       taken,
-      sittings: byDay.get(date.toString())?.sittings ?? 0,
-      plates: byDay.get(date.toString())?.plates ?? 0,
+      ...(byDay.get(date.toString()) ?? { sittings: 0, plates: 0 }),
       ofKind: ofKind(facts.kindYears, wanted, date.year),
       owner: isThere(rules.owner, date),
       helper,
       today,
       notBefore,
     };
-    days.push({ date, light, helper, openings: slotsOfDay(rhythm, wanted, day) });
+    days.push({ date, light, helper, openings: slotsOfDay(rhythm, wanted, dayFacts) });
   }
   return days;
 }

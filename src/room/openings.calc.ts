@@ -160,10 +160,9 @@ interface Start {
 
 function slotAt(rhythm: Rhythm, wanted: Wanted, day: DayFacts, start: Start): Slot {
   const { zone } = day.room;
-  const wallStart = day.date.toPlainDateTime({
-    hour: Math.floor(start.minute / 60),
-    minute: start.minute % 60,
-  });
+  const { year, month, day: dayOfMonth } = day.date;
+  const [hour, minute] = [Math.floor(start.minute / 60), start.minute % 60];
+  const wallStart = new Temporal.PlainDateTime(year, month, dayOfMonth, hour, minute);
   const shut = { holdStill: null };
   const found = wallToInstant(zone, wallStart);
   if (!found.ok) {
