@@ -40,16 +40,12 @@ export function SettingsFrame({ visit, section, notice, sent, children }: FrameP
   const title = SECTIONS[section];
   return (
     <DeskPage visit={visit} title={title} at="/settings" notice={notice} errors={sent?.problems} wide>
-      <nav aria-label="Settings">
-        <ul>
-          {(Object.keys(SECTIONS) as Section[]).map((one) => (
-            <li key={one}>
-              <a href={settingsPath(visit, one)} aria-current={one === section ? 'page' : undefined}>
-                {SECTIONS[one]}
-              </a>
-            </li>
-          ))}
-        </ul>
+      <nav class="actions" aria-label="Settings">
+        {(Object.keys(SECTIONS) as Section[]).map((one) => (
+          <a key={one} href={settingsPath(visit, one)} aria-current={one === section ? 'page' : undefined}>
+            {SECTIONS[one]}
+          </a>
+        ))}
       </nav>
       {children}
     </DeskPage>

@@ -46,7 +46,7 @@ export function KindsPage({ visit, rules, form, notice, sent }: KindsPageProps) 
           {form === one.id ? (
             <KindForm visit={visit} sent={sent} kindId={one.id} values={kindAnswers(one)} />
           ) : (
-            <p>
+            <p class="alone">
               <a href={`${settingsPath(visit, 'kinds')}?form=${one.id}`}>
                 Change this kind<span class="unseen">: {one.name}</span>
               </a>
@@ -64,7 +64,7 @@ export function KindsPage({ visit, rules, form, notice, sent }: KindsPageProps) 
           />
         </Card>
       ) : (
-        <p>
+        <p class="alone">
           <a href={`${settingsPath(visit, 'kinds')}?form=new`}>A new kind</a>
         </p>
       )}

@@ -57,7 +57,7 @@ export function PreviewPage({ visit, section, preview, touched, answers, outdate
         <Hidden answers={answers} />
         <Button kind="quiet">Change it first</Button>
       </Form>
-      <p>
+      <p class="alone">
         <a href={path}>Leave {SECTIONS[section].toLowerCase()} as it is</a>
       </p>
     </SettingsFrame>

@@ -105,7 +105,7 @@ function RhythmCard({ visit, rhythm, today, sent, open }: CardProps) {
           button="See what this changes"
         />
       ) : (
-        <p>
+        <p class="alone">
           <a href={`${settingsPath(visit, 'rhythm')}?form=${rhythm.id}`}>
             Change this rhythm<span class="unseen">: {title}</span>
           </a>

@@ -1,0 +1,339 @@
+// Every page of the program, each in the states that look different: what the browser tests look at.
+// A new GET route needs a row here or in NO_PAGES; a test compares both with the program's own routes.
+import type { Page } from 'playwright-core';
+import { AccountsService } from '../../src/accounts/accounts.service.js';
+import { DecisionsService } from '../../src/sittings/decisions.service.js';
+import type { TestHouse } from './house.js';
+import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
+
+export interface PageState {
+  /** The GET route of the page; null for answers that any route may give. */
+  route: string | null;
+  /** What sets this state of the page apart. */
+  is: string;
+  as: 'visitor' | 'owner' | 'assistant';
+  path: (at: Places) => string;
+  /** What is done on the page before it is looked at. */
+  act?: (page: Page) => Promise<void>;
+  /** The page tells of mistakes in a form. */
+  wrong?: true;
+}
+
+/** Where things are in the house that `fillHouse` has filled: paths. */
+export interface Places {
+  /** Of the studio where people ask and sit. */
+  home: string;
+  /** Of a studio where nothing has happened yet. */
+  empty: string;
+  signInLink: string;
+  waiting: Told;
+  confirmed: Told;
+  declined: Told;
+}
+
+interface Told {
+  /** The page of whoever asked, and the owner's page about it. */
+  own: string;
+  request: string;
+}
+
+/** What answers GET and is no page. The API is none either. */
+export const NO_PAGES = ['/healthz', '/s/:slug/calendar/:file'];
+
+const press = (name: string) => (page: Page) => page.getByRole('button', { name, exact: true }).click();
+
+export const PAGE_STATES: PageState[] = [
+  { route: '/', is: 'where several studios are', as: 'visitor', path: () => '/' },
+  { route: '/problems', is: 'for programmers', as: 'visitor', path: () => '/problems' },
+  { route: '/daylight', is: 'not filled yet', as: 'visitor', path: () => '/daylight' },
+  {
+    route: '/daylight',
+    is: 'with the light of a day',
+    as: 'visitor',
+    path: () => '/daylight',
+    act: askForLight,
+  },
+  {
+    route: '/daylight',
+    is: 'sent empty',
+    as: 'visitor',
+    path: () => '/daylight',
+    act: press('Show the light'),
+    wrong: true,
+  },
+  { route: '/s/:slug', is: 'for a visitor', as: 'visitor', path: ({ home }) => home },
+  { route: '/s/:slug', is: 'for the owner, with no place open', as: 'owner', path: ({ empty }) => empty },
+  { route: '/s/:slug/ask', is: 'not filled yet', as: 'visitor', path: ({ home }) => `${home}/ask` },
+  {
+    route: '/s/:slug/ask',
+    is: 'sent empty, after a tap on a place',
+    as: 'visitor',
+    path: ({ home }) => `${home}/ask?day=2027-03-12`,
+    act: press('Send the request'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/ask',
+    is: 'with mistakes, for two people on two plates',
+    as: 'visitor',
+    path: ({ home }) => `${home}/ask`,
+    act: makeMistakes,
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/place/:token',
+    is: 'of a request just sent',
+    as: 'visitor',
+    path: ({ waiting }) => `${waiting.own}?done=asked`,
+  },
+  {
+    route: '/s/:slug/place/:token',
+    is: 'of a confirmed place',
+    as: 'visitor',
+    path: ({ confirmed }) => confirmed.own,
+  },
+  {
+    route: '/s/:slug/place/:token',
+    is: 'of a declined request',
+    as: 'visitor',
+    path: ({ declined }) => declined.own,
+  },
+  {
+    route: '/s/:slug/sign-in',
+    is: 'sent empty',
+    as: 'visitor',
+    path: ({ home }) => `${home}/sign-in`,
+    act: press('Sign in'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/sign-in',
+    is: 'with a link mailed',
+    as: 'visitor',
+    path: ({ home }) => `${home}/sign-in`,
+    act: askForLink,
+  },
+  {
+    route: '/s/:slug/sign-in/:token',
+    is: 'behind a mailed link',
+    as: 'visitor',
+    path: ({ signInLink }) => signInLink,
+  },
+  { route: '/s/:slug/desk', is: 'of the owner', as: 'owner', path: ({ home }) => `${home}/desk` },
+  { route: '/s/:slug/desk', is: 'of the assistant', as: 'assistant', path: ({ home }) => `${home}/desk` },
+  { route: '/s/:slug/desk', is: 'with nothing on it', as: 'owner', path: ({ empty }) => `${empty}/desk` },
+  {
+    route: '/s/:slug/desk/shelf',
+    is: 'with all items',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/shelf`,
+  },
+  { route: '/s/:slug/desk/mail', is: 'with letters', as: 'owner', path: ({ home }) => `${home}/desk/mail` },
+  { route: '/s/:slug/desk/mail', is: 'with none', as: 'owner', path: ({ empty }) => `${empty}/desk/mail` },
+  {
+    route: '/s/:slug/desk/mail/:id',
+    is: 'of a given place',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/mail`,
+    act: (page) => page.getByRole('link', { name: 'You have a place' }).click(),
+  },
+  {
+    route: '/s/:slug/desk/calendar',
+    is: 'with a link',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/calendar`,
+  },
+  {
+    route: '/s/:slug/desk/requests/:id',
+    is: 'sent without a choice',
+    as: 'owner',
+    path: ({ waiting }) => waiting.request,
+    act: press('Give this place'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/requests/:id',
+    is: 'of a confirmed place',
+    as: 'owner',
+    path: ({ confirmed }) => confirmed.request,
+  },
+  {
+    route: '/s/:slug/desk/requests/:id',
+    is: 'of a declined request',
+    as: 'owner',
+    path: ({ declined }) => declined.request,
+  },
+  {
+    route: '/s/:slug/desk/light',
+    is: 'of twelve months',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/light`,
+  },
+  {
+    route: '/s/:slug/desk/light/:when',
+    is: 'of a year',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/light/2027`,
+  },
+  {
+    route: '/s/:slug/desk/light/:when',
+    is: 'of a month',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/light/2026-12`,
+  },
+  {
+    route: '/s/:slug/desk/light/:when',
+    is: 'of a day',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/light/2026-12-04`,
+  },
+  {
+    route: '/s/:slug/desk/light/notes',
+    is: 'sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/light/notes`,
+    act: press('Note this plate'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/settings',
+    is: 'in short',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/settings`,
+  },
+  ...['rhythm', 'kinds', 'people', 'light'].map((section) => ({
+    route: '/s/:slug/desk/settings/:section',
+    is: `for ${section}`,
+    as: 'owner' as const,
+    path: ({ home }: Places) => `${home}/desk/settings/${section}`,
+  })),
+  {
+    route: '/s/:slug/desk/settings/:section',
+    is: 'for a closure that was sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/settings/closures`,
+    act: (page) => page.getByRole('button', { name: 'See what this changes' }).first().click(),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/settings/:section',
+    is: 'for a closure, seen before it is made',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/settings/closures`,
+    act: closeTheRoom,
+  },
+  {
+    route: null,
+    is: 'for a link that is not known',
+    as: 'visitor',
+    path: ({ home }) => `${home}/place/nothing`,
+  },
+  { route: null, is: 'for a visitor at the desk', as: 'visitor', path: ({ home }) => `${home}/desk` },
+  {
+    route: null,
+    is: 'for the assistant at the shelf',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/shelf`,
+  },
+];
+
+/** Founds two studios: in one people have asked, got a place and been declined; the other has no open day. */
+export async function fillHouse(
+  house: TestHouse,
+): Promise<{ places: Places; studio: TestStudio; empty: TestStudio }> {
+  const studio = await foundTestStudio(house, { horizonMonths: 4, shelf: { collodion: 30_000n } });
+  const empty = await foundTestStudio(house, {
+    slug: 'dunlin-loft',
+    email: 'desk@dunlin-loft.example',
+    exposureCapSeconds: 1,
+  });
+  const { whole, half } = studio.sizes;
+  const waiting = await askForSitting(house, studio, {
+    name: 'Linnea Harrow',
+    sitters: ['Linnea Harrow', 'Tobias Harrow'],
+    plates: [
+      { plateSizeId: whole.id, sitters: [0, 1] },
+      { plateSizeId: half.id, sitters: [1] },
+    ],
+    home: 'Bergen, Norway',
+    suits: { kind: 'any', from: '2027-02-01', until: '2027-03-20' },
+    hopes: 'The two of us.\nAnd a small one of him.',
+    anything: 'Steps are hard for him.',
+  });
+  const confirmed = await askForSitting(house, studio, {
+    name: 'Ebba Fjordvik',
+    reachBy: 'telephone',
+    telephone: '01632 960188',
+    suits: { kind: 'any', from: '2026-12-01', until: '2027-03-20' },
+  });
+  const [first = ''] = await openStarts(house, studio, { from: '2026-11-27', until: '2027-03-20' });
+  await approve(house, studio, confirmed.sittingId, first);
+  const declined = await askForSitting(house, studio, {
+    name: 'Wilfred Askew',
+    reachBy: 'letter',
+    postalAddress: '4 Chandlery Row\nHull',
+    suits: { kind: 'these', days: ['2027-03-05', '2027-03-12'] },
+  });
+  await house.app
+    .get(DecisionsService)
+    .decline(studio.id, studio.owner, declined.sittingId, 'Everything before summer is given.');
+  await house.work();
+  const home = `/s/${studio.slug}`;
+  const told = ({ sittingId, token }: typeof waiting): Told => ({
+    own: `${home}/place/${token}`,
+    request: `${home}/desk/requests/${sittingId}`,
+  });
+  const places = {
+    home,
+    empty: `/s/${empty.slug}`,
+    signInLink: await mailedLink(house, studio),
+    waiting: told(waiting),
+    confirmed: told(confirmed),
+    declined: told(declined),
+  };
+  return { places, studio, empty };
+}
+
+async function mailedLink(house: TestHouse, studio: TestStudio): Promise<string> {
+  await house.app.get(AccountsService).askForLink(studio.id, studio.owner.email);
+  await house.work();
+  const path = /\/s\/[^/\s]+\/sign-in\/\S+/.exec(house.mail.sent.at(-1)?.text ?? '')?.[0];
+  if (!path) throw new Error('No sign-in link was mailed.');
+  return path;
+}
+
+async function makeMistakes(page: Page): Promise<void> {
+  await page.getByLabel('Your name').fill('n'.repeat(300));
+  await page.getByLabel('By telephone').check();
+  await page.getByLabel('Telephone', { exact: false }).last().fill('none');
+  await page.getByLabel('Name of the sitter').fill('Linnea Harrow');
+  await press('Add a sitter')(page);
+  await page.getByLabel('Name of sitter 2').fill('Tobias Harrow');
+  await press('Add a plate')(page);
+  await page.getByLabel('Where do you travel from?').fill('Newport');
+  await page.getByLabel('Year').last().fill('2020');
+  await press('Send the request')(page);
+}
+
+async function askForLink(page: Page): Promise<void> {
+  await page.getByLabel('E-mail address').fill('nobody@sandpiper-loft.example');
+  await press('Mail me a link instead')(page);
+}
+
+async function askForLight(page: Page): Promise<void> {
+  await page.getByRole('combobox', { name: 'Place' }).fill('Whitby, United Kingdom');
+  await press('Show the light')(page);
+}
+
+/** Sees what a closure of the first weeks would change; the place that is given then is among them. */
+async function closeTheRoom(page: Page): Promise<void> {
+  const fill = async (name: string, day: string) => {
+    const date = page.getByRole('group', { name }).first();
+    await date.getByLabel('Day').fill(day);
+    await date.getByLabel('Month').fill('12');
+    await date.getByLabel('Year').fill('2026');
+  };
+  await fill('First day', '1');
+  await fill('Last day', '20');
+  await page.getByRole('button', { name: 'See what this changes' }).first().click();
+}
