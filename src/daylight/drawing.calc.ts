@@ -5,7 +5,7 @@ import { instantToWall } from '../lib/zoned-time.js';
 import type { DayOfLight } from './day.calc.js';
 import { WEATHERS } from './exposure.calc.js';
 import type { LightWindow } from './window.calc.js';
-import { degreesInWords, secondsInWords, WEATHER_WORDS } from './words.calc.js';
+import { degreesInWords, secondsInShort, WEATHER_WORDS } from './words.calc.js';
 
 interface WallStretch {
   from: Temporal.PlainDateTime;
@@ -58,7 +58,7 @@ export function exposureRows(zone: string, { moments }: DayOfLight): string[][] 
   return moments.flatMap(({ at, altitude, exposure }) => {
     const wall = instantToWall(zone, at);
     if (!exposure || wall.minute !== 0) return [];
-    const seconds = WEATHERS.map((weather) => secondsInWords(exposure[weather]));
+    const seconds = WEATHERS.map((weather) => secondsInShort(exposure[weather]));
     return [[timeInWords(wall), degreesInWords(altitude), ...seconds]];
   });
 }

@@ -1,5 +1,12 @@
 // The light in words, the same on every page: seconds, degrees, weather, and what the figures rest on.
-import { type Range, skyCoefficientsConfirmed, type Weather, type WindowKind } from './exposure.calc.js';
+import {
+  type Range,
+  skyCoefficientsConfirmed,
+  type StudioLight,
+  type Weather,
+  type WindowKind,
+} from './exposure.calc.js';
+import type { Place } from './sun.calc.js';
 
 export const WEATHER_WORDS: Record<Weather, string> = {
   clear: 'Clear',
@@ -21,6 +28,9 @@ export function secondsInWords({ from, to }: Range): string {
   return shortest === longest ? shortest : `${shortest} to ${longest}`;
 }
 
+/** The same for narrow columns: "8–12". */
+export const secondsInShort = (range: Range): string => secondsInWords(range).replace(' to ', '–');
+
 /** "8", "1.5", "0.3"; never "0". */
 export function shortSeconds(seconds: number): string {
   return seconds < 1.95 ? String(Math.max(0.1, Math.round(seconds * 10) / 10)) : String(Math.round(seconds));
@@ -33,6 +43,22 @@ export const degreesInWords = (degrees: number): string => `${Math.round(degrees
 export const PREDICTION_NOTE = skyCoefficientsConfirmed
   ? 'Seconds are predictions from the height of the sun.'
   : 'Seconds are predictions from the height of the sun; the figures for the light of the sky are not confirmed.';
+
+/** The address of the public calculator with a studio's own place and measure. */
+export function calculatorHref(studio: Place & StudioLight & { lightFloorDegrees: number }): string {
+  const asked = {
+    lat: String(studio.lat),
+    lon: String(studio.lon),
+    zone: studio.zone,
+    window: studio.windowKind,
+    floor: String(studio.lightFloorDegrees),
+    referenceSeconds: String(studio.referenceSeconds),
+    referenceAltitude: String(studio.referenceAltitudeDegrees),
+  };
+  return `/daylight?${Object.entries(asked)
+    .map(([name, value]) => `${name}=${encodeURIComponent(value)}`)
+    .join('&')}`;
+}
 
 /** What the figures rest on, a sentence each. */
 export const RECKONING: readonly string[] = [

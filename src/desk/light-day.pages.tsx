@@ -120,10 +120,10 @@ function whoSits({ state, slot, view, title }: LitPlace, home: string) {
   if (view) {
     const names = view.sitters.map((one) => one.name).join(', ');
     return (
-      <>
-        <a href={`${home}/requests/${view.sitting.id}`}>{names}</a> {platesInWords(view)}
+      <span>
+        <a href={`${home}/requests/${view.sitting.id}`}>{names}</a>, {platesInWords(view)}
         {state === 'held' ? ', offered' : ''}
-      </>
+      </span>
     );
   }
   if (!slot) return title || 'taken';

@@ -17,7 +17,7 @@ import type { FieldProblem } from '../platform/problems.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 
-const NOTES_SHOWN = 40;
+const NOTES_SHOWN = 20;
 const VERDICT_WORDS = { good: 'good', under: 'too thin: under-exposed', over: 'too dense: over-exposed' };
 
 interface LightNotesPageProps {
@@ -34,7 +34,7 @@ export function LightNotesPage({ visit, found, formKey, notice, values, errors =
   const action = `/s/${studio.slug}/desk/light/notes`;
   const enough = groups.filter(({ proposal }) => proposal.ok);
   return (
-    <DeskPage visit={visit} title="Exposure notes" at="/light" notice={notice} errors={errors}>
+    <DeskPage visit={visit} title="Exposure notes" at="/light" notice={notice} errors={errors} wide>
       <p class="lead">
         Your reference is {studio.referenceSeconds} seconds under a clear sky with the sun{' '}
         {degreesInWords(studio.referenceAltitudeDegrees)} high. Your own plates tell whether that still holds.
@@ -222,7 +222,7 @@ function noteRow(note: WrittenNote, action: string, formToken: string) {
     `${note.lens} at f/${note.fNumber}, ${note.framing}, ${note.bottle}`,
     VERDICT_WORDS[note.verdict],
     <Form key="remove" action={`${action}/${note.id}/remove`} csrf={formToken}>
-      <button type="submit" class="plain">
+      <button type="submit" class="plain nowrap">
         Take out<span class="unseen"> the plate of {when(note)}</span>
       </button>
     </Form>,

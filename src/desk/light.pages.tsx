@@ -3,13 +3,12 @@ import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { FIRST_DATE, LAST_DATE } from '../daylight/day.calc.js';
 import { lightOnTheWall } from '../daylight/drawing.calc.js';
-import { counted, monthInWords, monthName, timeInWords } from '../lib/words.js';
+import { counted, monthInWords, monthName, timeInWords, weekdayName } from '../lib/words.js';
 import { type ChartDay, LightChart } from '../platform/html/kit/light-chart.js';
 import { LightLegend } from '../platform/html/kit/light-bar.js';
 import { Table } from '../platform/html/kit/table.js';
 import { DeskPage } from './frame.pages.js';
 import type { Light, LitDay } from './light.service.js';
-import { shortDay } from './words.calc.js';
 
 export const HELD_WORDS = 'offered, or kept back';
 
@@ -51,7 +50,7 @@ export function LightYearPage({ visit, light: { studio, today, days }, year }: L
           caption="Month by month"
           columns={[
             { head: 'Month' },
-            { head: 'Good light on the 15th' },
+            { head: 'Light on the 15th' },
             { head: 'Open', figures: true },
             { head: 'Held', figures: true },
             { head: 'Taken', figures: true },
@@ -94,9 +93,12 @@ export function LightMonthPage({ visit, light }: { visit: StaffVisit; light: Lig
           columns={[{ head: 'Day' }, { head: 'Good light' }, { head: 'Places' }]}
           rows={days.map((day) => [
             <a key="day" href={`${home}/${day.date.toString()}`}>
-              {shortDay(day.date)}
+              <span class="nowrap">
+                {weekdayName(day.date.dayOfWeek).slice(0, 3)} {day.date.day}
+              </span>
+              <span class="unseen"> {monthInWords(day.date)}</span>
             </a>,
-            lightInHours(day, studio.zone),
+            <LightHours key="light" day={day} zone={studio.zone} />,
             day.closed ? 'closed' : placesInWords(day) || '–',
           ])}
           steady
@@ -141,9 +143,11 @@ function monthRow(days: LitDay[], zone: string, home: string) {
   const { date } = first;
   return [
     <a key="month" href={`${home}/${date.toPlainYearMonth().toString()}`}>
-      {monthName(date.month).slice(0, 3)} {date.year}
+      <span class="nowrap">
+        {monthName(date.month).slice(0, 3)} {date.year}
+      </span>
     </a>,
-    days[14] ? lightInHours(days[14], zone) : '',
+    days[14] ? <LightHours key="light" day={days[14]} zone={zone} /> : '',
     ...(['open', 'held', 'taken'] as const).map((state) => count(days, state)),
   ];
 }
@@ -152,6 +156,11 @@ function monthRow(days: LitDay[], zone: string, home: string) {
 export function lightInHours({ light }: LitDay, zone: string): string {
   const wall = lightOnTheWall(zone, light);
   return wall ? `${timeInWords(wall.from)} to ${timeInWords(wall.until)}` : 'none';
+}
+
+/** "07:10 to 17:02" in one line of a narrow column. */
+function LightHours({ day, zone }: { day: LitDay; zone: string }) {
+  return <span class="nowrap">{lightInHours(day, zone).replace(' to ', '–')}</span>;
 }
 
 /** "3 open, 1 taken"; '' for none. */

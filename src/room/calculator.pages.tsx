@@ -98,7 +98,7 @@ function Question({ answers, errors, places }: CalculatorProps) {
         />
         <TextField name="zone" label="Time zone" hint="A name such as Europe/London." width="medium" />
       </details>
-      <DateField name="date" label="Day" />
+      <DateField name="date" label="Which day?" />
       <RadioGroup
         name="window"
         label="What light falls on the sitter?"

@@ -4,6 +4,7 @@ import { Controller, Get, Query, Res } from '@nestjs/common';
 import type { FastifyReply } from 'fastify';
 import { dayOfLight, USUAL_FLOOR, USUAL_REFERENCE } from '../daylight/day.calc.js';
 import { daylightQuery } from '../daylight/daylight.schemas.js';
+import { monthName } from '../lib/words.js';
 import { Clock } from '../platform/clock.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
 import { page } from '../platform/http.js';
@@ -40,8 +41,8 @@ export class CalculatorWeb {
     const [year, month, day] = this.clock.now().toString().slice(0, 10).split('-');
     return {
       'date-year': year,
-      'date-month': month,
-      'date-day': day,
+      'date-month': monthName(Number(month)),
+      'date-day': String(Number(day)),
       window: 'north window',
       floor: String(USUAL_FLOOR),
       referenceSeconds: String(USUAL_REFERENCE.seconds),
@@ -113,7 +114,9 @@ function spotOf(place: Place): Spot {
 /** An address may carry the day as the form's three boxes or, kept by hand, as date=2027-05-14. */
 function withDateBoxes(sent: Answers): Answers {
   const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(textOf(sent.date)) ?? [];
-  return year ? { ...sent, 'date-year': year, 'date-month': month, 'date-day': day } : sent;
+  return year
+    ? { ...sent, 'date-year': year, 'date-month': monthName(Number(month)), 'date-day': day }
+    : sent;
 }
 
 const textOf = (answer: unknown): string => (typeof answer === 'string' ? answer.trim() : '');

@@ -2,6 +2,7 @@
 import type { Temporal } from 'temporal-polyfill';
 import { studioFrame } from '../studios/frame.calc.js';
 import { skyCoefficientsConfirmed } from '../daylight/exposure.calc.js';
+import { calculatorHref } from '../daylight/words.calc.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { DayList, type DayPlace, type ListedDay } from '../platform/html/kit/day-list.js';
 import { Page } from '../platform/html/shell.js';
@@ -48,7 +49,7 @@ export function StudioPage({ studio, days, signedIn }: StudioPageProps) {
       <p class="small">
         How long one holds still is a prediction from the height of the sun
         {skyCoefficientsConfirmed ? '.' : '; its figures for the sky are not confirmed.'} The weather decides
-        on the day.
+        on the day. <a href={calculatorHref(studio)}>Look at the light of a day</a>
       </p>
     </Page>
   );

@@ -5,6 +5,9 @@ export function FrontDoorPage() {
   return (
     <Page title="Plateday">
       <p class="lead">A place to book sittings at a wet-plate portrait studio.</p>
+      <p>
+        For anybody: <a href="/daylight">the light of a day at any place</a>.
+      </p>
       <p>Each studio here has an address of its own. Please use the one you were given.</p>
     </Page>
   );

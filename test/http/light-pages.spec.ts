@@ -66,7 +66,7 @@ describe('the month and the day of light', () => {
     const { status, html } = await owner.get(`${light}/2027-05`);
     expect(status).toBe(200);
     expect(html.match(/scope="row"/g)).toHaveLength(31);
-    expect(textOf(html)).toMatch(/Friday 14 May 06:22 to 19:36 \d open, 1 taken/);
+    expect(textOf(html)).toMatch(/Fri 14 May 2027 06:22–19:36 3 open, 1 taken/);
     expect(html).toContain(`href="${light}/2027-05-14"`);
     expect(html).toContain('class="light-chart"');
   });

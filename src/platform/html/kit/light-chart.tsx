@@ -70,7 +70,12 @@ export function LightChart({ days, today, names, label }: LightChartProps) {
       ))}
       <path class="place-half" d={halves(days, scale)} />
       {todayAt >= 0 && (
-        <path class="today-line" d={`M${LEFT[names] - 6} ${scale.y(todayAt + 0.5)}H${WIDTH - RIGHT}`} />
+        <>
+          <path class="today-line" d={`M${LEFT[names] - 6} ${scale.y(todayAt + 0.5)}H${WIDTH - RIGHT}`} />
+          <text class="chart-height" x={WIDTH - RIGHT} y={round(scale.y(todayAt + 0.5) - 4)}>
+            today
+          </text>
+        </>
       )}
     </svg>
   );
