@@ -41,9 +41,58 @@ export const RHYTHM = {
   starts: [9 * 60 + 30, 11 * 60 + 15, 13 * 60, 14 * 60 + 45],
   firstPlateMinutes: 75,
   furtherPlateMinutes: 25,
+  furtherSitterMinutes: 10,
   changeoverMinutes: 30,
   mostSittings: 4,
+  mostPlates: 10,
+  heldBack: 1,
+  heldBackDays: 14,
 };
+
+/** The owner is there on every day; Tobias helps on Fridays, but not in the Fridays so many weeks from now. */
+export const HELPER = { weekdays: [5], awayWeeks: [13, 14, 22, 23] };
+
+/** Two weeks of the next August, and a Saturday so many weeks from now. */
+export const SUMMER_CLOSURE = { month: 8, from: 2, until: 15, title: 'Summer' };
+export const EXTRA_SATURDAY = { week: 21, starts: [10 * 60, 12 * 60] };
+
+const usual = {
+  firstPlateMinutes: null,
+  plates: 1,
+  weekdays: [] as number[],
+  deposit: '',
+  yearlyQuota: null,
+};
+export const KINDS = {
+  portrait: {
+    ...usual,
+    position: 1,
+    name: 'Portrait',
+    offered: 'public',
+    fee: '£160 a plate',
+    deposit: '£40',
+    keepsPlate: 'sitter',
+  },
+  series: {
+    ...usual,
+    position: 2,
+    name: 'Hands of the Harbour',
+    offered: 'public',
+    fee: 'no fee',
+    keepsPlate: 'series',
+    yearlyQuota: 24,
+  },
+  again: { ...usual, position: 3, name: 'Return sitting', offered: 'owner', fee: '', keepsPlate: 'sitter' },
+  test: {
+    ...usual,
+    position: 4,
+    name: 'Test plate',
+    offered: 'owner',
+    firstPlateMinutes: 40,
+    fee: '',
+    keepsPlate: 'studio',
+  },
+} as const;
 
 export type Outcome =
   | { kind: 'waiting' }
@@ -61,6 +110,10 @@ export interface Story {
   sitters?: string[];
   /** Plate sizes, each with the positions of those on it. */
   plates?: [size: 'whole' | 'half', ...sitters: number[]][];
+  /** The kind asked for; without it a portrait. */
+  kind?: keyof typeof KINDS;
+  /** Ages of the sitters, adult where none is said. */
+  bands?: ('adult' | '8 to 14' | 'under 8')[];
   hopes: string;
   anything?: string;
   /** Weeks before the first start that they asked. */
@@ -86,6 +139,7 @@ export const STORIES: Story[] = [
   {
     name: 'Gideon Thackray',
     home: 'Scarborough, United Kingdom',
+    kind: 'series',
     hopes: 'For the harbour series: forty years on a coble.',
     askedWeeksAgo: 28,
     suits: [-12, -6],
@@ -175,6 +229,7 @@ export const STORIES: Story[] = [
     name: 'Siobhan Tierney',
     home: 'Cork, Ireland',
     sitters: ['Siobhan Tierney', 'Maeve Tierney', 'Ronan Tierney'],
+    bands: ['adult', '8 to 14', 'under 8'],
     plates: [
       ['whole', 0, 1, 2],
       ['half', 1],
@@ -226,6 +281,7 @@ export const STORIES: Story[] = [
   {
     name: 'Jonas Weidlich',
     home: 'Hamburg, Germany',
+    kind: 'series',
     hopes: 'A pilot’s portrait for the harbour series.',
     askedWeeksAgo: 12,
     suits: [14, 30],
@@ -361,6 +417,7 @@ export const STORIES: Story[] = [
   {
     name: 'Cormac Whelan',
     home: 'Belfast, United Kingdom',
+    kind: 'series',
     hopes: 'Ship’s carpenter, for the series.',
     askedWeeksAgo: 5,
     suits: [14, 34],

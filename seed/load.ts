@@ -6,18 +6,33 @@ import type { Account } from '../src/accounts/accounts.schemas.js';
 import { AccountsService } from '../src/accounts/accounts.service.js';
 import { LinksService } from '../src/accounts/links.service.js';
 import { instantToWall } from '../src/lib/zoned-time.js';
+import type { Tx } from '../src/platform/db/tx.js';
 import type { Platform } from '../src/platform/platform.module.js';
 import { RoomService } from '../src/room/room.service.js';
 import { DecisionsService } from '../src/sittings/decisions.service.js';
 import { RequestsService } from '../src/sittings/requests.service.js';
 import { STATES } from '../src/sittings/states.calc.js';
 import { SittingViews } from '../src/sittings/views.service.js';
+import type { Studio } from '../src/studios/studios.schemas.js';
 import { StudiosService } from '../src/studios/studios.service.js';
 import { Gazetteer } from '../src/travel/gazetteer.service.js';
 import { exposureNotes } from './exposures.js';
-import { ASSISTANT, OWNER, RHYTHM, STORIES, type Story, STUDIO } from './kittiwake-yard.js';
+import {
+  ASSISTANT,
+  EXTRA_SATURDAY,
+  HELPER,
+  KINDS,
+  OWNER,
+  RHYTHM,
+  STORIES,
+  type Story,
+  STUDIO,
+  SUMMER_CLOSURE,
+} from './kittiwake-yard.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import type { StoryClock } from './story-clock.js';
+
+type Kinds = Record<keyof typeof KINDS, string>;
 
 interface Told {
   at: Temporal.Instant;
@@ -39,9 +54,9 @@ export async function loadKittiwakeYard(
   const ago = (weeks: number) => present.subtract({ hours: weeks * 168 });
   try {
     clock.tell(ago(HISTORY_WEEKS));
-    const { owner, sizes } = await found(app, platform, studioId, today);
+    const { owner, sizes, kinds } = await found(app, platform, studioId, { today, friday });
     const told = STORIES.flatMap((story) =>
-      tellStory(app, platform, { studioId, owner, sizes, story, friday, ago }),
+      tellStory(app, platform, { studioId, owner, sizes, kinds, story, friday, ago }),
     );
     told.push(...exposureNotes(app, platform.random, { studioId, owner, friday }));
     for (const event of told.sort((a, b) => Temporal.Instant.compare(a.at, b.at))) {
@@ -73,7 +88,7 @@ async function found(
   app: INestApplicationContext,
   platform: Platform,
   studioId: string,
-  today: Temporal.PlainDate,
+  { today, friday }: { today: Temporal.PlainDate; friday: Temporal.PlainDate },
 ) {
   return platform.db.inStudio(studioId, async (tx) => {
     await app.get(StudiosService).found(tx, { id: studioId, ...STUDIO });
@@ -83,15 +98,39 @@ async function found(
     const room = app.get(RoomService);
     const effectiveFrom = today.subtract({ weeks: HISTORY_WEEKS });
     await room.enterRhythm(tx, { ...RHYTHM, effectiveFrom, effectiveUntil: null });
+    const kinds = {} as Kinds;
+    for (const [name, kind] of Object.entries(KINDS))
+      kinds[name as keyof Kinds] = await room.enterKind(tx, { ...kind, weekdays: [...kind.weekdays] });
+    const away = HELPER.awayWeeks.map((week) => friday.add({ weeks: week }).toString());
+    await room.enterAttendance(tx, { helper: { weekdays: HELPER.weekdays, also: [], away } });
+    await otherDays(room, tx, await app.get(StudiosService).load(tx), { today, friday });
     const sizes = await fillShelf(app, tx, today);
-    return { owner, sizes };
+    return { owner, sizes, kinds };
   });
+}
+
+/** The summer closure and a Saturday of its own. */
+async function otherDays(
+  room: RoomService,
+  tx: Tx,
+  studio: Studio,
+  { today, friday }: { today: Temporal.PlainDate; friday: Temporal.PlainDate },
+): Promise<void> {
+  const { month, from, until, title } = SUMMER_CLOSURE;
+  const year =
+    today.month > month || (today.month === month && today.day > until) ? today.year + 1 : today.year;
+  const august = (day: number) => Temporal.PlainDate.from({ year, month, day });
+  await room.close(tx, studio, { from: august(from), until: august(until) }, title);
+  const saturday = friday.add({ weeks: EXTRA_SATURDAY.week, days: 1 });
+  const once = { effectiveFrom: saturday, effectiveUntil: saturday };
+  await room.enterRhythm(tx, { ...RHYTHM, weekday: 6, starts: EXTRA_SATURDAY.starts, heldBack: 0, ...once });
 }
 
 interface Setting {
   studioId: string;
   owner: Account;
   sizes: Sizes;
+  kinds: Kinds;
   story: Story;
   /** The Friday of this week. */
   friday: Temporal.PlainDate;
@@ -127,7 +166,7 @@ function tellStory(app: INestApplicationContext, platform: Platform, setting: Se
   return [ask, approve, { at: ago(story.askedWeeksAgo - 8), act: () => asked.giveUp(studioId, made.token) }];
 }
 
-function requestOf(app: INestApplicationContext, { story, sizes, friday }: Setting): unknown {
+function requestOf(app: INestApplicationContext, { story, sizes, kinds, friday }: Setting): unknown {
   const home = app.get(Gazetteer).search(story.home, 1)[0];
   if (!home) throw new Error(`The demo's place ${story.home} is not in the gazetteer.`);
   const sitters = story.sitters ?? [story.name];
@@ -145,6 +184,8 @@ function requestOf(app: INestApplicationContext, { story, sizes, friday }: Setti
     postalAddress: story.reach === 'letter' ? `${story.name}, 4 Chandlery Row, ${home.name}` : '',
     sitters,
     plates: plates.map(([size, ...on]) => ({ plateSizeId: sizes[size], sitters: on })),
+    bands: story.bands ?? [],
+    kindId: kinds[story.kind ?? 'portrait'],
     homeId: home.id,
     suits: {
       kind: 'any',
@@ -160,7 +201,7 @@ function requestOf(app: INestApplicationContext, { story, sizes, friday }: Setti
 async function openStart(
   app: INestApplicationContext,
   platform: Platform,
-  { story, friday, studioId }: Setting,
+  { story, friday, studioId, kinds }: Setting,
   wish: { week: number; start: number },
 ): Promise<Temporal.PlainDateTime> {
   const wished = friday
@@ -168,8 +209,11 @@ async function openStart(
     .toPlainDateTime()
     .add({ minutes: RHYTHM.starts[wish.start] ?? 0 });
   const range = { from: friday.add({ weeks: story.suits[0] }), until: friday.add({ weeks: story.suits[1] }) };
+  const plates = story.plates ?? [['whole', ...(story.sitters ?? [story.name]).keys()]];
+  const sitters = new Set(plates.flatMap(([, ...on]) => on)).size;
+  const asked = { plates: plates.length, sitters, kindId: kinds[story.kind ?? 'portrait'] };
   const days = await platform.db.inStudio(studioId, async (tx) =>
-    app.get(RoomService).days(tx, await app.get(StudiosService).load(tx), range, story.plates?.length ?? 1),
+    app.get(RoomService).days(tx, await app.get(StudiosService).load(tx), range, asked),
   );
   const distance = (start: Temporal.PlainDateTime) => Math.abs(start.since(wished).total('minutes'));
   const open = days.flatMap((day) =>

@@ -250,8 +250,9 @@ function choices(view: SittingView, studio: Studio, facts: Circumstances): DayCh
 }
 
 /** What a request asks of a day: as many plates, people, and of which kind. */
-function askingOf({ plates, sitters, sitting }: SittingView) {
-  const asking = { plates: plates.length, sitters: sitters.length, kindId: sitting.kindId };
+function askingOf({ plates, sitting }: SittingView) {
+  const people = new Set(plates.flatMap((plate) => plate.sitterIds)).size;
+  const asking = { plates: plates.length, sitters: people, kindId: sitting.kindId };
   return { ...asking, key: Object.values(asking).join(' ') };
 }
 
