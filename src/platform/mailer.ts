@@ -19,9 +19,18 @@ export interface Message {
 }
 
 export abstract class Mailer {
-  /** @throws the transport's error; `responseCode` 500 and above means: do not try again. */
+  /** @throws the transport's error; see isRefusal. */
   abstract send(message: Message): Promise<void>;
   abstract close(): void;
+}
+
+/**
+ * Whether a failure is the mail server's lasting no to this very letter (RFC 5321 4.2.1: 5yz). A no to the
+ * connection, to our sign-in or to us as the sender is about no letter, and worth another try.
+ */
+export function isRefusal(error: unknown): boolean {
+  const { responseCode = 0, command = '' } = error as { responseCode?: number; command?: string };
+  return responseCode >= 500 && !/^(CONN|EHLO|HELO|LHLO|STARTTLS|AUTH|MAIL FROM)/.test(command);
 }
 
 /** What nodemailer is given: headers are its business, so no field can add a header or a recipient. */
@@ -29,7 +38,7 @@ export function toMailOptions(message: Message): SendMailOptions {
   return {
     from: clean(message.from),
     to: clean(message.to),
-    ...(message.replyTo ? { replyTo: message.replyTo } : {}),
+    ...(message.replyTo ? { replyTo: { name: '', address: message.replyTo } } : {}),
     subject: oneLine(message.subject),
     text: message.text,
     html: message.html,
@@ -85,5 +94,10 @@ export function mailerFor(config: Config): Mailer {
   return config.smtpUrl ? new SmtpMailer(config.smtpUrl) : new FileMailer(join(config.home, 'mail'));
 }
 
-const oneLine = (text: string) => text.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ').trim();
+/** Without line breaks, and with nothing that a reader takes for an encoded word (RFC 2047 2) and decodes. */
+const oneLine = (text: string) =>
+  text
+    .replace(/[\p{Cc}\u2028\u2029]+/gu, ' ')
+    .replace(/=(?=\?)/g, '= ')
+    .trim();
 const clean = (party: { name: string; address: string }) => ({ ...party, name: oneLine(party.name) });

@@ -1,0 +1,197 @@
+// Letters as they leave: whatever stands in a name or a subject, there is one recipient and no header but ours, by
+// SMTP and as a file alike; and of a mail server's refusals it is known which are for good.
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { type AddressObject, simpleParser } from 'mailparser';
+import type { SMTPServerOptions } from 'smtp-server';
+import { FileMailer, isRefusal, type Message, SmtpMailer } from '../../src/platform/mailer.js';
+import { headersOf, LETTER_HEADERS, type MailSink, mailSink } from '../support/raw-mail.js';
+
+const ICS = 'BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n';
+
+function letter(change: Partial<Message> = {}): Message {
+  return {
+    from: { name: 'Curlew Shed', address: 'letters@curlew.example' },
+    to: { name: 'Linnea Harrow', address: 'linnea@post.example' },
+    replyTo: 'desk@curlew.example',
+    subject: 'Your place',
+    text: 'Dear Linnea,\n\nyou have a place.\n',
+    html: '<p>Dear Linnea,</p>',
+    messageId: '<0001@curlew.example>',
+    ...change,
+  };
+}
+
+let sink: MailSink;
+let smtp: SmtpMailer;
+let folder: string;
+
+beforeAll(async () => {
+  sink = await mailSink();
+  smtp = new SmtpMailer(sink.url);
+  folder = mkdtempSync(join(tmpdir(), 'plateday-mail-'));
+});
+afterAll(async () => {
+  smtp.close();
+  await sink.close();
+  rmSync(folder, { recursive: true });
+});
+
+/** By SMTP and as a file; the addresses of the envelope are checked on the way. */
+async function bothWays(message: Message): Promise<Buffer[]> {
+  sink.received.length = 0;
+  await smtp.send(message);
+  expect(sink.received.map(({ from, to }) => [from, to])).toEqual([
+    [message.from.address, [message.to.address]],
+  ]);
+  await new FileMailer(folder).send(message);
+  const [file, ...others] = readdirSync(folder);
+  expect(others).toEqual([]);
+  const bySmtp = sink.received.map(({ raw }) => raw);
+  return [...bySmtp, readFileSync(join(folder, file ?? ''))];
+}
+
+const GRIN = '\u{1f600}';
+const HOSTILE: [what: string, name: string, shown: string][] = [
+  ['a line feed and a header', 'Ann\nBcc: eve@evil.example', 'Ann Bcc: eve@evil.example'],
+  ['a line break and a header', 'Ann\r\nBcc: eve@evil.example', 'Ann Bcc: eve@evil.example'],
+  ['an empty line and a body', 'Ann\r\n\r\n<b>pay here</b>', 'Ann <b>pay here</b>'],
+  ['a NUL', 'An\0n', 'An n'],
+  ['other line separators', 'Ann\u2028Bcc:\u0085 eve\vx\fy', 'Ann Bcc:  eve x y'],
+  ['commas and another address', 'Ann, eve@evil.example, Bob', 'Ann, eve@evil.example, Bob'],
+  ['quotes and another address', 'Ann" <eve@evil.example>, "Bob', 'Ann" <eve@evil.example>, "Bob'],
+  ['a backslash before the closing quote', 'Ann\\', 'Ann\\'],
+  ['a group', 'Friends: eve@evil.example;', 'Friends: eve@evil.example;'],
+  ['comments', 'Ann (eve@evil.example)', 'Ann (eve@evil.example)'],
+  [
+    'an encoded word with an address',
+    '=?utf-8?Q?x=3Ceve=40evil.example=3E=2C?=',
+    '= ?utf-8?Q?x=3Ceve=40evil.example=3E=2C?=',
+  ],
+  [
+    'an encoded line break',
+    '=?utf-8?B?QQ0KQmNjOiBldmVAZXZpbC5leGFtcGxl?=',
+    '= ?utf-8?B?QQ0KQmNjOiBldmVAZXZpbC5leGFtcGxl?=',
+  ],
+  ['an encoded word among others', 'Þóra ==?utf-8?Q?=00?=', 'Þóra == ?utf-8?Q?=00?='],
+  ['two hundred faces', GRIN.repeat(200), GRIN.repeat(200)],
+  ['two hundred letters', 'n'.repeat(200), 'n'.repeat(200)],
+  ['half a character', 'Ann\ud83d', 'Ann\ufffd'],
+];
+
+describe('a letter to and from somebody whose name is', () => {
+  it.each(HOSTILE)('%s', async (_what, name, shown) => {
+    const message = letter({
+      from: { name, address: 'letters@curlew.example' },
+      to: { name, address: 'linnea@post.example' },
+      subject: `To pass on to ${name}`,
+    });
+    for (const raw of await bothWays(message)) {
+      expect(
+        headersOf(raw)
+          .map(([header]) => header)
+          .sort(),
+      ).toEqual(LETTER_HEADERS);
+      const read = await simpleParser(raw);
+      expect((read.to as AddressObject).value).toEqual([{ name: shown, address: 'linnea@post.example' }]);
+      expect(read.from?.value).toEqual([{ name: shown, address: 'letters@curlew.example' }]);
+      expect(read.subject).toBe(`To pass on to ${shown}`);
+      expect(read.text).toBe(message.text);
+    }
+  });
+});
+
+describe('a letter', () => {
+  it('has its reply address as one address, whatever is written there', async () => {
+    for (const raw of await bothWays(letter({ replyTo: 'desk@curlew.example, eve@evil.example' }))) {
+      const read = await simpleParser(raw);
+      expect(read.replyTo?.value).toHaveLength(1);
+    }
+  });
+
+  it('carries an invitation as an alternative and as a file, and threads under an earlier letter', async () => {
+    const references = ['<0000@curlew.example>'];
+    const invitation = { method: 'CANCEL', content: ICS } as const;
+    for (const raw of await bothWays(letter({ references, invitation }))) {
+      const names = headersOf(raw).map(([header]) => header);
+      expect(names.sort()).toEqual([...LETTER_HEADERS, 'In-Reply-To', 'References'].sort());
+      expect(raw.toString()).toMatch(/^Content-Type: text\/calendar; charset=utf-8; method=CANCEL$/im);
+      const read = await simpleParser(raw);
+      expect(read.messageId).toBe('<0001@curlew.example>');
+      expect(read.inReplyTo).toBe('<0000@curlew.example>');
+      expect(read.attachments.map(({ filename, content }) => [filename, content.toString()])).toContainEqual([
+        'cancelled.ics',
+        ICS,
+      ]);
+    }
+  });
+
+  it('is one file however often it is sent, readable by its owner only', async () => {
+    const mailer = new FileMailer(folder);
+    await mailer.send(letter({ messageId: '<0002@curlew.example>' }));
+    await mailer.send(letter({ messageId: '<0002@curlew.example>' }));
+    expect(readdirSync(folder).filter((name) => name.includes('0002'))).toEqual(['0002-curlew.example.eml']);
+  });
+
+  it('never reads a file or an address that is named in it', async () => {
+    const path = { path: '/etc/hostname' } as unknown as string;
+    await expect(smtp.send(letter({ text: path }))).rejects.toThrow(/File access rejected/);
+    const href = { href: 'http://127.0.0.1:9/' } as unknown as string;
+    await expect(smtp.send(letter({ html: href }))).rejects.toThrow(/Url access rejected/);
+  });
+});
+
+describe('a mail server’s refusal', () => {
+  const answer = (responseCode: number) => Object.assign(new Error('said the server'), { responseCode });
+  const data = (code: number): SMTPServerOptions => ({
+    onData: (stream, _session, settle) => stream.resume().on('end', () => settle(answer(code))),
+  });
+  const CASES: [what: string, options: SMTPServerOptions, login: string, final: boolean][] = [
+    ['no such box', { onRcptTo: (_to, _session, settle) => settle(answer(550)) }, '', true],
+    ['the box is full for now', { onRcptTo: (_to, _session, settle) => settle(answer(452)) }, '', false],
+    ['this letter is not wanted', data(554), '', true],
+    ['not now', data(451), '', false],
+    [
+      'no letters from that sender',
+      { onMailFrom: (_from, _session, settle) => settle(answer(550)) },
+      '',
+      false,
+    ],
+    [
+      'wrong password',
+      { authOptional: false, onAuth: (_auth, _session, settle) => settle(answer(535)) },
+      'me:no@',
+      false,
+    ],
+    ['sign in first', { authOptional: false }, '', false],
+    ['no service here', { onConnect: (_session, settle) => settle(answer(554)) }, '', false],
+  ];
+  it.each(CASES)(
+    '“%s” is for good only where it is about the letter',
+    async (_what, options, login, final) => {
+      const refusing = await mailSink(options);
+      const mailer = new SmtpMailer(refusing.url.replace('smtp://', `smtp://${login}`));
+      const error: unknown = await mailer.send(letter()).then(
+        () => null,
+        (reason) => reason,
+      );
+      mailer.close();
+      await refusing.close();
+      expect(error).toBeInstanceOf(Error);
+      expect(isRefusal(error)).toBe(final);
+    },
+  );
+
+  it('is not given by one who cannot be reached', async () => {
+    const mailer = new SmtpMailer('smtp://127.0.0.1:9');
+    const error: unknown = await mailer.send(letter()).then(
+      () => null,
+      (reason) => reason,
+    );
+    mailer.close();
+    expect(error).toMatchObject({ code: 'ESOCKET' });
+    expect(isRefusal(error)).toBe(false);
+  });
+});
