@@ -46,16 +46,17 @@ export class Composing {
     private readonly views: SittingViews,
   ) {}
 
-  /** Puts the letters about a change in the outbox. A change overtaken by a later one writes none. */
+  /** Puts the letters about a change in the outbox. A place given back meanwhile is confirmed to nobody. */
   async aboutChange(tx: Tx, change: Change): Promise<void> {
     const studio = await this.studios.load(tx);
     const view = await this.views.byId(tx, studio, change.sittingId);
-    if (view.place && view.place.sequence > change.sequence && change.change === 'confirmed') return;
+    if (change.change === 'confirmed' && view.sitting.state !== 'confirmed') return;
     const link = await this.links.find(tx, 'place', change.sittingId);
     if (!link) throw new Error(`Sitting ${change.sittingId} has no link.`);
     const byMail = view.contact.reachBy === 'email';
     const to = byMail ? view.contact : studio;
-    const snapshot = sittingSnapshot(studio, view, link.id, byMail ? '' : passOn(view));
+    const place = ['confirmed', 'released'].includes(change.change) ? view.place : null;
+    const snapshot = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
     await this.post(tx, change.sittingId, change.sequence, change.change, to, snapshot);
     const ownerKind = change.change === 'asked' ? 'owner: asked' : 'owner: given up';
     if (['asked', 'withdrawn', 'released'].includes(change.change))
@@ -75,7 +76,7 @@ export class Composing {
   async message(tx: Tx, mail: MailRow): Promise<Message | null> {
     const studio = await this.studios.load(tx);
     const letter = await this.letter(tx, mail);
-    if (!letter) return null;
+    if (!letter || (await this.isOvertaken(tx, studio, mail))) return null;
     const first = await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
     const invitation = this.invitation(mail, studio);
     return {
@@ -109,11 +110,18 @@ export class Composing {
     return link && sittingLetterIn(mail.kind, about, `${base}/place/${this.links.token(link)}`);
   }
 
+  /** A place that was given back while its letter waited must not be confirmed after all. */
+  private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
+    if (mail.kind !== 'confirmed') return false;
+    return (await this.views.byId(tx, studio, mail.about_id)).sitting.state !== 'confirmed';
+  }
+
+  /** None for a letter that the studio passes on: its own calendar has the place already. */
   private invitation(mail: MailRow, studio: Studio): Message['invitation'] | null {
     const method = mail.kind === 'confirmed' ? 'REQUEST' : mail.kind === 'released' ? 'CANCEL' : null;
     if (!method) return null;
     const about = sittingLetter.parse(mail.snapshot);
-    if (!about.place) return null;
+    if (!about.place || about.passOn !== '') return null;
     const content = buildInvitation({
       method,
       entry: invitationEntry(about, about.place, method),

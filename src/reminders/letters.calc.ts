@@ -53,7 +53,7 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
   confirmed: (about) => ({
     subject: `Your place at ${about.studio.name}: ${placeWords(about.place)}`,
     paragraphs: [
-      'We are glad to tell you that you have a place. The calendar entry is attached.',
+      `We are glad to tell you that you have a place.${attached(about, ' The calendar entry is attached.')}`,
       'If you cannot come, please give the place back on your page: someone else has been waiting for it.',
     ],
   }),
@@ -71,7 +71,7 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
     subject: `Your place at ${about.studio.name} is given back: ${placeWords(about.place)}`,
     paragraphs: [
       'You have given your place back, and someone else may have it now. Thank you for telling us.',
-      'The attached calendar entry takes the day out of your calendar. You are welcome to ask again.',
+      `${attached(about, 'The attached calendar entry takes the day out of your calendar. ')}You are welcome to ask again.`,
     ],
   }),
   'owner: asked': (about) => ({
@@ -80,9 +80,12 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
   }),
   'owner: given up': (about) => ({
     subject: `${about.contactName} has given up ${about.place ? placeWords(about.place) : 'the request'}`,
-    paragraphs: ['The room and what was set aside are free again.'],
+    paragraphs: about.place ? ['The room and what was set aside are free again.'] : [],
   }),
 };
+
+/** Nothing is attached to a letter that is passed on by telephone or post. */
+const attached = (about: SittingLetter, words: string) => (about.passOn === '' ? words : '');
 
 function placeFacts(place: LetterPlace): Letter['facts'] {
   const start = Temporal.PlainDateTime.from(place.wallStart);

@@ -16,6 +16,7 @@ const mailRow = z.object({
   state: z.enum(['waiting', 'sending', 'sent', 'parked', 'dropped']),
   message_id: z.string(),
   attempts: z.number(),
+  lease_until: instant.nullable(),
   last_error: z.string(),
   created_at: instant,
   sent_at: instant.nullable(),
@@ -62,14 +63,18 @@ export class MailStore {
       mailRow,
       `update mail set state = 'sending', lease_until = $4, attempts = attempts + 1
        where studio_id = $1 and mail_id = $2
-         and (state = 'waiting' or (state = 'sending' and lease_until < $3)) returning *`,
+         and (state = 'waiting' or (state = 'sending' and lease_until <= $3)) returning *`,
       [tx.studioId, id, now, until],
     );
   }
 
+  /**
+   * Notes how an attempt went. That it was sent counts whoever says it; anything else only from whoever
+   * holds the lease, so that one who comes back late does not undo what others did meanwhile.
+   */
   async settle(
     tx: Tx,
-    id: string,
+    attempt: Pick<MailRow, 'mail_id' | 'attempts'>,
     state: 'sent' | 'waiting' | 'parked' | 'dropped',
     at: Temporal.Instant,
     error = '',
@@ -77,8 +82,9 @@ export class MailStore {
     await tx.run(
       `update mail set state = $3, lease_until = null, last_error = $5,
          sent_at = case when $3 = 'sent' then $4::timestamptz else sent_at end
-       where studio_id = $1 and mail_id = $2 and state = 'sending'`,
-      [tx.studioId, id, state, at, error.slice(0, 500)],
+       where studio_id = $1 and mail_id = $2 and state <> 'sent'
+         and ($3 = 'sent' or (state = 'sending' and attempts = $6))`,
+      [tx.studioId, attempt.mail_id, state, at, error.slice(0, 500), attempt.attempts],
     );
   }
 

@@ -1,13 +1,17 @@
 // Sends one letter of the outbox: leases it, hands it to the mailer outside any transaction, notes how it
-// went. A mail server's "not now" is tried again by the queue; its "no" is parked for the owner to see.
+// went. A mail server's "not now" is tried again by the queue; its "no", and a letter that failed as often as
+// the queue tries, is parked for the owner to see.
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
-import { Mailer } from '../platform/mailer.js';
+import { Jobs } from '../platform/jobs/registry.js';
+import { isRefusal, Mailer } from '../platform/mailer.js';
 import { Composing } from './composing.service.js';
 import { type MailRow, MailStore } from './mail.store.js';
 
 const LEASE_SECONDS = 60;
+/** As often as the queue tries a job (migrations/0005). */
+const MOST_TRIES = 12;
 
 @Injectable()
 export class Sending {
@@ -16,32 +20,37 @@ export class Sending {
   constructor(
     private readonly db: Db,
     private readonly clock: Clock,
+    private readonly jobs: Jobs,
     private readonly mailer: Mailer,
     private readonly composing: Composing,
   ) {}
 
   /**
-   * Sends a letter unless it is done or being sent.
+   * Sends a letter unless it is done. One that is being sent is looked at again when its lease is over, since
+   * whoever sends it may have died.
    * @throws the mail server's or connection's failure when it is worth another try
    */
   async send(studioId: string, mailId: string): Promise<void> {
     const now = this.clock.now();
     const leased = await this.db.inStudio(studioId, async (tx) => {
       const mail = await this.store.lease(tx, mailId, now, now.add({ seconds: LEASE_SECONDS }));
-      return mail && { mail, message: await this.composing.message(tx, mail) };
+      if (mail) return { mail, message: await this.composing.message(tx, mail) };
+      const runAt = (await this.store.byId(tx, mailId))?.lease_until;
+      if (runAt) await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId, runAt });
+      return null;
     });
     if (!leased) return;
-    if (!leased.message)
-      return this.settle(studioId, leased.mail, 'dropped', 'Out of date before it was sent.');
+    const { mail, message } = leased;
+    if (!message) return this.settle(studioId, mail, 'dropped', 'Out of date before it was sent.');
     try {
-      await this.mailer.send(leased.message);
+      await this.mailer.send(message);
     } catch (error) {
-      const refused = ((error as { responseCode?: number }).responseCode ?? 0) >= 500;
-      await this.settle(studioId, leased.mail, refused ? 'parked' : 'waiting', (error as Error).message);
-      if (!refused) throw error;
+      const ended = isRefusal(error) || mail.attempts >= MOST_TRIES;
+      await this.settle(studioId, mail, ended ? 'parked' : 'waiting', (error as Error).message);
+      if (!ended) throw error;
       return;
     }
-    await this.settle(studioId, leased.mail, 'sent');
+    await this.settle(studioId, mail, 'sent');
   }
 
   private settle(
@@ -50,8 +59,6 @@ export class Sending {
     state: 'sent' | 'waiting' | 'parked' | 'dropped',
     error = '',
   ): Promise<void> {
-    return this.db.inStudio(studioId, (tx) =>
-      this.store.settle(tx, mail.mail_id, state, this.clock.now(), error),
-    );
+    return this.db.inStudio(studioId, (tx) => this.store.settle(tx, mail, state, this.clock.now(), error));
   }
 }
