@@ -1,4 +1,6 @@
 // The JSON door: what programs are told about it, how it answers, and the main job done through it.
+import { LinksService } from '../../src/accounts/links.service.js';
+import { PROBLEMS } from '../../src/platform/problems.js';
 import { call, callerAt, NO_ID, NO_SECRET } from '../support/caller.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { foundTestStudio, openStarts, PASSWORD, requestBody, type TestStudio } from '../support/studio.js';
@@ -71,13 +73,16 @@ const request = (more: Parameters<typeof requestBody>[2] = {}) => requestBody(ho
 const newRequest = async (more = {}): Promise<Asked> =>
   (await ask<Asked>('POST', `${api}/requests`, request(more), withKey())).body;
 
+const met = new Set<string>();
+
 /** A problem document as RFC 9457 has it, with our code and pointers (RFC 6901). */
 function expectProblem(reply: Reply<Problem>, status: number, code: string): Problem {
   const { body } = reply;
-  expect([body?.code, reply.status, reply.kind]).toEqual([
+  expect([body.code, reply.status, reply.kind]).toEqual([
     ...[code, status, 'application/problem+json; charset=utf-8'],
   ]);
   expect(body).toMatchObject({ type: `/problems#${code}`, status });
+  met.add(body.code);
   for (const text of [body.title, body.detail, body.instance]) expect(text).toMatch(/\S/);
   for (const one of body.errors ?? []) {
     expect(one.pointer).toMatch(/^(\/([^~/]|~[01])*)*$/);
@@ -309,12 +314,17 @@ describe('Problems', () => {
     house.clock.forward({ hours: 401 * 24 });
     expectProblem(await ask('GET', `/api/v1${page}`), 410, 'link_expired');
     house.clock.set(now);
-  });
 
-  it('each code has a place on the page that its type leads to', async () => {
-    const { PROBLEMS } = await import('../../src/platform/problems.js');
-    const page = await house.app.inject({ url: '/problems' });
-    for (const code of Object.keys(PROBLEMS)) expect(page.body).toContain(`id="${code}"`);
+    const links = house.app.get(LinksService);
+    const token = await house.db.inStudio(studio.id, async (tx) => {
+      const link = await links.make(tx, 'sign-in', studio.owner.id, house.clock.now().add({ minutes: 10 }));
+      await links.use(tx, link);
+      return links.token(link);
+    });
+    const used = await ask('GET', `/s/${studio.slug}/sign-in/${token}`, undefined, {
+      accept: 'application/json',
+    });
+    expectProblem(used, 410, 'link_used');
   });
 
   it('a problem travels as a problem to whoever asks a page’s address for JSON', async () => {
@@ -324,6 +334,12 @@ describe('Problems', () => {
     expect(json.headers['content-type']).toBe('application/problem+json; charset=utf-8');
     const html = await call(house, studio, page, nobody);
     expect(html.headers['content-type']).toBe('text/html; charset=utf-8');
+  });
+
+  it('each code was met here or in limits-and-failures, and has its place on the page its type leads to', async () => {
+    expect([...met, 'too_many_requests', 'busy', 'broken'].sort()).toEqual(Object.keys(PROBLEMS).sort());
+    const page = await house.app.inject({ url: '/problems' });
+    for (const code of Object.keys(PROBLEMS)) expect(page.body).toContain(`id="${code}"`);
   });
 
   async function newRequestAt(where: TestStudio, { plates = 1 } = {}): Promise<Asked> {
