@@ -7,7 +7,7 @@ import { type Place, type SunPosition, type SunTimes, sunAt, sunTimes } from './
 import { type LightWindow, lightWindow } from './window.calc.js';
 
 /**
- * Dates for which sunrise and sunset were compared with a reference library, at eight seconds at most; from 1972
+ * Dates at both ends of which rise and set are within 15 seconds of a reference library up to 60 degrees; from 1972
  * on the offsets of all zones are whole minutes. Laws of zones far ahead may change.
  */
 export const FIRST_DATE = Temporal.PlainDate.from('1972-01-01');
