@@ -93,7 +93,8 @@ function usedRoom(holding: Occupancy[]) {
   const taken: Busy[] = [];
   const byDay = new Map<string, { sittings: number; plates: number }>();
   for (const one of holding) {
-    taken.push({ from: one.startsAt.epochMilliseconds, until: one.busyUntil.epochMilliseconds });
+    const closure = one.kind === 'closure';
+    taken.push({ from: one.startsAt.epochMilliseconds, until: one.busyUntil.epochMilliseconds, closure });
     if (one.kind !== 'sitting') continue;
     const day = one.wallStart.toPlainDate().toString();
     const { sittings, plates } = byDay.get(day) ?? { sittings: 0, plates: 0 };

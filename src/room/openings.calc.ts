@@ -23,6 +23,7 @@ export type ClosedReason =
   | 'other days'
   | 'break'
   | NoLight
+  | 'room closed'
   | 'room taken'
   | 'day full'
   | 'no more plates'
@@ -50,8 +51,9 @@ export interface Slot {
   heldBack?: true;
 }
 
-/** From inclusive, until exclusive, in milliseconds since the epoch. */
+/** From inclusive, until exclusive, in milliseconds since the epoch; by a closure, or by people. */
 export interface Busy {
+  closure?: boolean;
   from: number;
   until: number;
 }
@@ -194,9 +196,15 @@ function slotAt(rhythm: Rhythm, wanted: Wanted, day: DayFacts, start: Start): Sl
   );
   if (!light.ok) return { ...slot, closed: light.reason };
   const busy = { from: at, until: busyUntil.epochMilliseconds };
-  const taken = day.taken.some((one) => one.from < busy.until && busy.from < one.until);
+  const taken = takenBy(day.taken, busy);
   const holdStill = { clear: light.clear, dull: times(light.clear, WEATHER_FACTORS.dull) };
-  return { ...slot, holdStill, closed: taken ? 'room taken' : start.limits };
+  return { ...slot, holdStill, closed: taken ?? start.limits };
+}
+
+function takenBy(all: Busy[], wanted: Busy): 'room taken' | 'room closed' | null {
+  const others = all.filter((one) => one.from < wanted.until && wanted.from < one.until);
+  if (others.some((one) => one.closure !== true)) return 'room taken';
+  return others.length > 0 ? 'room closed' : null;
 }
 
 function closedByRule(

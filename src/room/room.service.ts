@@ -38,6 +38,7 @@ export const CLOSED_WORDS: Record<ClosedReason, string> = {
   'starts before good light': 'the light is not yet good',
   'light ends first': 'the light goes before the sitting ends',
   'exposure above cap': 'one would have to hold still too long',
+  'room closed': 'the room is closed',
   'room taken': 'it is taken',
   'day full': 'the day is full',
   'no more plates': 'the day has no room for so many plates',

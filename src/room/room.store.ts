@@ -88,7 +88,7 @@ export class RoomStore {
     const row = await tx.one(
       occupancyRow,
       `update occupancy set holds = false, sequence = sequence + 1, revised_at = $3
-       where studio_id = $1 and occupancy_id = $2 and holds returning ${OCCUPANCY_COLUMNS}`,
+       where studio_id = $1 and occupancy_id = $2 returning ${OCCUPANCY_COLUMNS}`,
       [tx.studioId, id, at],
     );
     return toOccupancy(row);

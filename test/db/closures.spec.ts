@@ -295,11 +295,14 @@ it('the openings of 24 months take two statements', async () => {
   const statements = await house.db.inStudio(studio.id, async (tx) => {
     const facts = await house.app.get(StudiosService).load(tx);
     let count = 0;
-    const counting = Object.create(tx, {
-      many: { value: (...all: Parameters<typeof tx.many>) => (count++, tx.many(...all)) },
-      one: { value: (...all: Parameters<typeof tx.one>) => (count++, tx.one(...all)) },
-      run: { value: (...all: Parameters<typeof tx.run>) => (count++, tx.run(...all)) },
-    }) as typeof tx;
+    const counted = (method: 'many' | 'one' | 'run') => ({
+      value: (...all: [never, never, never]) => {
+        count++;
+        return tx[method](...all);
+      },
+    });
+    const methods = { many: counted('many'), one: counted('one'), run: counted('run') };
+    const counting = Object.create(tx, methods) as typeof tx;
     const range = {
       from: Temporal.PlainDate.from('2026-11-25'),
       until: Temporal.PlainDate.from('2028-11-25'),

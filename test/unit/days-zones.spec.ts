@@ -41,7 +41,7 @@ const rhythm = (first: number) =>
     .record({
       weekday: fc.integer({ min: 1, max: 7 }),
       starts: minutes,
-      night: fc.uniqueArray(fc.integer({ min: 0, max: 180 }), { maxLength: 2 }),
+      night: fc.uniqueArray(fc.integer({ min: 0, max: 180 }), { minLength: 1, maxLength: 4 }),
       from: fc.integer({ min: -20, max: 9 }),
       long: fc.option(fc.integer({ min: 0, max: 20 })),
       breakAt: fc.integer({ min: 0, max: 1300 }),
@@ -76,7 +76,7 @@ function cases(zone: string): fc.Arbitrary<Case> {
     fc.record({
       zone: fc.constant(zone),
       first: fc.constant(start),
-      rhythms: fc.array(rhythm(start), { minLength: 1, maxLength: 8 }),
+      rhythms: fc.array(rhythm(start), { minLength: 4, maxLength: 8 }),
       awayEvery: fc.integer({ min: 2, max: 9 }),
       plates: fc.integer({ min: 1, max: 3 }),
       sitters: fc.integer({ min: 1, max: 3 }),
@@ -251,6 +251,6 @@ describe('the places of ten days', () => {
   );
 
   it('were looked at where hours are skipped or come twice, too', () => {
-    expect(gaps).toBeGreaterThan(20);
+    expect(gaps).toBeGreaterThan(15);
   });
 });

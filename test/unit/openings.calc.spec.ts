@@ -171,6 +171,13 @@ describe('a start of the rhythm', () => {
     ).toEqual(all(null));
   });
 
+  it('tells a closure from people, who come first', () => {
+    const people = busy('2027-05-14T08:30:00Z', '2027-05-14T09:00:00Z');
+    const closure = { ...busy('2027-05-14T00:00:00Z', '2027-05-14T12:30:00Z'), closure: true };
+    const closed = ['room taken', 'room closed', 'room closed', null];
+    expect(reasons(aRhythm(), aDay({ taken: [closure, people] }))).toEqual(closed);
+  });
+
   it('is closed in a gap of the clock and where the hour comes twice', () => {
     const night = aRhythm({ weekday: 7, starts: [30, 75, 150] });
     const closed = (day: string) =>

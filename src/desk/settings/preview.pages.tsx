@@ -11,7 +11,7 @@ import type { Preview } from '../../room/settings.service.js';
 import { TOUCHED_WORDS } from '../../room/words.calc.js';
 import type { SittingView } from '../../sittings/sittings.schemas.js';
 import type { Answers } from './forms.calc.js';
-import { SECTIONS, type Section, SettingsFrame, settingsPath } from './frame.pages.js';
+import { type Section, SettingsFrame, settingsPath } from './frame.pages.js';
 
 /** So many days stand by name. */
 const DAYS_SHOWN = 12;
@@ -58,7 +58,7 @@ export function PreviewPage({ visit, section, preview, touched, answers, outdate
         <Button kind="quiet">Change it first</Button>
       </Form>
       <p class="alone">
-        <a href={path}>Leave {SECTIONS[section].toLowerCase()} as it is</a>
+        <a href={path}>Leave it as it is</a>
       </p>
     </SettingsFrame>
   );

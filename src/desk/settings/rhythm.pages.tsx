@@ -149,6 +149,9 @@ function factsOf(one: Rhythm) {
   ];
 }
 
+const DEFAULTS = RHYTHM_DEFAULTS;
+const USUAL = 'Common practice, no source:';
+
 interface RhythmFormProps {
   visit: StaffVisit;
   sent: Sent | undefined;
@@ -179,7 +182,10 @@ function RhythmForm({ visit, sent, of, like, from, button }: RhythmFormProps) {
       />
       <DateField name="from" label="First day" />
       <DateField name="until" label="Last day" hint="Leave empty for no end." optional />
-      <Fieldset legend="How long it takes">
+      <Fieldset
+        legend="How long it takes"
+        hint={`${USUAL} ${[DEFAULTS.firstPlateMinutes, DEFAULTS.furtherPlateMinutes, DEFAULTS.furtherSitterMinutes, DEFAULTS.changeoverMinutes].join(', ')} minutes.`}
+      >
         <NumberField name="firstPlateMinutes" label="A sitting with one plate" unit="minutes" />
         <NumberField name="furtherPlateMinutes" label="Each further plate" unit="minutes" />
         <NumberField name="furtherSitterMinutes" label="Each further sitter" unit="minutes" />
@@ -191,7 +197,10 @@ function RhythmForm({ visit, sent, of, like, from, button }: RhythmFormProps) {
           optional
         />
       </Fieldset>
-      <Fieldset legend="How many a day">
+      <Fieldset
+        legend="How many a day"
+        hint={`${USUAL} ${[DEFAULTS.mostSittings, DEFAULTS.mostSittingsWithHelper, DEFAULTS.mostPlates].join(', ')}; ${DEFAULTS.heldBack} kept back until ${DEFAULTS.heldBackDays} days before.`}
+      >
         <NumberField name="mostSittings" label="Sittings when you are alone" />
         <NumberField name="mostSittingsWithHelper" label="Sittings with a helper" />
         <NumberField name="mostPlates" label="Plates" />
