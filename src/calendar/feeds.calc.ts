@@ -18,7 +18,12 @@ export function ownerEntry(
   studio: Studio,
   url: string,
 ): CalendarEntry {
-  if (!view) return { ...timesOf(place), summary: place.title || 'Room closed', location: studio.address };
+  if (!view)
+    return {
+      ...timesOf(place, place.holds),
+      summary: place.title || 'Room closed',
+      location: studio.address,
+    };
   const notes = [
     ...view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
     view.sitting.hopes && `Hopes for: ${view.sitting.hopes}`,
@@ -26,7 +31,7 @@ export function ownerEntry(
     `Contact: ${view.contact.name} ${view.contact.telephone || view.contact.email}`.trim(),
   ];
   return {
-    ...timesOf(place),
+    ...timesOf(place, stands(view)),
     summary: `Sitting: ${view.sitters.map((one) => one.name).join(', ')}`,
     description: notes.filter(Boolean).join('\n'),
     location: studio.address,
@@ -37,7 +42,7 @@ export function ownerEntry(
 /** The sitter's entry: nothing but what is theirs. */
 export function sitterEntry(place: Occupancy, view: SittingView, studio: Studio, url: string): CalendarEntry {
   return {
-    ...timesOf(place),
+    ...timesOf(place, stands(view)),
     summary: `Sitting at ${studio.name}`,
     description: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`).join('\n'),
     location: studio.address,
@@ -46,14 +51,17 @@ export function sitterEntry(place: Occupancy, view: SittingView, studio: Studio,
   };
 }
 
-function timesOf(place: Occupancy) {
+/** A confirmed sitting stands even where it lost the room to a clash and waits to be moved. */
+const stands = ({ sitting }: SittingView) => sitting.state === 'confirmed';
+
+function timesOf(place: Occupancy, standing: boolean) {
   return {
     uid: place.uid,
     sequence: place.sequence,
     revisedAt: place.revisedAt,
     createdAt: place.createdAt,
-    status: place.holds ? ('CONFIRMED' as const) : ('CANCELLED' as const),
-    transparent: !place.holds,
+    status: standing ? ('CONFIRMED' as const) : ('CANCELLED' as const),
+    transparent: !standing,
     zone: place.zone,
     start: place.wallStart,
     end: place.wallEnd,
