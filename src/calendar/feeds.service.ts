@@ -44,6 +44,10 @@ export interface FeedDoor {
   kind: FeedKind;
   subjectId: string;
   etag: string;
+  /** The studio's calendar revision that the ETag stands for. */
+  counter: bigint;
+  /** The day that the feed's window goes by. */
+  today: Temporal.PlainDate;
 }
 
 @Injectable()
@@ -68,16 +72,30 @@ export class FeedsService {
     const row = looksLikeToken(token) ? await this.db.callDoor(doorRow, sql, [slug, hashOf(token)]) : null;
     if (!row) throw new AppError('not_found', 'There is no calendar at this address.');
     if (row.revoked) throw new AppError('link_expired', 'This calendar link was ended by its owner.');
-    const parts = [FORMAT, row.link_id, row.counter, this.today(), zoneDataVersion, this.config.publicUrl];
+    const { link_id: linkId, counter } = row;
+    const today = this.today();
+    const parts = [FORMAT, linkId, counter, today, zoneDataVersion, this.config.publicUrl];
     const etag = createHash('sha256').update(parts.join('\n')).digest('base64url').slice(0, 27);
-    return { studioId: row.studio_id, linkId: row.link_id, kind: row.kind, subjectId: row.subject_id, etag };
+    return {
+      studioId: row.studio_id,
+      linkId,
+      kind: row.kind,
+      subjectId: row.subject_id,
+      etag,
+      counter,
+      today,
+    };
   }
 
-  /** The feed's text; equal ETags mean equal bytes. */
-  async text(door: FeedDoor): Promise<string> {
+  /**
+   * The feed's text; equal ETags mean equal bytes. Null when an act was committed since the door was opened, of
+   * which the text may hold something already: acts raise the counter last, so an unchanged one tells that none was.
+   */
+  async text(door: FeedDoor): Promise<string | null> {
     return this.db.inStudio(door.studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const entries = await this.entries(tx, studio, door);
+      if ((await this.studios.load(tx)).calendarCounter !== door.counter) return null;
       const name = door.kind === 'owner' ? `${studio.name}: all` : studio.name;
       return buildFeed({ name, entries: entries.slice(0, MOST_ENTRIES), refreshHours: 6 });
     });
@@ -92,7 +110,7 @@ export class FeedsService {
   }
 
   private async entries(tx: Tx, studio: Studio, door: FeedDoor): Promise<CalendarEntry[]> {
-    const today = this.today();
+    const { today } = door;
     const places = await this.room.between(
       tx,
       startOf(today.subtract({ days: WINDOW.daysBack })),

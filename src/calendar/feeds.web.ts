@@ -1,5 +1,4 @@
 // The door of calendar feeds: GET and HEAD only, answered with 304 before anything is built.
-import { gzipSync } from 'node:zlib';
 import { Controller, Get, Param, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { FeedsService } from './feeds.service.js';
@@ -23,26 +22,30 @@ export class FeedsWeb {
     file: string,
     request: FastifyRequest,
     reply: FastifyReply,
-  ): Promise<Buffer | string> {
-    const door = await this.feeds.door(slug, file.replace(/\.ics$/, ''));
+  ): Promise<string> {
+    const token = file.replace(/\.ics$/, '');
+    let door = await this.feeds.door(slug, token);
+    let text: string | null = null;
+    while (!matches(request.headers['if-none-match'], door.etag)) {
+      text = await this.feeds.text(door);
+      if (text !== null) break;
+      door = await this.feeds.door(slug, token);
+    }
     reply.headers({
       etag: `W/"${door.etag}"`,
       'cache-control': 'private, no-cache',
       vary: 'Accept-Encoding',
       'x-robots-tag': 'noindex',
     });
-    if (matches(request.headers['if-none-match'], door.etag)) {
+    if (text === null) {
       reply.status(304);
       return '';
     }
-    const text = await this.feeds.text(door);
     reply.headers({
       'content-type': 'text/calendar; charset=utf-8',
       'content-disposition': 'inline; filename="calendar.ics"',
     });
-    if (!/\bgzip\b/.test(String(request.headers['accept-encoding'] ?? ''))) return text;
-    reply.header('content-encoding', 'gzip');
-    return gzipSync(text);
+    return text;
   }
 }
 
