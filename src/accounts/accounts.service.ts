@@ -1,6 +1,7 @@
 // Signing in and out, by password or by a mailed link that works once within ten minutes.
 import { Injectable } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
+import type { Temporal } from 'temporal-polyfill';
 import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -76,8 +77,7 @@ export class AccountsService {
     if (!secret || !looksLikeToken(secret)) return null;
     const now = this.clock.now();
     return this.db.inStudio(studioId, async (tx) => {
-      const begun = now.subtract({ hours: 24 * SESSION_DAYS });
-      const seen = now.subtract({ hours: 24 * SESSION_IDLE_DAYS });
+      const { begun, seen } = this.sessionLimits();
       const found = await this.store.bySession(tx, hashOf(secret), begun, seen);
       if (!found) return null;
       if (found.seenAt.epochMilliseconds < now.epochMilliseconds - 3_600_000)
@@ -100,7 +100,18 @@ export class AccountsService {
 
   private async beginSession(tx: Tx, account: Account): Promise<string> {
     const secret = this.random.bytes(32).toString('base64url');
+    const { begun, seen } = this.sessionLimits();
+    await this.store.deleteSessionsOver(tx, begun, seen);
     await this.store.insertSession(tx, hashOf(secret), account.id, this.clock.now());
     return secret;
+  }
+
+  /** A session that began, or was last seen, no later than these is over. */
+  private sessionLimits(): { begun: Temporal.Instant; seen: Temporal.Instant } {
+    const now = this.clock.now();
+    return {
+      begun: now.subtract({ hours: 24 * SESSION_DAYS }),
+      seen: now.subtract({ hours: 24 * SESSION_IDLE_DAYS }),
+    };
   }
 }

@@ -85,4 +85,13 @@ export class AccountsStore {
   async deleteSession(tx: Tx, tokenHash: Buffer): Promise<void> {
     await tx.run('delete from session where studio_id = $1 and token_hash = $2', [tx.studioId, tokenHash]);
   }
+
+  /** Deletes the sessions that began, or were last seen, no later than these instants. */
+  async deleteSessionsOver(tx: Tx, begun: Temporal.Instant, seen: Temporal.Instant): Promise<void> {
+    await tx.run('delete from session where studio_id = $1 and (created_at <= $2 or seen_at <= $3)', [
+      tx.studioId,
+      begun,
+      seen,
+    ]);
+  }
 }
