@@ -48,7 +48,14 @@ export async function openHouse(o: Opening): Promise<House> {
   const config = readConfig(o.env, random);
   const closings: Closing[] = [];
   const close = async () => {
-    for (const step of closings.splice(0).reverse()) await step();
+    const failures: unknown[] = [];
+    for (const step of closings.splice(0).reverse())
+      try {
+        await step();
+      } catch (error) {
+        failures.push(error); // what comes after must be closed all the same
+      }
+    if (failures.length > 0) throw failures[0];
   };
   try {
     tellZoneData(o.log);
@@ -65,7 +72,7 @@ export async function openHouse(o: Opening): Promise<House> {
     }
     return { base, platform, app, close };
   } catch (error) {
-    await close();
+    await close().catch((failure) => o.log(`Closing failed: ${(failure as Error).message}`));
     throw error;
   }
 }
