@@ -37,7 +37,9 @@ try {
   });
   closeOnSignal(house, log);
   const { config } = house.platform;
-  const mailFolder = config.smtpUrl ? config.smtpUrl : join(config.home, 'mail');
+  const mailFolder = config.smtpUrl
+    ? `the mail server ${new URL(config.smtpUrl).host}`
+    : join(config.home, 'mail');
   const links = await demoLinks(house.app, house.platform, house.base, mailFolder);
   const file = join(config.home, 'demo-links.json');
   writeFileSync(file, `${JSON.stringify(links, null, 2)}\n`, { mode: 0o600 });

@@ -4,6 +4,9 @@ import { join, resolve } from 'node:path';
 import { z } from 'zod';
 import type { Random } from './clock.js';
 
+/** Where the data of an installation is, if PLATEDAY_HOME does not say otherwise. */
+export const HOME = '.plateday';
+
 const whole = (low: number, high: number) => z.coerce.number().int().min(low).max(high);
 
 const environment = z.object({
@@ -16,7 +19,7 @@ const environment = z.object({
   SMTP_URL: z.url({ protocol: /^smtps?$/ }).optional(),
   MAIL_FROM: z.email().default('studio@plateday.invalid'),
   SECRET_KEY: z.string().min(32).optional(),
-  PLATEDAY_HOME: z.string().default('.plateday'),
+  PLATEDAY_HOME: z.string().default(HOME),
   RATE_LIMIT_PER_MINUTE: whole(1, 1_000_000).default(300),
   FORM_LIMIT_PER_MINUTE: whole(1, 1_000_000).default(20),
   TRUST_PROXY: z.enum(['0', '1']).default('0'),

@@ -1,13 +1,14 @@
 // Opens the house: settings, database (embedded or given), migrations, web pages, job worker; and closes
 // it again in the opposite order. `npm start`, `npm run demo` and the worker process all come through here.
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { DynamicModule, INestApplicationContext } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
+import { z } from 'zod';
 import { zoneDataFreshness } from '../lib/zoned-time.js';
 import { buildApp } from './app.js';
 import { type Clock, SystemClock, SystemRandom } from './clock.js';
-import { type Config, readConfig } from './config.js';
+import { type Config, HOME, readConfig } from './config.js';
 import { Db } from './db/db.js';
 import { migrate } from './db/migrate.js';
 import { Jobs } from './jobs/registry.js';
@@ -39,6 +40,9 @@ export interface Opening {
   prepare?: (house: Pick<House, 'app' | 'base' | 'platform'>) => Promise<void>;
   log: (line: string) => void;
 }
+
+const RUNNING = 'running.json';
+const runningHouse = z.object({ base: z.string(), local: z.string(), database: z.string() });
 
 type Closing = () => Promise<void> | void;
 
@@ -136,9 +140,11 @@ async function openWeb(
   }
   const { port } = app.getHttpServer().address() as { port: number };
   if (config.port === 0 && !o.env.PUBLIC_URL) config.publicUrl = `http://localhost:${port}`;
-  const running = join(config.home, 'running.json');
+  const local = `http://${config.host === '0.0.0.0' ? '127.0.0.1' : config.host}:${port}`;
+  const running = join(config.home, RUNNING);
   mkdirSync(config.home, { recursive: true });
-  writeFileSync(running, JSON.stringify({ pid: process.pid, base: config.publicUrl, database: o.database }));
+  writeFileSync(`${running}.part`, JSON.stringify({ base: config.publicUrl, local, database: o.database }));
+  renameSync(`${running}.part`, running);
   closings.push(() => rmSync(running, { force: true }));
   return { app, base: config.publicUrl };
 }
@@ -156,21 +162,19 @@ async function openContext(
   return { app, base: '' };
 }
 
-/** The address of a house that is open already in this home, or null. */
+/** The address of a house that is open already in this home, or null; asks its own port, not the public address. */
 export async function alreadyOpen(
   env: NodeJS.ProcessEnv,
   database: Opening['database'],
 ): Promise<string | null> {
-  const file = join(env.PLATEDAY_HOME ?? '.plateday', 'running.json');
-  if (!existsSync(file)) return null;
-  const running = JSON.parse(readFileSync(file, 'utf8')) as { base: string; database: string };
   try {
-    const answer = await fetch(`${running.base}/healthz`, { signal: AbortSignal.timeout(2000) });
-    if (answer.ok && running.database === database) return running.base;
+    const file = join(env.PLATEDAY_HOME || HOME, RUNNING);
+    const running = runningHouse.parse(JSON.parse(readFileSync(file, 'utf8')));
+    const answer = await fetch(`${running.local}/healthz`, { signal: AbortSignal.timeout(2000) });
+    return answer.ok && running.database === database ? running.base : null;
   } catch {
-    // Nobody answers: the file was left by a process that was killed.
+    return null; // no file, half a file, or nobody answers: left by a process that was killed
   }
-  return null;
 }
 
 /** Closes the house on Ctrl-C or a stop request, once, and ends the process. */

@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
+import type { Occupancy } from './occupancy.schemas.js';
 import { overlap, piecesAround, type Stretch } from './pieces.calc.js';
 import { stretchOf } from './preview.calc.js';
 import { RoomStore } from './room.store.js';
@@ -33,6 +34,23 @@ export class ClosuresService {
     const freed = await this.store.giveBackAll(tx, closureId, this.clock.now());
     for (const { startsAt, busyUntil } of freed)
       await this.fill(tx, zone, { from: startsAt, until: busyUntil });
+  }
+
+  /** Keeps everybody else from taking, giving back or closing until the transaction ends. */
+  hold(tx: Tx): Promise<void> {
+    return this.rules.lock(tx);
+  }
+
+  /** Lifts the closures whose pieces these are, lets `act` rearrange what stands, and lays them again. */
+  async layAnew(tx: Tx, pieces: Occupancy[], act: () => Promise<void>): Promise<void> {
+    const ids = new Set(pieces.map(({ heldFor }) => heldFor));
+    for (const id of ids) await this.store.giveBackAll(tx, id, this.clock.now());
+    await act();
+    const { closures } = await this.rules.load(tx);
+    for (const closure of closures.filter(({ id }) => ids.has(id))) {
+      const { zone } = pieces.find(({ heldFor }) => heldFor === closure.id) ?? {};
+      if (zone !== undefined) await this.fill(tx, zone, stretchOf(zone, closure));
+    }
   }
 
   /** Within a stretch of time: every closure takes what nothing else holds. */

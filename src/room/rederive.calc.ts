@@ -13,20 +13,20 @@ export interface Rederived {
 }
 
 /**
- * What changes among a studio's future places that hold the room. Unchanged places are left out, unless
- * one of them has to give way to a place that was booked before it.
+ * What changes among a studio's future places that hold the room, closures left out. Unchanged places are left
+ * out too, unless one of them has to give way to a place that was booked before it. A place in a clock gap
+ * keeps its instant and its room, whatever was booked before.
  */
 export function rederive(places: Occupancy[]): Rederived[] {
-  const accepted: Occupancy[] = [];
+  const all = [...places].sort(bookedFirst).map((place) => ({ place, now: byPresentLaw(place) }));
+  const accepted = all.filter(({ now }) => now === null).map(({ place }) => place);
   const changed: Rederived[] = [];
-  for (const place of [...places].sort(bookedFirst)) {
-    const now = byPresentLaw(place);
-    if (now !== null && accepted.some((other) => clashes(other, now)))
-      changed.push({ place, now, outcome: 'clash' });
+  for (const { place, now } of all) {
+    if (now === null) changed.push({ place, now: place, outcome: 'clock gap' });
+    else if (accepted.some((other) => clashes(other, now))) changed.push({ place, now, outcome: 'clash' });
     else {
-      accepted.push(now ?? place);
-      if (now === null) changed.push({ place, now: place, outcome: 'clock gap' });
-      else if (!now.startsAt.equals(place.startsAt)) changed.push({ place, now, outcome: 'moved' });
+      accepted.push(now);
+      if (!now.startsAt.equals(place.startsAt)) changed.push({ place, now, outcome: 'moved' });
     }
   }
   return changed;
@@ -40,6 +40,18 @@ function byPresentLaw(place: Occupancy): Occupancy | null {
   const endsAt = after(place.endsAt);
   const busyUntil = after(place.busyUntil);
   return { ...place, startsAt: start.instant, endsAt, busyUntil, wallEnd: instantToWall(place.zone, endsAt) };
+}
+
+/** Whether a piece of a closure no longer lies between the wall times that it was laid for. */
+export function isMislaid(piece: Occupancy): boolean {
+  const ends = [
+    [piece.wallStart, piece.startsAt],
+    [piece.wallEnd, piece.endsAt],
+  ] as const;
+  return ends.some(([wall, at]) => {
+    const now = wallToInstant(piece.zone, wall);
+    return now.ok && !now.instant.equals(at);
+  });
 }
 
 const clashes = (a: Occupancy, b: Occupancy) =>

@@ -5,11 +5,12 @@ import { type Occupancy, occupancyRow, toOccupancy } from './occupancy.schemas.j
 import { OCCUPANCY_COLUMNS } from './room.store.js';
 
 export class RederiveStore {
-  /** All that holds a room and starts after an instant, locked. */
+  /** All that holds a room and is not over: places that start after an instant, closures that end after it. */
   async ahead(tx: Tx, from: Temporal.Instant): Promise<Occupancy[]> {
     const rows = await tx.many(
       occupancyRow,
-      `select ${OCCUPANCY_COLUMNS} from occupancy where studio_id = $1 and holds and starts_at > $2
+      `select ${OCCUPANCY_COLUMNS} from occupancy where studio_id = $1 and holds
+         and case kind when 'closure' then ends_at > $2 else starts_at > $2 end
        order by occupancy_id for no key update`,
       [tx.studioId, from],
     );

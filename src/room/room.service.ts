@@ -1,6 +1,7 @@
 // Open places, and taking and giving back the room. Methods with `tx` work in the caller's transaction.
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
+import { dayInWords } from '../lib/words.js';
 import { dayBounds, instantToWall } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -129,6 +130,9 @@ export class RoomService {
   ): Promise<Occupancy> {
     await this.rulesStore.lockShared(tx);
     const date = asked.wallStart.toPlainDate();
+    const { until } = this.bookable(studio);
+    if (Temporal.PlainDate.compare(date, until) > 0)
+      throw new AppError('not_an_opening', `Places are given until ${dayInWords(until)}.`);
     const rules = await this.rules(tx);
     const wanted = wantedOf(rules, asked);
     const range = { from: date, until: date };
@@ -161,6 +165,11 @@ export class RoomService {
     await this.store.insert(tx, place);
     await this.countAgain(tx, rules, date, wanted.kind);
     return place;
+  }
+
+  /** Whether a place's time has come: nobody can give it back any more. */
+  begun(place: Pick<Occupancy, 'startsAt'>): boolean {
+    return Temporal.Instant.compare(place.startsAt, this.clock.now()) <= 0;
   }
 
   /** Gives a place's room back; a closure that lies over it takes it. Its next sequence tells the calendars. */

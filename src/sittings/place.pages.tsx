@@ -15,6 +15,8 @@ import { daysInWords, STATE_WORDS } from './words.calc.js';
 export interface PlaceProps {
   studio: Studio;
   view: SittingView;
+  /** Its hour has come: nothing can be given back any more. */
+  begun: boolean;
   formToken: string;
   /** Address of this page, for the form. */
   path: string;
@@ -45,9 +47,10 @@ const LEAD: Record<SittingState, string> = {
   called_off: 'The studio had to call this sitting off.',
 };
 
-export function PlacePage({ studio, view, formToken, path, feedUrl, done }: PlaceProps) {
+export function PlacePage({ studio, view, begun, formToken, path, feedUrl, done }: PlaceProps) {
   const { state, message } = view.sitting;
-  const event = givingUp(state);
+  const event = begun ? null : givingUp(state);
+  const lead = begun && state === 'confirmed' ? 'The hour of your sitting has come.' : LEAD[state];
   return (
     <Page
       title={state === 'requested' ? 'Your request' : 'Your sitting'}
@@ -55,15 +58,15 @@ export function PlacePage({ studio, view, formToken, path, feedUrl, done }: Plac
       notice={DONE.get(done)}
       unlisted
     >
-      <p class="lead">{LEAD[state]}</p>
+      <p class="lead">{lead}</p>
       {message !== '' && <Notice tone="note">{message}</Notice>}
       <Card title="Where it stands">
         <Facts
           items={[{ term: 'State', detail: STATE_WORDS[state] }, ...placeFacts(view), ...requestFacts(view)]}
         />
       </Card>
-      {state === 'confirmed' && <ComingHere studio={studio} view={view} />}
-      {feedUrl !== null && state === 'confirmed' && <YourCalendar feedUrl={feedUrl} />}
+      {state === 'confirmed' && !begun && <ComingHere studio={studio} view={view} />}
+      {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar feedUrl={feedUrl} />}
       {event !== null && (
         <Card title={event === 'release' ? 'You cannot come?' : 'You no longer want to?'}>
           <p>

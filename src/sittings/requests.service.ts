@@ -79,9 +79,15 @@ export class RequestsService {
     const state = event && next(sitting.state, event);
     if (!event || !state)
       throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
+    const [held] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
+    if (held && this.room.begun(held))
+      throw new AppError(
+        'wrong_state',
+        'The hour of this sitting has come; it cannot be given back any more.',
+      );
     const change = { at: this.clock.now() };
     await this.store.setState(tx, sitting.id, sitting.state, state, change);
-    const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId) : null;
+    const place = held ? await this.room.giveBack(tx, held.id) : null;
     await this.stock.release(tx, sitting.id);
     const told = {
       sittingId: sitting.id,

@@ -106,9 +106,16 @@ export class SittingsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
-    const { studio, view, feedToken } = await this.views.behindLink(visit.studio.id, token);
+    const { studio, view, begun, feedToken } = await this.views.behindLink(visit.studio.id, token);
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
-    const props = { studio, view, feedUrl, formToken: visit.formToken, path: `/s/${slug}/place/${token}` };
+    const props = {
+      studio,
+      view,
+      begun,
+      feedUrl,
+      formToken: visit.formToken,
+      path: `/s/${slug}/place/${token}`,
+    };
     return page(reply, PlacePage({ ...props, done }));
   }
 

@@ -94,13 +94,14 @@ export class SittingViews {
   async behindLink(
     studioId: string,
     token: string,
-  ): Promise<{ studio: Studio; view: SittingView; feedToken: string | null }> {
+  ): Promise<{ studio: Studio; view: SittingView; begun: boolean; feedToken: string | null }> {
     return this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.open(tx, 'place', token);
       const studio = await this.studios.load(tx);
       const view = await this.byId(tx, studio, link.subjectId);
       const feed = await this.links.find(tx, 'feed', view.contact.id, 'sitter');
-      return { studio, view, feedToken: feed && this.links.token(feed) };
+      const begun = view.place !== null && this.room.begun(view.place);
+      return { studio, view, begun, feedToken: feed && this.links.token(feed) };
     });
   }
 

@@ -3,6 +3,7 @@
 import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
 import { RederiveService } from '../../src/room/rederive.service.js';
+import { SettingsService } from '../../src/room/settings.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
@@ -87,5 +88,26 @@ describe('re-deriving the instants of places ahead', () => {
     expect(views.map((view) => view.place?.holds)).toEqual([true, false]);
     await house.app.get(RequestsService).giveUp(studio.id, second.token);
     expect((await house.app.get(SittingViews).list(studio.id, ['released'])).views).toHaveLength(1);
+  });
+
+  it('lays closures anew between their wall times, around what then stands', async () => {
+    const change = { do: 'close', title: 'Winter leave', from: '2027-02-01', until: '2027-02-28' };
+    const settings = house.app.get(SettingsService);
+    const { seen } = await settings.preview(studio.id, change);
+    await settings.confirm(studio.id, studio.owner, change, seen);
+    await owner.query(
+      `update occupancy set ends_at = ends_at + interval '1 hour',
+         during = tstzrange(lower(during), upper(during) + interval '1 hour') where kind = 'closure'`,
+    );
+    await house.app.get(RederiveService).studio(studio.id);
+    const { rows } = await owner.query(
+      `select starts_at, ends_at from occupancy where kind = 'closure' and holds`,
+    );
+    expect(rows).toEqual([
+      { starts_at: new Date('2027-02-01T07:00:00Z'), ends_at: new Date('2027-03-01T07:00:00Z') },
+    ]);
+    const before = await counter();
+    await house.app.get(RederiveService).studio(studio.id);
+    expect(await counter()).toBe(before);
   });
 });

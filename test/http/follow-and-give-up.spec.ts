@@ -232,3 +232,20 @@ describe('A link that does not open', () => {
     expect(own.status).toBe(200);
   });
 });
+
+describe('Once the hour of a sitting has come', () => {
+  it('the place cannot be given back any more: what was set aside stays, and nobody is written to', async () => {
+    const { token, start } = await confirmed();
+    const before = house.clock.now();
+    house.clock.set(`${start}:00Z`); // in May studio time is an hour ahead of this: the sitting is under way
+    const visitor = new Visitor(house);
+    const words = wordsOf((await visitor.get(page(token))).html);
+    expect(words).toContain('The hour of your sitting has come.');
+    expect(words).not.toContain('Give my place back');
+    const rows = await fingerprint(house, [studio]);
+    const pressed = await house.app.inject({ method: 'POST', url: `/api/v1${page(token)}/give-up` });
+    expect(pressed.json()).toMatchObject({ status: 409, code: 'wrong_state' });
+    expect(await fingerprint(house, [studio])).toEqual(rows);
+    house.clock.set(before.toString());
+  });
+});

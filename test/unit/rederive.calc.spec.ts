@@ -4,7 +4,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
 import type { Occupancy } from '../../src/room/occupancy.schemas.js';
-import { rederive } from '../../src/room/rederive.calc.js';
+import { isMislaid, rederive } from '../../src/room/rederive.calc.js';
 
 const at = (text: string) => Temporal.Instant.from(text);
 
@@ -73,5 +73,33 @@ describe('places ahead after the law of their zone changed', () => {
   it('keep their instant, and are reported, where the clock now skips their hour', () => {
     const place = aPlace('a', '2027-03-14T02:30', '2027-03-14T07:30:00Z', { zone: 'America/New_York' });
     expect(rederive([place])).toEqual([{ place, now: place, outcome: 'clock gap' }]);
+  });
+
+  it('keep the room at their kept instant against whatever was booked before', () => {
+    const skipped = aPlace('skipped', '2027-03-14T02:30', '2027-03-14T07:30:00Z', {
+      zone: 'America/New_York',
+      createdAt: at('2026-05-01T00:00:00Z'),
+    });
+    const earlier = aPlace('earlier', '2027-03-14T00:30', '2027-03-14T08:30:00Z', {
+      zone: 'America/Vancouver',
+    });
+    const outcomes = rederive([earlier, skipped]).map(({ place, outcome }) => [place.id, outcome]);
+    expect(outcomes).toEqual([
+      ['earlier', 'clash'],
+      ['skipped', 'clock gap'],
+    ]);
+  });
+
+  it('know a piece of a closure that no longer lies between its wall times, at either end', () => {
+    const closed = aPlace('c', '2026-10-20T00:00', '2026-10-20T07:00:00Z', {
+      kind: 'closure',
+      wallEnd: Temporal.PlainDateTime.from('2026-12-20T00:00'),
+      endsAt: at('2026-12-20T08:00:00Z'),
+    });
+    expect(isMislaid(closed)).toBe(true);
+    expect(isMislaid({ ...closed, endsAt: at('2026-12-20T07:00:00Z') })).toBe(false);
+    expect(
+      isMislaid({ ...closed, endsAt: at('2026-12-20T07:00:00Z'), startsAt: at('2026-10-20T08:00:00Z') }),
+    ).toBe(true);
   });
 });
