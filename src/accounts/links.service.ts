@@ -19,7 +19,7 @@ export class LinksService {
     private readonly random: Random,
   ) {}
 
-  /** A new link. `kind` tells feeds apart; `expiresAt` null means it stays until revoked. */
+  /** A new link. `kind` tells feeds apart; `expiresAt` null means it stays until revoked, and is the subject's only one. */
   async make(
     tx: Tx,
     purpose: LinkPurpose,
@@ -27,18 +27,8 @@ export class LinksService {
     expiresAt: Temporal.Instant | null,
     kind = '',
   ): Promise<Link> {
-    const id = this.random.id();
-    const link: Link = {
-      id,
-      purpose,
-      subjectId,
-      kind,
-      generation: 1,
-      expiresAt,
-      usedAt: null,
-      revokedAt: null,
-    };
-    await this.store.insert(tx, link, hashOf(this.token(link)), this.clock.now());
+    const link = await this.insert(tx, purpose, subjectId, expiresAt, kind);
+    if (!link) throw new Error(`There is a ${purpose} link of ${subjectId} already.`);
     return link;
   }
 
@@ -71,14 +61,19 @@ export class LinksService {
     return this.store.byId(tx, id);
   }
 
-  /** The newest live link of a subject, or null. */
+  /** The newest link of a subject that is neither revoked nor expired, or null. */
   async find(tx: Tx, purpose: LinkPurpose, subjectId: string, kind = ''): Promise<Link | null> {
-    return (await this.store.live(tx, purpose, subjectId, kind)).at(-1) ?? null;
+    return this.store.live(tx, purpose, subjectId, kind, this.clock.now());
   }
 
-  /** The newest live link of a subject, made when there is none. */
+  /** The same, made when there is none. Two at once make one: the second waits for the first, and finds it. */
   async ensure(tx: Tx, purpose: LinkPurpose, subjectId: string, kind = ''): Promise<Link> {
-    return (await this.find(tx, purpose, subjectId, kind)) ?? this.make(tx, purpose, subjectId, null, kind);
+    const link =
+      (await this.find(tx, purpose, subjectId, kind)) ??
+      (await this.insert(tx, purpose, subjectId, null, kind)) ??
+      (await this.find(tx, purpose, subjectId, kind));
+    if (!link) throw new Error(`The ${purpose} link of ${subjectId} was ended while it was made.`);
+    return link;
   }
 
   async setExpiry(tx: Tx, purpose: LinkPurpose, subjectId: string, at: Temporal.Instant): Promise<void> {
@@ -94,6 +89,21 @@ export class LinksService {
 
   async revoke(tx: Tx, link: Link): Promise<void> {
     await this.store.revoke(tx, link.id, this.clock.now());
+  }
+
+  /** Null when the subject has such a link already. */
+  private async insert(
+    tx: Tx,
+    purpose: LinkPurpose,
+    subjectId: string,
+    expiresAt: Temporal.Instant | null,
+    kind: string,
+  ): Promise<Link | null> {
+    const id = this.random.id();
+    const fresh = { generation: 1, expiresAt, usedAt: null, revokedAt: null };
+    const link: Link = { id, purpose, subjectId, kind, ...fresh };
+    const made = await this.store.insert(tx, link, hashOf(this.token(link)), this.clock.now());
+    return made ? link : null;
   }
 }
 

@@ -16,10 +16,12 @@ const toLink = (row: z.output<typeof linkRow>): Link => ({
 });
 
 export class LinksStore {
-  async insert(tx: Tx, link: Link, tokenHash: Buffer, at: Temporal.Instant): Promise<void> {
-    await tx.run(
+  /** @returns false when the subject has such a link already; of those that never expire it has one */
+  async insert(tx: Tx, link: Link, tokenHash: Buffer, at: Temporal.Instant): Promise<boolean> {
+    const added = await tx.run(
       `insert into link (studio_id, link_id, purpose, subject_id, kind, generation, token_hash, created_at, expires_at)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
+       on conflict (studio_id, purpose, subject_id, kind) where revoked_at is null and expires_at is null do nothing`,
       [
         tx.studioId,
         link.id,
@@ -32,6 +34,7 @@ export class LinksStore {
         link.expiresAt,
       ],
     );
+    return added === 1;
   }
 
   async byHash(tx: Tx, purpose: Link['purpose'], tokenHash: Buffer): Promise<Link | null> {
@@ -51,14 +54,22 @@ export class LinksStore {
     return row && toLink(row);
   }
 
-  async live(tx: Tx, purpose: Link['purpose'], subjectId: string, kind: string): Promise<Link[]> {
-    const rows = await tx.many(
+  /** The newest link that opens at an instant, or null. */
+  async live(
+    tx: Tx,
+    purpose: Link['purpose'],
+    subjectId: string,
+    kind: string,
+    at: Temporal.Instant,
+  ): Promise<Link | null> {
+    const row = await tx.maybe(
       linkRow,
       `select * from link where studio_id = $1 and purpose = $2 and subject_id = $3 and kind = $4
-         and revoked_at is null order by created_at`,
-      [tx.studioId, purpose, subjectId, kind],
+         and revoked_at is null and (expires_at is null or expires_at > $5)
+       order by created_at desc, link_id desc limit 1`,
+      [tx.studioId, purpose, subjectId, kind, at],
     );
-    return rows.map(toLink);
+    return row && toLink(row);
   }
 
   /** Marks a link used; false when it was used before, whoever was first. */

@@ -1,6 +1,7 @@
 // Calendar feeds: what they say agrees with the database, read by two programs that are not ours; equal tags mean
 // equal bytes; every visible act shows; whoever has no right to one learns nothing.
 import { AsyncLocalStorage } from 'node:async_hooks';
+import { randomUUID } from 'node:crypto';
 import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
 import pg from 'pg';
@@ -311,9 +312,9 @@ describe('the door of a feed', () => {
 
   it('tells of a link that was ended, and knows an old one no more once it was replaced', async () => {
     const links = house.app.get(LinksService);
-    const make = () =>
-      house.db.inStudio(studio.id, (tx) => links.make(tx, 'feed', studio.owner.id, null, 'owner'));
-    const [one, two] = [await make(), await make()];
+    const make = ({ id }: { id: string }) =>
+      house.db.inStudio(studio.id, (tx) => links.make(tx, 'feed', id, null, 'owner'));
+    const [one, two] = [await make(studio.assistant), await make({ id: randomUUID() })];
     const next = await house.db.inStudio(studio.id, async (tx) => {
       await links.revoke(tx, one);
       return links.replace(tx, two);

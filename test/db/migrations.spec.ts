@@ -12,6 +12,7 @@ import { schemaText } from '../support/schema-text.js';
 
 const PRESENT = join(import.meta.dirname, '../../migrations');
 const FILES = readdirSync(PRESENT).sort();
+const STUDIO = '00000000-0000-4000-8000-000000000001';
 const GOLDEN = join(import.meta.dirname, '../golden/schema.sql');
 
 let database: TestDatabase;
@@ -85,6 +86,22 @@ describe('a migrated database', () => {
     expect((await client.query('select * from migration')).rows).toEqual(before.rows);
   });
 
+  it.each([
+    [
+      'rhythm_has_starts',
+      `insert into rhythm (studio_id, rhythm_id, weekday, starts, first_plate_minutes, further_plate_minutes,
+         changeover_minutes, most_sittings, effective_from) values ($1, $1, 5, '{}', 75, 25, 30, 4, '2026-01-01')`,
+    ],
+    [
+      'sitting_suits_some_day',
+      `insert into sitting (studio_id, sitting_id, contact_id, state, asked_at)
+       values ($1, $1, $1, 'requested', now())`,
+    ],
+  ])('refuses an empty list of what there must be: %s', async (constraint, insert) => {
+    await client.query(`select set_config('app.studio_id', $1, false)`, [STUDIO]);
+    await expect(client.query(insert, [STUDIO])).rejects.toMatchObject({ constraint });
+  });
+
   it('takes a new file, and only that', async () => {
     writeFileSync(join(folder, '9000_new.sql'), 'create table tenth (studio_id uuid primary key)');
     expect(await migrateAndTell()).toEqual(['Applied 9000_new.sql']);
@@ -135,6 +152,27 @@ describe('an empty database', () => {
     const told = await Promise.all([migrateAndTell(), migrateAndTell(), migrateAndTell()]);
     expect(told.flat()).toEqual(FILES.map((name) => `Applied ${name}`));
     expect(await applied()).toEqual(FILES);
+  });
+
+  it('that had several links of one kind for somebody keeps the one that is shown', async () => {
+    for (const file of FILES.filter((name) => name >= '0008')) rmSync(join(folder, file));
+    await migrateAndTell();
+    await client.query(`select set_config('app.studio_id', $1, false)`, [STUDIO]);
+    await client.query(
+      `insert into studio (studio_id, name, email, zone, latitude, longitude, window_kind, light_floor_degrees,
+         reference_seconds, reference_altitude_degrees, exposure_cap_seconds, horizon_months, least_notice_days,
+         reserve_quantity, created_at)
+       values ($1, 'Dunlin Shed', 'd@dunlin.example', 'UTC', 50, 0, 'north window', 10, 6, 45, 20, 12, 3, 'likely', now())`,
+      [STUDIO],
+    );
+    await client.query(`insert into studio_directory values ('dunlin-shed', $1, true)`, [STUDIO]);
+    const links = `insert into link (studio_id, link_id, purpose, subject_id, kind, token_hash, created_at, expires_at)
+      select $1, gen_random_uuid(), 'feed', $1, 'owner', sha256(n::text::bytea), date '2026-01-01' + n, ends
+      from unnest('{1, 2, 3}'::int[], array[null, null, date '2026-02-01']) as l (n, ends)`;
+    await client.query(links, [STUDIO]);
+    await migrateAndTell(PRESENT);
+    const { rows } = await client.query('select revoked_at is null as stays from link order by created_at');
+    expect(rows.map(({ stays }) => stays)).toEqual([false, true, true]);
   });
 
   it('is not touched while somebody else is migrating it', async () => {

@@ -4,6 +4,7 @@ import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { LinksService } from '../../src/accounts/links.service.js';
 import { once } from '../../src/platform/idempotency.js';
 import { RoomService } from '../../src/room/room.service.js';
 import { StockService } from '../../src/stock/stock.service.js';
@@ -96,6 +97,30 @@ describe('one request sent twice at the same moment', () => {
     };
     await firstAndSecond(house, studio.id, act, act);
     expect(answers).toEqual([1, 1]);
+  });
+});
+
+describe('a calendar link asked for twice at the same moment', () => {
+  it('is one link, the same for both', async () => {
+    const made: string[] = [];
+    const act: Act = async (tx) => {
+      made.push((await house.app.get(LinksService).ensure(tx, 'feed', FIRST, 'owner')).id);
+    };
+    await firstAndSecond(house, studio.id, act, act);
+    expect(made[1]).toBe(made[0]);
+    expect(await asOwner(`select from link where subject_id = '${FIRST}'`)).toHaveLength(1);
+  });
+
+  it('is made anew where the one there was has expired, which is not shown any more', async () => {
+    const links = house.app.get(LinksService);
+    await house.db.inStudio(studio.id, async (tx) => {
+      const ends = house.clock.now().add({ minutes: 1 });
+      const old = await links.make(tx, 'feed', FIRST, ends, 'owner');
+      expect((await links.find(tx, 'feed', FIRST, 'owner'))?.id).toBe(old.id);
+      house.clock.forward({ minutes: 1 });
+      expect(await links.find(tx, 'feed', FIRST, 'owner')).toBeNull();
+      expect((await links.ensure(tx, 'feed', FIRST, 'owner')).id).not.toBe(old.id);
+    });
   });
 });
 

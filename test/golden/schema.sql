@@ -196,6 +196,7 @@ table link
  constraint link_pkey PRIMARY KEY (studio_id, link_id)
  constraint link_token UNIQUE (studio_id, token_hash)
  CREATE INDEX link_subject ON public.link USING btree (studio_id, subject_id, purpose)
+ CREATE UNIQUE INDEX link_that_stays ON public.link USING btree (studio_id, purpose, subject_id, kind) WHERE ((revoked_at IS NULL) AND (expires_at IS NULL))
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -404,12 +405,12 @@ table rhythm
  constraint rhythm_first_plate_minutes_check CHECK (((first_plate_minutes >= 5) AND (first_plate_minutes <= 720)))
  constraint rhythm_further_plate_minutes_check CHECK (((further_plate_minutes >= 0) AND (further_plate_minutes <= 720)))
  constraint rhythm_further_sitter_minutes_check CHECK (((further_sitter_minutes >= 0) AND (further_sitter_minutes <= 720)))
+ constraint rhythm_has_starts CHECK (((cardinality(starts) >= 1) AND (cardinality(starts) <= 48)))
  constraint rhythm_held_back_check CHECK (((held_back >= 0) AND (held_back <= 48)))
  constraint rhythm_held_back_days_check CHECK (((held_back_days >= 0) AND (held_back_days <= 365)))
  constraint rhythm_most_plates_check CHECK (((most_plates >= 1) AND (most_plates <= 200)))
  constraint rhythm_most_sittings_check CHECK (((most_sittings >= 1) AND (most_sittings <= 48)))
  constraint rhythm_most_sittings_with_helper_check CHECK (((most_sittings_with_helper >= 1) AND (most_sittings_with_helper <= 48)))
- constraint rhythm_starts_check CHECK (((array_length(starts, 1) >= 1) AND (array_length(starts, 1) <= 48)))
  constraint rhythm_weekday_check CHECK (((weekday >= 1) AND (weekday <= 7)))
  constraint rhythm_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint rhythm_pkey PRIMARY KEY (studio_id, rhythm_id)
@@ -464,8 +465,8 @@ table sitting
  kind_id uuid
  constraint sitting_check CHECK (((state <> 'confirmed'::text) OR (occupancy_id IS NOT NULL)))
  constraint sitting_check1 CHECK (((any_day_from IS NULL) = (any_day_until IS NULL)))
- constraint sitting_check2 CHECK (((any_day_from IS NOT NULL) OR (array_length(days, 1) >= 1)))
  constraint sitting_state_check CHECK ((state = ANY (ARRAY['requested'::text, 'confirmed'::text, 'declined'::text, 'withdrawn'::text, 'released'::text, 'called_off'::text])))
+ constraint sitting_suits_some_day CHECK (((any_day_from IS NOT NULL) OR (cardinality(days) >= 1)))
  constraint sitting_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id)
  constraint sitting_studio_id_kind_id_fkey FOREIGN KEY (studio_id, kind_id) REFERENCES sitting_kind(studio_id, kind_id)
  constraint sitting_studio_id_occupancy_id_fkey FOREIGN KEY (studio_id, occupancy_id) REFERENCES occupancy(studio_id, occupancy_id)

@@ -53,7 +53,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     new AccountsStore().bySession(tx, hashOf(session), FAR.past, FAR.past),
   'LinksStore.byHash': (tx, { feedToken }) => new LinksStore().byHash(tx, 'feed', hashOf(feedToken)),
   'LinksStore.byId': (tx, { linkId }) => new LinksStore().byId(tx, linkId),
-  'LinksStore.live': (tx, { ownerId }) => new LinksStore().live(tx, 'feed', ownerId, 'owner'),
+  'LinksStore.live': (tx, { ownerId }) => new LinksStore().live(tx, 'feed', ownerId, 'owner', FAR.past),
   'DaylightStore.notes': (tx) => new DaylightStore().notes(tx, 10),
   'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
   'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
