@@ -131,7 +131,8 @@ async function openWeb(
   const app = await buildApp(o.root(platform), platform);
   closings.push(() => app.close());
   try {
-    await app.listen(config.port, config.host);
+    // Fastify's own: Nest's writes an error of its own before the sentence below.
+    await app.getHttpAdapter().getInstance().listen({ port: config.port, host: config.host });
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw error;
     throw new Error(
@@ -177,12 +178,18 @@ export async function alreadyOpen(
   }
 }
 
-/** Closes the house on Ctrl-C or a stop request, once, and ends the process. */
+/**
+ * Closes the house on Ctrl-C or a stop request, and ends the process. A second one ends it at once, for a
+ * mail server that does not answer; what npm passes on of the first comes within a moment and does not count.
+ */
 export function closeOnSignal(house: House, log: (line: string) => void): void {
-  let closing = false;
+  let since: number | null = null;
   const end = () => {
-    if (closing) return;
-    closing = true;
+    if (since !== null) {
+      if (performance.now() - since > 1000) process.exit(1);
+      return;
+    }
+    since = performance.now();
     log('Closing.');
     house.close().then(
       () => process.exit(0),
