@@ -33,7 +33,7 @@ interface DayListProps {
   empty?: string | undefined;
 }
 
-/** Months are h2, days h3. */
+/** Months are h2, days h3. With many months there are links to each at the top. */
 export function DayList({ days, empty = 'No days are open for asking just now.' }: DayListProps) {
   if (days.length === 0) return <p class="empty">{empty}</p>;
   const hours = hoursAround(
@@ -42,11 +42,21 @@ export function DayList({ days, empty = 'No days are open for asking just now.' 
   const states = (['open', 'held', 'taken'] as const).filter((state) =>
     days.some(({ places }) => places.some((place) => place.state === state)),
   );
+  const months = byMonth(days);
   return (
     <div class="day-list">
+      {months.length > 3 && (
+        <nav class="actions" aria-label="Months">
+          {months.map(([month]) => (
+            <a key={month} href={`#${idOf(month)}`}>
+              {month}
+            </a>
+          ))}
+        </nav>
+      )}
       <LightLegend states={states} />
-      {byMonth(days).map(([month, ofMonth]) => (
-        <section key={month}>
+      {months.map(([month, ofMonth]) => (
+        <section key={month} id={idOf(month)}>
           <h2>{month}</h2>
           {ofMonth.map((day) => (
             <Day key={day.date.toString()} day={day} hours={hours} />
@@ -90,6 +100,9 @@ function Day({ day: { date, light, places, note }, hours }: { day: ListedDay; ho
     </article>
   );
 }
+
+/** "March-2027" */
+const idOf = (month: string) => month.replace(' ', '-');
 
 function byMonth(days: ListedDay[]): [string, ListedDay[]][] {
   const months = new Map<string, ListedDay[]>();
