@@ -19,7 +19,7 @@ export const STUDIO = {
   exposureCapSeconds: 20,
   horizonMonths: 12,
   leastNoticeDays: 3,
-  reserveQuantity: 'likely',
+  reserveQuantity: 'ninety',
 } as const;
 
 export const OWNER = {

@@ -9,15 +9,16 @@ type SittingKind = Exclude<LetterKind, 'sign-in'>;
 export function sittingLetterIn(kind: SittingKind, about: SittingLetter, url: string): Letter {
   const words = WORDS[kind](about);
   const toOwner = kind.startsWith('owner');
+  const passedOn = about.passOn !== '';
   return {
-    subject: about.passOn === '' ? words.subject : `To pass on to ${about.contactName}: ${words.subject}`,
-    greeting: toOwner ? '' : `Dear ${about.contactName},`,
-    paragraphs: about.passOn === '' ? words.paragraphs : [about.passOn, ...words.paragraphs],
+    subject: !passedOn ? words.subject : `To pass on to ${about.contactName}: ${words.subject}`,
+    greeting: toOwner || passedOn ? '' : `Dear ${about.contactName},`,
+    paragraphs: passedOn ? [about.passOn, ...words.paragraphs] : words.paragraphs,
     facts: [
       ...(about.place ? placeFacts(about.place) : [{ term: 'Days that suit', detail: about.days }]),
       ...whoFacts(about),
     ],
-    action: { label: toOwner ? 'Look at the request' : 'Your page', url },
+    action: passedOn ? null : { label: toOwner ? 'Look at the request' : 'Your page', url },
     closing: closing(about.studio),
   };
 }
@@ -46,15 +47,20 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
   asked: (about) => ({
     subject: `Your request to sit at ${about.studio.name}`,
     paragraphs: [
-      'Thank you, your request has reached us. The studio reads every one and answers by mail; nothing is fixed yet.',
-      'Your own page shows where it stands. There you can also withdraw it. Please keep the link to yourself.',
+      'Thank you, your request has reached us. The studio reads every one and answers; nothing is fixed yet.',
+      ...withPage(
+        about,
+        'Your own page shows where it stands. There you can also withdraw it. Please keep the link to yourself.',
+      ),
     ],
   }),
   confirmed: (about) => ({
     subject: `Your place at ${about.studio.name}: ${placeWords(about.place)}`,
     paragraphs: [
       `We are glad to tell you that you have a place.${attached(about, ' The calendar entry is attached.')}`,
-      'If you cannot come, please give the place back on your page: someone else has been waiting for it.',
+      about.passOn === ''
+        ? 'If you cannot come, please give the place back on your page: someone else has been waiting for it.'
+        : 'If you cannot come, please tell us as soon as you know: someone else has been waiting for it.',
     ],
   }),
   declined: (about) => ({
@@ -85,6 +91,7 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
 };
 
 /** Nothing is attached to a letter that is passed on by telephone or post. */
+const withPage = (about: SittingLetter, words: string) => (about.passOn === '' ? [words] : []);
 const attached = (about: SittingLetter, words: string) => (about.passOn === '' ? words : '');
 
 function placeFacts(place: LetterPlace): Letter['facts'] {

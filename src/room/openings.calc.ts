@@ -141,11 +141,13 @@ function limitReached(rhythm: Rhythm, wanted: Wanted, day: DayFacts): ClosedReas
 /**
  * Keeps the day's last places from the public until their time has come: the last starts with good light,
  * taken or not, so that giving one of them does not hold back the next; and, where the day takes fewer
- * sittings than it has starts, all that is left when only the held-back ones are.
+ * sittings than it has starts, all that is left when only the held-back ones are. A short winter day's only
+ * place is never held back.
  */
 function holdBack(slots: Slot[], rhythm: Rhythm, day: DayFacts): Slot[] {
   if (rhythm.heldBack === 0 || day.today.until(day.date).days <= rhythm.heldBackDays) return slots;
-  const held = slots.filter((slot) => slot.holdStill !== null).slice(-rhythm.heldBack);
+  const lit = slots.filter((slot) => slot.holdStill !== null);
+  const held = lit.slice(Math.max(1, lit.length - rhythm.heldBack));
   const stillOpen = held.filter((slot) => slot.closed === null).length;
   const left = mostSittings(rhythm, day.helper) - day.sittings;
   return slots.map((slot) =>

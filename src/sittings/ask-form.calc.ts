@@ -22,22 +22,26 @@ export function rowsOf(answers: Answers): { sitters: number; plates: number } {
   };
 }
 
-/** The rows of sitters that count: those with a name, and the first in any case. */
-function namedRows(answers: Answers): number[] {
-  const { sitters } = rowsOf({ ...answers, more: '' });
-  return [...Array(sitters).keys()].filter((at) => at === 0 || text(answers[`sitters/${at}`]).trim() !== '');
+/** The rows of sitters that count: those with a name or on a plate, and the first in any case. */
+function rowsThatCount(answers: Answers): number[] {
+  const { sitters, plates } = rowsOf({ ...answers, more: '' });
+  const onPlates = [...Array(plates).keys()].flatMap((at) => list(answers[`plates/${at}/sitters`]));
+  const counts = (at: number) =>
+    at === 0 || text(answers[`sitters/${at}`]).trim() !== '' || onPlates.includes(String(at));
+  return [...Array(sitters).keys()].filter(counts);
 }
 
 /**
- * The request as sent, unchecked. Rows of sitters left empty are dropped (but for the first), and plates
- * then name the ones that stay; who sits alone is on every plate without being asked.
+ * The request as sent, unchecked. Rows of sitters left empty and on no plate are dropped (but for the first),
+ * and plates then name the ones that stay; where the form had one row, its sitter is on every plate unasked.
  */
 export function toRequest(answers: Answers, readDate: (name: string) => string): unknown {
-  const kept = namedRows(answers);
-  const plates = Array.from({ length: rowsOf({ ...answers, more: '' }).plates }, (_, at) => ({
+  const kept = rowsThatCount(answers);
+  const rows = rowsOf({ ...answers, more: '' });
+  const plates = Array.from({ length: rows.plates }, (_, at) => ({
     plateSizeId: text(answers[`plates/${at}/plateSizeId`]),
     sitters:
-      kept.length === 1
+      rows.sitters === 1
         ? [0]
         : list(answers[`plates/${at}/sitters`]).flatMap((position) => {
             const now = kept.indexOf(Number(position));
@@ -98,7 +102,7 @@ function fieldOnForm(answers: Answers, field: string): string {
   if (field === 'sitters' || field === 'bands') return `sitters/${rows.sitters - 1}`;
   if (field === 'plates') return `plates/${rows.plates - 1}/plateSizeId`;
   const sitter = /^(sitters|bands)\/(\d+)$/.exec(field);
-  if (sitter) return `${sitter[1]}/${namedRows(answers)[Number(sitter[2])] ?? 0}`;
+  if (sitter) return `${sitter[1]}/${rowsThatCount(answers)[Number(sitter[2])] ?? 0}`;
   return field.replace(/^(plates\/\d+\/sitters|suits\/days)\/\d+$/, '$1');
 }
 

@@ -99,25 +99,22 @@ function You() {
         label="E-mail address"
         type="email"
         autocomplete="email"
-        hint="If by e-mail."
-        optional
+        hint="If you chose e-mail."
       />
       <TextField
         name="telephone"
         label="Telephone"
         type="tel"
         autocomplete="tel"
-        hint="If by telephone."
+        hint="If you chose the telephone."
         width="medium"
-        optional
       />
       <TextArea
         name="postalAddress"
         label="Postal address"
         autocomplete="street-address"
-        hint="If by letter."
+        hint="If you chose letters."
         rows={3}
-        optional
       />
     </Fieldset>
   );

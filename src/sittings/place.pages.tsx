@@ -107,6 +107,7 @@ function requestFacts(view: SittingView): Fact[] {
       term: 'Plates',
       detail: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`).join('; '),
     },
+    ...(view.contact.home ? [{ term: 'You travel from', detail: view.contact.home.name }] : []),
     ...(view.sitting.hopes === '' ? [] : [{ term: 'You hope for', detail: view.sitting.hopes }]),
   ];
 }

@@ -15,6 +15,7 @@ import { RoomService } from '../room/room.service.js';
 import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
+import { placeLabel } from '../travel/place-label.calc.js';
 import { requestKey, type SittingRequest, sittingRequest } from './request.schemas.js';
 import type { Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
@@ -136,7 +137,7 @@ export class RequestsService {
         telephone: request.telephone,
         postalAddress: request.postalAddress,
         home: home && {
-          name: `${home.name}, ${home.country}`,
+          name: placeLabel(home),
           lat: home.lat,
           lon: home.lon,
           zone: home.zone,

@@ -166,17 +166,18 @@ it('the watch on pages sees what it is there to see', async () => {
   const elsewhere = base.replace('127.0.0.1', 'localhost');
   await page.goto(`${elsewhere}/problems`);
   await context.close();
-  expect(seen).toEqual([
+  const [files, told] = [seen.slice(6), seen.slice(0, 6)];
+  expect(told).toEqual([
     expect.stringMatching(/^error: .*inline style.*Content Security Policy/),
     '404 GET /nowhere',
     expect.stringMatching(/^error: .*elsewhere\.example.*Content Security Policy/),
     expect.stringMatching(/^error: .*elsewhere\.example.*Content Security Policy/),
     'script: a script that breaks',
     `other host: ${elsewhere}/problems`,
-    expect.stringMatching(/^other host: /), // the page's own files
-    expect.stringMatching(/^other host: /),
-    expect.stringMatching(/^other host: /),
   ]);
+  // The page's own files; whether its icon is among them depends on what the browser kept.
+  expect(files.length).toBeGreaterThanOrEqual(2);
+  expect(files.filter((one) => !one.startsWith('other host: '))).toEqual([]);
 });
 
 /** The times of the open places of our day, as the public page offers them. */

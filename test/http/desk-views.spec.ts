@@ -65,6 +65,7 @@ describe('who comes next', () => {
       expect(await role('assistant')).toEqual(['The later one']);
     } finally {
       house.clock.set('2026-11-25T10:00:00Z');
+      owner = await signedIn(house, studio, 'owner'); // signing in later swept the old session away
     }
   });
 });

@@ -65,8 +65,7 @@ export function summaryFaults(page: Page): Promise<string[]> {
       if (!field?.matches('input, select, textarea')) faults.push(`${link.hash} is no field.`);
       else if (!field.checkVisibility()) faults.push(`${link.hash} cannot be seen.`);
       else if (field.getAttribute('aria-invalid') !== 'true') faults.push(`${link.hash} is not marked.`);
-      if (!message?.textContent.endsWith(link.textContent))
-        faults.push(`${link.hash} says otherwise.`);
+      if (!message?.textContent.endsWith(link.textContent)) faults.push(`${link.hash} says otherwise.`);
     }
     return faults;
   });

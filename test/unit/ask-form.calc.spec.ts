@@ -36,17 +36,25 @@ describe('The rows that the form shows', () => {
 });
 
 describe('The request made of the answers', () => {
-  it('drops empty rows of people but the first, and plates then name those that stay', () => {
+  it('drops empty rows of people on no plate, and plates then name those that stay', () => {
     const answers = { ...people('A', ' ', 'C', '', 'E'), ...plates(2) };
-    const made = request({ ...answers, 'plates/0/sitters': ['0', '2', '3'], 'plates/1/sitters': '4' });
+    const made = request({ ...answers, 'plates/0/sitters': ['0', '2'], 'plates/1/sitters': '4' });
     expect(made.sitters).toEqual(['A', 'C', 'E']);
     expect(made.plates.map((plate) => plate.sitters)).toEqual([[0, 1], [2]]);
     expect(request(people('', 'B')).sitters).toEqual(['', 'B']);
   });
 
-  it('puts whoever sits alone on every plate', () => {
-    const made = request({ ...people('A', ''), ...plates(3), 'plates/1/sitters': '1' });
-    expect(made.plates.map((plate) => plate.sitters)).toEqual([[0], [0], [0]]);
+  it('keeps somebody without a name who is on a plate, so that the name is asked for', () => {
+    const made = request({ ...people('A', ''), ...plates(1), 'plates/0/sitters': ['0', '1'] });
+    expect(made.sitters).toEqual(['A', '']);
+    expect(made.plates.map((plate) => plate.sitters)).toEqual([[0, 1]]);
+  });
+
+  it('puts whoever sits alone on every plate, but guesses nothing once a second person was thought of', () => {
+    const alone = request({ ...people('A'), ...plates(3) });
+    expect(alone.plates.map((plate) => plate.sitters)).toEqual([[0], [0], [0]]);
+    const nobodyTicked = request({ ...people('A', ''), ...plates(1) });
+    expect(nobodyTicked.plates.map((plate) => plate.sitters)).toEqual([[]]);
   });
 
   it('leaves out people who are not there', () => {

@@ -44,7 +44,7 @@ describe('the page of one request', () => {
     expect(html(page).match(/type="radio"/g)).toHaveLength(1);
     expect(html(page)).toContain('value="2027-05-14T11:15"');
     expect(text(page)).toContain('11:15 to 12:30 The room is free; hold still 6 to 9 s, up to 36 s if dull');
-    expect(text(page)).toContain('Not open: 09:30, it is taken; 13:00, the day is full.');
+    expect(text(page)).toContain('Not open: 09:30, the room is taken in that time; 13:00, the day is full.');
   });
 
   it('tells how the shelf stands for the day and why, and offers no place it cannot provide for', () => {

@@ -231,6 +231,10 @@ describe('held-back places', () => {
     ]);
   });
 
+  it('are never the only place of a short day', () => {
+    expect(shown({ ...held, starts: [675, 1260] }, {})).toEqual(['shown', 'light ends first']);
+  });
+
   it('are chosen among the places with light', () => {
     const late = { ...held, starts: [570, 675, 1260] };
     expect(shown(late, {})).toEqual(['shown', 'held', 'light ends first']);

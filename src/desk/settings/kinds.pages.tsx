@@ -47,7 +47,7 @@ export function KindsPage({ visit, rules, form, notice, sent }: KindsPageProps) 
             <KindForm visit={visit} sent={sent} kindId={one.id} values={kindAnswers(one)} />
           ) : (
             <p class="alone">
-              <a href={`${settingsPath(visit, 'kinds')}?form=${one.id}`}>
+              <a href={`${settingsPath(visit, 'kinds')}?form=${one.id}#form`}>
                 Change this kind<span class="unseen">: {one.name}</span>
               </a>
             </p>
@@ -65,7 +65,7 @@ export function KindsPage({ visit, rules, form, notice, sent }: KindsPageProps) 
         </Card>
       ) : (
         <p class="alone">
-          <a href={`${settingsPath(visit, 'kinds')}?form=new`}>A new kind</a>
+          <a href={`${settingsPath(visit, 'kinds')}?form=new#form`}>A new kind</a>
         </p>
       )}
     </SettingsFrame>
@@ -96,46 +96,48 @@ interface KindFormProps {
 
 function KindForm({ visit, sent, kindId, values }: KindFormProps) {
   return (
-    <ChangeForm
-      visit={visit}
-      section="kinds"
-      doing="kind"
-      about={{ kindId }}
-      values={values}
-      sent={sent}
-      label={kindId === '' ? 'A new kind' : 'Change this kind'}
-    >
-      <TextField name="name" label="Name" width="medium" />
-      <RadioGroup name="offered" label="Offered to" options={optionsOf(OFFERED_WORDS)} />
-      <NumberField
-        name="firstPlateMinutes"
-        label="Length with one plate"
-        hint="Leave empty to take it from the rhythm."
-        unit="minutes"
-        optional
-      />
-      <NumberField name="plates" label="Usual number of plates" />
-      <TextField name="fee" label="Fee" hint="A note, as people read it: £180." width="medium" optional />
-      <TextField name="deposit" label="Deposit" width="medium" optional />
-      <SelectField
-        name="keepsPlate"
-        label="Who keeps the plate"
-        options={optionsOf(KEEPER_WORDS)}
-        empty={null}
-      />
-      <CheckboxGroup
-        name="weekdays"
-        label="Only on these weekdays"
-        hint="Tick none for every day of the rhythm."
-        options={WEEKDAYS}
-        optional
-      />
-      <NumberField
-        name="yearlyQuota"
-        label="At most so many confirmed sittings a year"
-        hint="Leave empty for any number."
-        optional
-      />
-    </ChangeForm>
+    <div id="form">
+      <ChangeForm
+        visit={visit}
+        section="kinds"
+        doing="kind"
+        about={{ kindId }}
+        values={values}
+        sent={sent}
+        label={kindId === '' ? 'A new kind' : 'Change this kind'}
+      >
+        <TextField name="name" label="Name" width="medium" />
+        <RadioGroup name="offered" label="Offered to" options={optionsOf(OFFERED_WORDS)} />
+        <NumberField
+          name="firstPlateMinutes"
+          label="Length with one plate"
+          hint="Leave empty to take it from the rhythm."
+          unit="minutes"
+          optional
+        />
+        <NumberField name="plates" label="Usual number of plates" />
+        <TextField name="fee" label="Fee" hint="A note, as people read it: £180." width="medium" optional />
+        <TextField name="deposit" label="Deposit" width="medium" optional />
+        <SelectField
+          name="keepsPlate"
+          label="Who keeps the plate"
+          options={optionsOf(KEEPER_WORDS)}
+          empty={null}
+        />
+        <CheckboxGroup
+          name="weekdays"
+          label="Only on these weekdays"
+          hint="Tick none for every day of the rhythm."
+          options={WEEKDAYS}
+          optional
+        />
+        <NumberField
+          name="yearlyQuota"
+          label="At most so many confirmed sittings a year"
+          hint="Leave empty for any number."
+          optional
+        />
+      </ChangeForm>
+    </div>
   );
 }

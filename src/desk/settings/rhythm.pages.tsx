@@ -46,11 +46,11 @@ export function RhythmPage({ visit, rules, today, notice, sent, form }: RhythmPa
         />
       ))}
       <p>
-        <a href={`${path}?form=new`}>A new rhythm</a>
+        <a href={`${path}?form=new#form`}>A new rhythm</a>
         {weekdays.length > 0 && (
           <>
             {' · '}
-            <a href={`${path}?form=end`}>No more sittings on a weekday</a>
+            <a href={`${path}?form=end#end`}>No more sittings on a weekday</a>
           </>
         )}
       </p>
@@ -68,10 +68,12 @@ export function RhythmPage({ visit, rules, today, notice, sent, form }: RhythmPa
       )}
       {form === 'end' && weekdays.length > 0 && (
         <Card title="No more sittings on a weekday">
-          <ChangeForm visit={visit} section="rhythm" doing="end weekday" sent={sent} label="End a weekday">
-            <SelectField name="weekday" label="Weekday" options={weekdays} empty={null} />
-            <DateField name="last" label="Last day with sittings" value={today.add({ months: 1 })} />
-          </ChangeForm>
+          <div id="end">
+            <ChangeForm visit={visit} section="rhythm" doing="end weekday" sent={sent} label="End a weekday">
+              <SelectField name="weekday" label="Weekday" options={weekdays} empty={null} />
+              <DateField name="last" label="Last day with sittings" value={today.add({ months: 1 })} />
+            </ChangeForm>
+          </div>
         </Card>
       )}
     </SettingsFrame>
@@ -106,7 +108,7 @@ function RhythmCard({ visit, rhythm, today, sent, open }: CardProps) {
         />
       ) : (
         <p class="alone">
-          <a href={`${settingsPath(visit, 'rhythm')}?form=${rhythm.id}`}>
+          <a href={`${settingsPath(visit, 'rhythm')}?form=${rhythm.id}#form`}>
             Change this rhythm<span class="unseen">: {title}</span>
           </a>
         </p>
@@ -164,53 +166,55 @@ interface RhythmFormProps {
 
 function RhythmForm({ visit, sent, of, like, from, button }: RhythmFormProps) {
   return (
-    <ChangeForm
-      visit={visit}
-      section="rhythm"
-      doing="rhythm"
-      about={{ of }}
-      values={rhythmAnswers(like, from)}
-      sent={sent}
-      label={of === '' ? 'A new rhythm' : 'Change this rhythm'}
-      button={button}
-    >
-      <SelectField name="weekday" label="Weekday" options={WEEKDAYS} empty={null} />
-      <TextField
-        name="starts"
-        label="A sitting may start at"
-        hint="Times with commas between: 09:30, 11:15."
-      />
-      <DateField name="from" label="First day" />
-      <DateField name="until" label="Last day" hint="Leave empty for no end." optional />
-      <Fieldset
-        legend="How long it takes"
-        hint={`${USUAL} ${[DEFAULTS.firstPlateMinutes, DEFAULTS.furtherPlateMinutes, DEFAULTS.furtherSitterMinutes, DEFAULTS.changeoverMinutes].join(', ')} minutes.`}
+    <div id="form">
+      <ChangeForm
+        visit={visit}
+        section="rhythm"
+        doing="rhythm"
+        about={{ of }}
+        values={rhythmAnswers(like, from)}
+        sent={sent}
+        label={of === '' ? 'A new rhythm' : 'Change this rhythm'}
+        button={button}
       >
-        <NumberField name="firstPlateMinutes" label="A sitting with one plate" unit="minutes" />
-        <NumberField name="furtherPlateMinutes" label="Each further plate" unit="minutes" />
-        <NumberField name="furtherSitterMinutes" label="Each further sitter" unit="minutes" />
-        <NumberField name="changeoverMinutes" label="Change-over after it" unit="minutes" />
+        <SelectField name="weekday" label="Weekday" options={WEEKDAYS} empty={null} />
         <TextField
-          name="breaks"
-          label="Breaks, in which nobody sits"
-          hint="Like 12:30-13:00, with commas between several."
-          optional
+          name="starts"
+          label="A sitting may start at"
+          hint="Times with commas between: 09:30, 11:15."
         />
-      </Fieldset>
-      <Fieldset
-        legend="How many a day"
-        hint={`${USUAL} ${[DEFAULTS.mostSittings, DEFAULTS.mostSittingsWithHelper, DEFAULTS.mostPlates].join(', ')}; ${DEFAULTS.heldBack} kept back until ${DEFAULTS.heldBackDays} days before.`}
-      >
-        <NumberField name="mostSittings" label="Sittings when you are alone" />
-        <NumberField name="mostSittingsWithHelper" label="Sittings with a helper" />
-        <NumberField name="mostPlates" label="Plates" />
-        <NumberField
-          name="heldBack"
-          label="Places kept off the public page"
-          hint="For re-sits and late flights: the last of the day. You can give them at any time."
-        />
-        <NumberField name="heldBackDays" label="They show themselves" unit="days before" />
-      </Fieldset>
-    </ChangeForm>
+        <DateField name="from" label="First day" />
+        <DateField name="until" label="Last day" hint="Leave empty for no end." optional />
+        <Fieldset
+          legend="How long it takes"
+          hint={`${USUAL} ${[DEFAULTS.firstPlateMinutes, DEFAULTS.furtherPlateMinutes, DEFAULTS.furtherSitterMinutes, DEFAULTS.changeoverMinutes].join(', ')} minutes.`}
+        >
+          <NumberField name="firstPlateMinutes" label="A sitting with one plate" unit="minutes" />
+          <NumberField name="furtherPlateMinutes" label="Each further plate" unit="minutes" />
+          <NumberField name="furtherSitterMinutes" label="Each further sitter" unit="minutes" />
+          <NumberField name="changeoverMinutes" label="Change-over after it" unit="minutes" />
+          <TextField
+            name="breaks"
+            label="Breaks, in which nobody sits"
+            hint="Like 12:30-13:00, with commas between several."
+            optional
+          />
+        </Fieldset>
+        <Fieldset
+          legend="How many a day"
+          hint={`${USUAL} ${[DEFAULTS.mostSittings, DEFAULTS.mostSittingsWithHelper, DEFAULTS.mostPlates].join(', ')}; ${DEFAULTS.heldBack} kept back until ${DEFAULTS.heldBackDays} days before.`}
+        >
+          <NumberField name="mostSittings" label="Sittings when you are alone" />
+          <NumberField name="mostSittingsWithHelper" label="Sittings with a helper" />
+          <NumberField name="mostPlates" label="Plates" />
+          <NumberField
+            name="heldBack"
+            label="Places kept off the public page"
+            hint="For re-sits and late flights: the last of the day. You can give them at any time."
+          />
+          <NumberField name="heldBackDays" label="They show themselves" unit="days before" />
+        </Fieldset>
+      </ChangeForm>
+    </div>
   );
 }
