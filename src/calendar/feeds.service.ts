@@ -44,8 +44,6 @@ export interface FeedDoor {
   kind: FeedKind;
   subjectId: string;
   etag: string;
-  /** The studio's calendar revision that the ETag stands for. */
-  counter: bigint;
   /** The day that the feed's window goes by. */
   today: Temporal.PlainDate;
 }
@@ -74,30 +72,27 @@ export class FeedsService {
     if (row.revoked) throw new AppError('link_expired', 'This calendar link was ended by its owner.');
     const { link_id: linkId, counter } = row;
     const today = this.today();
-    const parts = [FORMAT, linkId, counter, today, zoneDataVersion, this.config.publicUrl];
-    const etag = createHash('sha256').update(parts.join('\n')).digest('base64url').slice(0, 27);
     return {
       studioId: row.studio_id,
       linkId,
       kind: row.kind,
       subjectId: row.subject_id,
-      etag,
-      counter,
+      etag: this.etag(linkId, counter, today),
       today,
     };
   }
 
   /**
-   * The feed's text; equal ETags mean equal bytes. Null when an act was committed since the door was opened, of
-   * which the text may hold something already: acts raise the counter last, so an unchanged one tells that none was.
+   * The feed's text and the ETag that stands for it; equal ETags mean equal bytes. An act committed since the door
+   * was opened is in both or in neither, since counter and entries are read as they stood at one moment.
    */
-  async text(door: FeedDoor): Promise<string | null> {
-    return this.db.inStudio(door.studioId, async (tx) => {
+  async text(door: FeedDoor): Promise<{ etag: string; text: string }> {
+    return this.db.atOneMoment(door.studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const entries = await this.entries(tx, studio, door);
-      if ((await this.studios.load(tx)).calendarCounter !== door.counter) return null;
       const name = door.kind === 'owner' ? `${studio.name}: all` : studio.name;
-      return buildFeed({ name, entries: entries.slice(0, MOST_ENTRIES), refreshHours: 6 });
+      const text = buildFeed({ name, entries: entries.slice(0, MOST_ENTRIES), refreshHours: 6 });
+      return { etag: this.etag(door.linkId, studio.calendarCounter, door.today), text };
     });
   }
 
@@ -109,6 +104,11 @@ export class FeedsService {
     });
   }
 
+  private etag(linkId: string, counter: bigint, today: Temporal.PlainDate): string {
+    const parts = [FORMAT, linkId, counter, today, zoneDataVersion, this.config.publicUrl];
+    return createHash('sha256').update(parts.join('\n')).digest('base64url').slice(0, 27);
+  }
+
   private async entries(tx: Tx, studio: Studio, door: FeedDoor): Promise<CalendarEntry[]> {
     const { today } = door;
     const places = await this.room.between(
@@ -116,6 +116,7 @@ export class FeedsService {
       startOf(today.subtract({ days: WINDOW.daysBack })),
       startOf(today.add({ months: WINDOW.monthsAhead })),
       startOf(today.subtract({ days: CANCELLED_DAYS })),
+      door.kind === 'sitter' ? await this.views.idsOf(tx, door.subjectId) : null,
     );
     const views = await this.views.byOccupancies(
       tx,
@@ -128,13 +129,10 @@ export class FeedsService {
         const view = views.get(place.id);
         return ownerEntry(place, view, studio, view ? `${base}/desk/requests/${view.sitting.id}` : base);
       });
-    const own: CalendarEntry[] = [];
-    for (const place of places) {
+    return places.flatMap((place) => {
       const view = views.get(place.id);
-      if (view?.contact.id !== door.subjectId) continue;
-      own.push(sitterEntry(place, view, studio, base));
-    }
-    return own;
+      return view ? [sitterEntry(place, view, studio, base)] : [];
+    });
   }
 
   /** The window moves once a day, at midnight UTC for all studios alike, so that a day has one ETag. */

@@ -24,15 +24,11 @@ export class FeedsWeb {
     reply: FastifyReply,
   ): Promise<string> {
     const token = file.replace(/\.ics$/, '');
-    let door = await this.feeds.door(slug, token);
-    let text: string | null = null;
-    while (!matches(request.headers['if-none-match'], door.etag)) {
-      text = await this.feeds.text(door);
-      if (text !== null) break;
-      door = await this.feeds.door(slug, token);
-    }
+    const door = await this.feeds.door(slug, token);
+    const known = matches(request.headers['if-none-match'], door.etag);
+    const { etag, text } = known ? { etag: door.etag, text: null } : await this.feeds.text(door);
     reply.headers({
-      etag: `W/"${door.etag}"`,
+      etag: `W/"${etag}"`,
       'cache-control': 'private, no-cache',
       vary: 'Accept-Encoding',
       'x-robots-tag': 'noindex',

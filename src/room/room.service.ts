@@ -40,7 +40,7 @@ export const CLOSED_WORDS: Record<ClosedReason, string> = {
   'light ends first': 'the light goes before the sitting ends',
   'exposure above cap': 'one would have to hold still too long',
   'room closed': 'the room is closed',
-  'room taken': 'it is taken',
+  'room taken': 'the room is taken in that time',
   'day full': 'the day is full',
   'no more plates': 'the day has no room for so many plates',
   'year full': 'all sittings of this kind are given that year',
@@ -189,8 +189,9 @@ export class RoomService {
     from: Temporal.Instant,
     until: Temporal.Instant,
     cancelledSince: Temporal.Instant,
+    heldFor: string[] | null = null,
   ): Promise<Occupancy[]> {
-    return this.store.between(tx, from, until, cancelledSince);
+    return this.store.between(tx, from, until, cancelledSince, heldFor);
   }
 
   async enterRhythm(tx: Tx, rhythm: NewRhythm): Promise<void> {

@@ -21,19 +21,24 @@ export class RoomStore {
     return rows.map(toOccupancy);
   }
 
-  /** What calendars show: all that starts between two instants, what was given up lately included. */
+  /**
+   * What calendars show: all that lasts beyond the first instant and starts before the second, what was given up
+   * lately included. With `heldFor`, only what is held for one of these.
+   */
   async between(
     tx: Tx,
     from: Temporal.Instant,
     until: Temporal.Instant,
     cancelledSince: Temporal.Instant,
+    heldFor: string[] | null = null,
   ): Promise<Occupancy[]> {
     const rows = await tx.many(
       occupancyRow,
       `select ${OCCUPANCY_COLUMNS} from occupancy
-       where studio_id = $1 and starts_at >= $2 and starts_at < $3 and (holds or revised_at >= $4)
+       where studio_id = $1 and ends_at > $2 and starts_at < $3 and (holds or revised_at >= $4)
+         and ($5::uuid[] is null or held_for = any($5))
        order by starts_at, occupancy_id`,
-      [tx.studioId, from, until, cancelledSince],
+      [tx.studioId, from, until, cancelledSince, heldFor],
     );
     return rows.map(toOccupancy);
   }

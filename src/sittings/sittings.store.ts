@@ -54,6 +54,16 @@ export class SittingsStore {
     return rows.map(toSitting);
   }
 
+  /** The ids of all that a contact ever asked for. */
+  async idsOf(tx: Tx, contactId: string): Promise<string[]> {
+    const rows = await tx.many(
+      z.object({ sitting_id: z.uuid() }),
+      'select sitting_id from sitting where studio_id = $1 and contact_id = $2',
+      [tx.studioId, contactId],
+    );
+    return rows.map((row) => row.sitting_id);
+  }
+
   async byOccupancies(tx: Tx, occupancyIds: string[]): Promise<Sitting[]> {
     const rows = await tx.many(
       sittingRow,
@@ -95,14 +105,5 @@ export class SittingsStore {
       [tx.studioId, id, from, to, change.at, change.message ?? null, change.occupancyId ?? null],
     );
     return touched === 1;
-  }
-
-  async count(tx: Tx, states: SittingState[]): Promise<number> {
-    const row = await tx.one(
-      z.object({ count: z.bigint() }),
-      'select count(*) from sitting where studio_id = $1 and state = any($2::text[])',
-      [tx.studioId, states],
-    );
-    return Number(row.count);
   }
 }

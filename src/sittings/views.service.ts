@@ -69,6 +69,11 @@ export class SittingViews {
     return view;
   }
 
+  /** The sittings of a contact, by id. */
+  idsOf(tx: Tx, contactId: string): Promise<string[]> {
+    return this.store.idsOf(tx, contactId);
+  }
+
   /** The sittings behind some occupancies, by occupancy id; for calendars. */
   async byOccupancies(tx: Tx, studio: Studio, occupancyIds: string[]): Promise<Map<string, SittingView>> {
     const sittings = await this.store.byOccupancies(tx, occupancyIds);

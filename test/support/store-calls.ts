@@ -78,10 +78,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SittingsStore.byId': (tx, { sittingId }) => new SittingsStore().byId(tx, sittingId, false),
   'SittingsStore.byId, locked': (tx, { sittingId }) => new SittingsStore().byId(tx, sittingId, true),
   'SittingsStore.inStates': (tx) => new SittingsStore().inStates(tx, [...STATES]),
+  'SittingsStore.idsOf': (tx, { contactId }) => new SittingsStore().idsOf(tx, contactId),
   'SittingsStore.byOccupancies': (tx, { occupancyId }) =>
     new SittingsStore().byOccupancies(tx, [occupancyId]),
   'SittingsStore.plates': (tx, { sittingId }) => new SittingsStore().plates(tx, [sittingId]),
-  'SittingsStore.count': (tx) => new SittingsStore().count(tx, [...STATES]),
   'MailStore.firstMessageId': (tx, { sittingId, mailTo }) =>
     new MailStore().firstMessageId(tx, sittingId, mailTo),
   'MailStore.latest': (tx) => new MailStore().latest(tx, 100),

@@ -77,19 +77,13 @@ export class Db {
    * @throws AppError `busy` when the database cannot be reached, the problem a broken constraint stands
    * for (see constraints.ts), and otherwise whatever `act` throws.
    */
-  async inStudio<T>(studioId: string, act: (tx: Tx) => Promise<T>): Promise<T> {
-    if (this.open.getStore()) throw new Error('A transaction is open already: hand its tx on.');
-    for (let attempt = 1; ; attempt++) {
-      try {
-        return await this.open.run(true, () => this.once(studioId, act));
-      } catch (error) {
-        if (isUnreachable(error)) throw new AppError('busy');
-        const code = sqlState(error);
-        if (!code || !RETRY.has(code)) throw problemOf(error) ?? error;
-        if (attempt === TRIES) throw new AppError('busy');
-        await pause(5 + (this.random.bytes(1)[0] ?? 0) * 0.1 * attempt);
-      }
-    }
+  inStudio<T>(studioId: string, act: (tx: Tx) => Promise<T>): Promise<T> {
+    return this.tried(() => this.once(studioId, 'READ COMMITTED', act));
+  }
+
+  /** The same for reading only: all of `act` sees the rows as they stood at one moment. */
+  atOneMoment<T>(studioId: string, act: (tx: Tx) => Promise<T>): Promise<T> {
+    return this.tried(() => this.once(studioId, 'REPEATABLE READ', act));
   }
 
   /** Looks a studio up by its address, old addresses included; null when there is none. */
@@ -134,8 +128,27 @@ export class Db {
     }
   }
 
-  private once<T>(studioId: string, act: (tx: Tx) => Promise<T>): Promise<T> {
-    return this.source.transaction(async (manager) => {
+  private async tried<T>(transaction: () => Promise<T>): Promise<T> {
+    if (this.open.getStore()) throw new Error('A transaction is open already: hand its tx on.');
+    for (let attempt = 1; ; attempt++) {
+      try {
+        return await this.open.run(true, transaction);
+      } catch (error) {
+        if (isUnreachable(error)) throw new AppError('busy');
+        const code = sqlState(error);
+        if (!code || !RETRY.has(code)) throw problemOf(error) ?? error;
+        if (attempt === TRIES) throw new AppError('busy');
+        await pause(5 + (this.random.bytes(1)[0] ?? 0) * 0.1 * attempt);
+      }
+    }
+  }
+
+  private once<T>(
+    studioId: string,
+    isolation: 'READ COMMITTED' | 'REPEATABLE READ',
+    act: (tx: Tx) => Promise<T>,
+  ): Promise<T> {
+    return this.source.transaction(isolation, async (manager) => {
       await manager.query(`select set_config('app.studio_id', $1, true)`, [studioId]);
       return act(new Tx(manager, studioId));
     });
