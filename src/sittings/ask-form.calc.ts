@@ -31,6 +31,9 @@ function rowsThatCount(answers: Answers): number[] {
   return [...Array(sitters).keys()].filter(counts);
 }
 
+/** Whoever asks need not write their own name twice: the first row left empty stands for them. */
+export const firstIsContact = (answers: Answers) => text(answers['sitters/0']).trim() === '';
+
 /**
  * The request as sent, unchecked. Rows of sitters left empty and on no plate are dropped (but for the first),
  * and plates then name the ones that stay; where the form had one row, its sitter is on every plate unasked.
@@ -55,7 +58,9 @@ export function toRequest(answers: Answers, readDate: (name: string) => string):
     email: text(answers.email),
     telephone: text(answers.telephone),
     postalAddress: text(answers.postalAddress),
-    sitters: kept.map((at) => text(answers[`sitters/${at}`])),
+    sitters: kept.map((at) =>
+      at === 0 && firstIsContact(answers) ? text(answers.name) : text(answers[`sitters/${at}`]),
+    ),
     bands: kept.map((at) => text(answers[`bands/${at}`]) || 'adult'),
     kindId: text(answers.kindId) || null,
     plates,
@@ -87,10 +92,12 @@ const ORDER = [
 
 /**
  * The problems of a request at the fields of its form, from top to bottom, one a field: rows that were dropped
- * count again, a list as a whole is told at its last row, one of several ticks at the ticks.
+ * count again, a list as a whole is told at its last row, one of several ticks at the ticks, and the
+ * contact's own name only where it was typed.
  */
 export function problemsOnForm<P extends { field: string }>(answers: Answers, problems: P[]): P[] {
-  const found = problems.map((one) => ({ ...one, field: fieldOnForm(answers, one.field) }));
+  const told = problems.filter(({ field }) => !(field === 'sitters/0' && firstIsContact(answers)));
+  const found = told.map((one) => ({ ...one, field: fieldOnForm(answers, one.field) }));
   const place = ({ field }: P) => ORDER.findIndex((start) => field.startsWith(start));
   return found
     .filter(({ field }, at) => found.findIndex((one) => one.field === field) === at)

@@ -13,7 +13,7 @@ import { openToPublic } from '../room/openings.calc.js';
 import type { Kind } from '../room/rules.schemas.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import { type Answers, rowsOf } from './ask-form.calc.js';
+import { type Answers, firstIsContact, rowsOf } from './ask-form.calc.js';
 import { MOST_PLATES, MOST_SITTERS } from './request.schemas.js';
 
 export interface AskProps {
@@ -33,10 +33,15 @@ export interface AskProps {
 
 export function AskPage(props: AskProps) {
   const { studio, formToken, formKey, answers, problems = [], notice } = props;
+  const home = `/s/${studio.slug}`;
   return (
     <Page
       title="Ask for a sitting"
       {...studioFrame(studio)}
+      nav={[
+        { href: home, label: 'Open places' },
+        { href: `${home}/ask`, label: 'Ask for a sitting', current: true },
+      ]}
       credits={[{ text: 'Places: GeoNames, CC BY 4.0', href: 'https://www.geonames.org/' }]}
       errors={problems}
       notice={notice === undefined ? undefined : { tone: 'warn', text: notice }}
@@ -45,13 +50,7 @@ export function AskPage(props: AskProps) {
         Tell us who sits and which days suit. Nothing is fixed by asking: the studio reads every request and
         answers.
       </p>
-      <Form
-        action={`/s/${studio.slug}/ask`}
-        csrf={formToken}
-        formKey={formKey}
-        values={answers}
-        errors={problems}
-      >
+      <Form action={`${home}/ask`} csrf={formToken} formKey={formKey} values={answers} errors={problems}>
         {/* Enter in a field presses the first button of a form: that must not be "Add a sitter". */}
         <button type="submit" hidden>
           Send the request
@@ -152,6 +151,7 @@ function Sitters({ answers, studio }: AskProps) {
           <TextField
             name={`sitters/${at}`}
             label={sitters === 1 ? 'Name of the sitter' : `Name of sitter ${at + 1}`}
+            hint={at === 0 ? 'Leave this empty if it is you.' : undefined}
           />
           <SelectField
             name={`bands/${at}`}
@@ -174,7 +174,7 @@ function Plates({ answers, sizes, studio }: AskProps) {
   const rows = rowsOf(answers);
   const sizeOptions = sizes.map((size) => ({ value: size.id, label: size.name }));
   const people = Array.from({ length: rows.sitters }, (_, at) => {
-    const typed = answers[`sitters/${at}`];
+    const typed = answers[at === 0 && firstIsContact(answers) ? 'name' : `sitters/${at}`];
     return {
       value: String(at),
       label: typeof typed === 'string' && typed.trim() !== '' ? typed : `Sitter ${at + 1}`,
@@ -238,9 +238,11 @@ function Home({ places }: AskProps) {
 }
 
 function Days({ days, answers, problems = [] }: AskProps) {
-  const ticked = [answers['suits/days']].flat();
-  const shown = days.filter((day) => day.openings.some(openToPublic) || ticked.includes(day.date.toString()));
-  const opened = answers['suits/kind'] === 'these' || problems.some(({ field }) => field === 'suits/days');
+  const isTicked = (day: DayOfPlaces) => [answers['suits/days']].flat().includes(day.date.toString());
+  const ticked = days.filter(isTicked);
+  const others = days.filter((day) => !isTicked(day) && day.openings.some(openToPublic));
+  const shown = [...ticked, ...others];
+  const wrong = problems.some(({ field }) => field === 'suits/days');
   return (
     <Fieldset legend="Which days suit?" hint="The more days suit, the sooner there is a place.">
       <RadioGroup
@@ -253,14 +255,17 @@ function Days({ days, answers, problems = [] }: AskProps) {
       />
       <DateField name="suits/from" label="From" />
       <DateField name="suits/until" label="Until" />
-      <details open={opened}>
-        <summary>Tick particular days</summary>
-        <CheckboxGroup
-          name="suits/days"
-          label="Open days"
-          options={shown.map((day) => ({ value: day.date.toString(), label: dayInWords(day.date) }))}
-        />
-      </details>
+      <CheckboxGroup
+        name="suits/days"
+        label="Particular days"
+        hint={shown.length === 0 ? 'No day is open just now.' : undefined}
+        options={shown.map(({ date }) => ({ value: date.toString(), label: dayInWords(date) }))}
+        folded={{
+          after: ticked.length,
+          words: `${ticked.length > 0 ? 'Other open' : 'Open'} days to tick`,
+          open: wrong,
+        }}
+      />
     </Fieldset>
   );
 }

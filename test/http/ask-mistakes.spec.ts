@@ -84,7 +84,12 @@ describe('A mistake is told beside its field, and what was typed stays', () => {
       /^Please tell us your name\.$/,
     ],
     ['a name of 10,000 characters', () => ({ name: long }), 'name', /^A name has at most 200 characters\.$/],
-    ['a nameless sitter', () => ({ 'sitters/0': '' }), 'sitters/0', /^Please give this person a name\.$/],
+    [
+      'a nameless sitter',
+      () => ({ 'sitters/1': '', 'plates/0/sitters': '1' }),
+      'sitters/1',
+      /^Please give this person a name\.$/,
+    ],
     [
       'a long name after an empty row',
       () => ({ 'sitters/1': '', 'sitters/2': long, 'plates/0/sitters': '0' }),
@@ -207,7 +212,6 @@ describe('A mistake is told beside its field, and what was typed stays', () => {
     expect(summaryOf(page.html).map(({ leadsTo }) => leadsTo)).toEqual([
       'f-name',
       'f-reachBy',
-      'f-sitters-0',
       'f-plates-0-plateSizeId',
       'f-home',
     ]);

@@ -57,6 +57,15 @@ describe('The request made of the answers', () => {
     expect(nobodyTicked.plates.map((plate) => plate.sitters)).toEqual([[]]);
   });
 
+  it('takes whoever asks for the first sitter, when that row is left empty', () => {
+    const both = request({ name: 'Ida', ...people(' ', 'B'), ...plates(1), 'plates/0/sitters': ['0', '1'] });
+    expect(both.sitters).toEqual(['Ida', 'B']);
+    expect(request({ name: 'Ida', ...people('A') }).sitters).toEqual(['A']);
+    const problems = [{ field: 'name' }, { field: 'sitters/0' }];
+    expect(problemsOnForm({ name: '', ...people('') }, problems)).toEqual([{ field: 'name' }]);
+    expect(problemsOnForm({ name: '', ...people('A') }, problems)).toEqual(problems);
+  });
+
   it('leaves out people who are not there', () => {
     const made = request({
       ...people('A', 'B'),

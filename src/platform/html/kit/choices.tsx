@@ -48,6 +48,8 @@ export function RadioGroup(props: RadioGroupProps) {
 
 interface CheckboxGroupProps extends FieldProps {
   options: Option[];
+  /** Of many options, those after the first so many are folded away under some words. */
+  folded?: { after: number; words: string; open: boolean } | undefined;
   /** What is ticked before anything was sent. */
   values?: string[] | undefined;
 }
@@ -62,11 +64,34 @@ interface ChoicesProps extends FieldProps {
   type: 'radio' | 'checkbox';
   options: Option[];
   chosen: string[];
+  folded?: CheckboxGroupProps['folded'];
 }
 
 function Choices(props: ChoicesProps) {
-  const { type, name, label, hint, optional, options, chosen } = props;
+  const { type, name, label, hint, optional, options, chosen, folded } = props;
   const { id, message, aria } = useField(props);
+  const lines = options.map((option, at) => {
+    const own = at === 0 ? id : `${id}-${at + 1}`;
+    return (
+      <div class="choice" key={option.value}>
+        <input
+          id={own}
+          type={type}
+          name={name}
+          value={option.value}
+          checked={chosen.includes(option.value)}
+          aria-invalid={aria['aria-invalid']}
+          aria-describedby={option.hint === undefined ? undefined : `${own}-hint`}
+        />
+        <label for={own}>{option.label}</label>
+        {option.hint !== undefined && (
+          <p class="hint" id={`${own}-hint`}>
+            {option.hint}
+          </p>
+        )}
+      </div>
+    );
+  });
   return (
     <fieldset
       class={message === undefined ? 'field choices' : 'field choices wrong'}
@@ -82,28 +107,13 @@ function Choices(props: ChoicesProps) {
         </p>
       )}
       <FieldError id={`${id}-error`} message={message} />
-      {options.map((option, at) => {
-        const own = at === 0 ? id : `${id}-${at + 1}`;
-        return (
-          <div class="choice" key={option.value}>
-            <input
-              id={own}
-              type={type}
-              name={name}
-              value={option.value}
-              checked={chosen.includes(option.value)}
-              aria-invalid={aria['aria-invalid']}
-              aria-describedby={option.hint === undefined ? undefined : `${own}-hint`}
-            />
-            <label for={own}>{option.label}</label>
-            {option.hint !== undefined && (
-              <p class="hint" id={`${own}-hint`}>
-                {option.hint}
-              </p>
-            )}
-          </div>
-        );
-      })}
+      {lines.slice(0, folded?.after)}
+      {folded && folded.after < lines.length && (
+        <details open={folded.open}>
+          <summary>{folded.words}</summary>
+          {lines.slice(folded.after)}
+        </details>
+      )}
     </fieldset>
   );
 }
