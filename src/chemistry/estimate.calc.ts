@@ -9,6 +9,8 @@ export type { SolutionKind } from './use-per-area.calc.js';
 
 /** Plates of one size: how many are to be kept at the end, 1 to MOST_KEEPERS. */
 export interface WantedPlates {
+  /** Sizes of equal measure are told apart by it, where their glass is not the same. */
+  sizeId?: string | undefined;
   widthMm: number;
   heightMm: number;
   keepers: number;
@@ -29,8 +31,8 @@ export interface Spread {
 }
 
 export interface Needs {
-  /** Sheets of each size, in the order given; the same width and height are taken together. */
-  glass: { widthMm: number; heightMm: number; keepers: number; sheets: Spread }[];
+  /** Sheets of each size, in the order given; the same size, width and height are taken together. */
+  glass: (WantedPlates & { sheets: Spread })[];
   /** Microlitres. */
   solutions: Record<SolutionKind, Spread>;
   /** Milligrams of silver nitrate, for buying crystals: never set aside for a place. inFilm is the part of the total
@@ -73,10 +75,10 @@ export function estimateNeeds(
 ): Needs {
   checkUse(use);
   const wanted = bySize(plates);
-  const glass = wanted.map(({ widthMm, heightMm, keepers }) => {
-    const ninety = BigInt(attemptsFor(keepers, attempts, 0.9));
-    const likely = BigInt(attemptsFor(keepers, attempts, 0.5));
-    return { widthMm, heightMm, keepers, sheets: { low: BigInt(keepers), likely, ninety, high: ninety } };
+  const glass = wanted.map((size) => {
+    const ninety = BigInt(attemptsFor(size.keepers, attempts, 0.9));
+    const likely = BigInt(attemptsFor(size.keepers, attempts, 0.5));
+    return { ...size, sheets: { low: BigInt(size.keepers), likely, ninety, high: ninety } };
   });
 
   const area = areaToCoat(wanted, attempts);
@@ -113,7 +115,7 @@ export function estimateNeeds(
 export type ReserveChoice = 'likely' | 'ninety';
 
 export interface Reserve {
-  glass: { widthMm: number; heightMm: number; sheets: bigint }[];
+  glass: (Omit<WantedPlates, 'keepers'> & { sheets: bigint })[];
   /** Microlitres. */
   solutions: Record<SolutionKind, bigint>;
 }
@@ -121,11 +123,7 @@ export interface Reserve {
 /** What is set aside for these needs by the studio's choice. Silver is not among it: it is not poured per plate. */
 export function quantitiesToReserve(needs: Needs, choice: ReserveChoice): Reserve {
   return {
-    glass: needs.glass.map(({ widthMm, heightMm, sheets }) => ({
-      widthMm,
-      heightMm,
-      sheets: sheets[choice],
-    })),
+    glass: needs.glass.map(({ keepers: _, sheets, ...size }) => ({ ...size, sheets: sheets[choice] })),
     solutions: Object.fromEntries(
       SOLUTION_KINDS.map((kind) => [kind, needs.solutions[kind][choice]]),
     ) as Record<SolutionKind, bigint>,
@@ -134,12 +132,12 @@ export function quantitiesToReserve(needs: Needs, choice: ReserveChoice): Reserv
 
 function bySize(plates: readonly WantedPlates[]): WantedPlates[] {
   const sizes = new Map<string, WantedPlates>();
-  for (const { widthMm, heightMm, keepers } of plates) {
-    const key = `${widthMm} x ${heightMm}`;
+  for (const { keepers, ...size } of plates) {
+    const key = `${size.widthMm} x ${size.heightMm} ${size.sizeId ?? ''}`;
     const sum = (sizes.get(key)?.keepers ?? 0) + keepers;
     if (!Number.isInteger(keepers) || keepers < 1 || sum > MOST_KEEPERS)
       throw new RangeError(`${keepers} is not a number of plates to keep (1 to ${MOST_KEEPERS} of a size).`);
-    sizes.set(key, { widthMm, heightMm, keepers: sum });
+    sizes.set(key, { ...size, keepers: sum });
   }
   return [...sizes.values()];
 }

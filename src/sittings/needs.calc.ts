@@ -20,8 +20,7 @@ export function needsOf(
   });
   if (wanted.length === 0) return [];
   const reserve = quantitiesToReserve(estimateNeeds(wanted, DEFAULT_USE, SITTING_ATTEMPTS), choice);
-  const glass = reserve.glass.flatMap(({ widthMm, heightMm, sheets }) => {
-    const sizeId = wanted.find((one) => one.widthMm === widthMm && one.heightMm === heightMm)?.sizeId;
+  const glass = reserve.glass.flatMap(({ sizeId, sheets }) => {
     const item = items.find((one) => one.kind === 'glass' && one.plateSizeId === sizeId);
     return item ? [{ itemId: item.id, quantity: sheets }] : [];
   });
