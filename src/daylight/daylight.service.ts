@@ -43,35 +43,34 @@ export class DaylightService {
 
   /**
    * Writes a plate down. The same id twice is one note. Names written before in other letters are taken as
-   * they were, so that like stays with like. @throws AppError bad_input with a sentence per field
+   * they were, so that like stays with like.
+   * @throws AppError bad_input with a sentence per field, same_key_other_request where the id is another plate's
    */
   enterNote(studioId: string, who: { name: string }, noteId: string, input: unknown): Promise<void> {
     const answers = readInput(noteForm, input);
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
-      const before = await this.store.notes(tx, MOST_NOTES);
       const { date, time, ...said } = answers;
+      const asBefore = async (what: 'lens' | 'framing' | 'bottle') =>
+        (await this.store.writtenAs(tx, what, said[what])) ?? said[what];
       const note: WrittenNote = {
         ...said,
         id: noteId,
         zone: studio.zone,
         wallAt: date.toPlainDateTime(time),
-        lens: asBefore(
-          said.lens,
-          before.map((one) => one.lens),
-        ),
-        framing: asBefore(
-          said.framing,
-          before.map((one) => one.framing),
-        ),
-        bottle: asBefore(
-          said.bottle,
-          before.map((one) => one.bottle),
-        ),
+        lens: await asBefore('lens'),
+        framing: await asBefore('framing'),
+        bottle: await asBefore('bottle'),
       };
       const problems = this.whenProblems(studio, note);
       if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
-      if (!(await this.store.insert(tx, note, this.clock.now()))) return;
+      if (!(await this.store.insert(tx, note, this.clock.now()))) {
+        if (same(await this.store.byId(tx, noteId), note)) return;
+        throw new AppError(
+          'same_key_other_request',
+          'This form was sent before, about another plate. Please begin a new one.',
+        );
+      }
       await recordHistory(tx, this.clock, {
         who: who.name,
         aboutKind: 'exposure note',
@@ -108,9 +107,11 @@ export class DaylightService {
   }
 }
 
-/** The first of these names that differs in nothing but the size of its letters; else as typed. */
-function asBefore(typed: string, names: string[]): string {
-  return names.find((name) => name.toLowerCase() === typed.toLowerCase()) ?? typed;
+/** Whether two notes say the same of a plate, whatever the size of their letters. */
+function same(one: WrittenNote | null, other: WrittenNote): boolean {
+  const words = (note: WrittenNote) =>
+    [note.wallAt, noteInShort(note), note.magnification].join(' ').toLowerCase();
+  return one !== null && words(one) === words(other);
 }
 
 const noteInShort = ({ seconds, weather, lens, fNumber, framing, bottle, verdict }: WrittenNote) =>

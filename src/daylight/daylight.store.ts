@@ -1,5 +1,6 @@
 // SQL of the exposure notes.
 import type { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
 import { noteRow, toNote, type WrittenNote } from './notes.schemas.js';
 
@@ -12,6 +13,25 @@ export class DaylightStore {
       [tx.studioId, most],
     );
     return rows.map(toNote);
+  }
+
+  async byId(tx: Tx, id: string): Promise<WrittenNote | null> {
+    const row = await tx.maybe(noteRow, 'select * from exposure_note where studio_id = $1 and note_id = $2', [
+      tx.studioId,
+      id,
+    ]);
+    return row && toNote(row);
+  }
+
+  /** A name written before that differs in nothing but the size of its letters, the latest first; or null. */
+  async writtenAs(tx: Tx, what: 'lens' | 'framing' | 'bottle', typed: string): Promise<string | null> {
+    const row = await tx.maybe(
+      z.object({ name: z.string() }),
+      `select ${what} as name from exposure_note where studio_id = $1 and lower(${what}) = lower($2)
+       order by wall_at desc, note_id limit 1`,
+      [tx.studioId, typed],
+    );
+    return row && row.name;
   }
 
   /** @returns false when a note of this id is there already: the same form, sent twice */

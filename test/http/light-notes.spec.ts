@@ -66,6 +66,15 @@ describe('noting a plate', () => {
     expect(html.match(/Take out/g)).toHaveLength(1);
   });
 
+  it('is refused, not dropped, when the same form comes again about another plate', async () => {
+    const key = keyOf((await owner.get(notes)).html);
+    await owner.postAndFollow(notes, { ...PLATE, _key: key });
+    const other = await owner.post(notes, { ...PLATE, time: '12:50', _key: key });
+    expect(other.status).toBe(422);
+    expect(textOf(other.html)).toContain('This form was sent before, about another plate.');
+    expect((await owner.get(notes)).html.match(/Take out/g)).toHaveLength(1);
+  });
+
   it('keeps to a name written before, whatever its capitals', async () => {
     await enter();
     const { html } = await enter({ time: '12:50', lens: 'PETZVAL 300 MM', bottle: 'june a' });

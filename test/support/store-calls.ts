@@ -55,6 +55,12 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'LinksStore.byId': (tx, { linkId }) => new LinksStore().byId(tx, linkId),
   'LinksStore.live': (tx, { ownerId }) => new LinksStore().live(tx, 'feed', ownerId, 'owner', FAR.past),
   'DaylightStore.notes': (tx) => new DaylightStore().notes(tx, 10),
+  'DaylightStore.byId': async (tx) => {
+    const sql = 'select note_id from exposure_note where studio_id = $1';
+    const rows = await tx.many(z.object({ note_id: z.uuid() }), sql, [tx.studioId]);
+    return rows[0] ? new DaylightStore().byId(tx, rows[0].note_id) : null;
+  },
+  'DaylightStore.writtenAs': (tx) => new DaylightStore().writtenAs(tx, 'bottle', 'June A'),
   'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
   'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
   'PeopleStore.sittersOf': (tx, { contactId }) => new PeopleStore().sittersOf(tx, [contactId]),
