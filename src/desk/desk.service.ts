@@ -148,15 +148,16 @@ export class DeskService {
     await this.db.inStudio(studioId, (tx) => this.links.ensure(tx, 'feed', owner.id, 'owner'));
   }
 
-  /** Notes how the people of a sitting hold still. @throws AppError not_found */
+  /** Notes how the people of a sitting hold still, as `poseOf` says of each. @throws AppError not_found */
   async setPose(
     studioId: string,
     who: Account,
     sittingId: string,
-    poses: Pick<Sitter, 'id' | 'ageBand' | 'headRest'>[],
+    poseOf: (sitterId: string) => Pick<Sitter, 'ageBand' | 'headRest'>,
   ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const view = await this.views.byId(tx, await this.studios.load(tx), sittingId);
+      const poses = view.sitters.map(({ id }) => ({ id, ...poseOf(id) }));
       await this.people.setPose(tx, view.contact.id, poses);
       const about = { aboutKind: 'sitting', aboutId: sittingId, event: 'pose' };
       await recordHistory(tx, this.clock, { who: who.name, ...about });

@@ -52,7 +52,14 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
           <Decline action={`${path}/decline`} formToken={formToken} values={values} errors={errors} />
         </>
       )}
-      <HoldingStill view={view} limit={limit} action={`${path}/sitters`} formToken={formToken} />
+      <HoldingStill
+        view={view}
+        limit={limit}
+        action={`${path}/sitters`}
+        formToken={formToken}
+        values={values}
+        errors={errors}
+      />
       <h2>What happened</h2>
       <ol>
         {history.map((line) => (

@@ -74,12 +74,7 @@ export class RequestsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     return this.orAgain(visit, sittingId, answers, reply, async () => {
-      const { sitters } = (await this.desk.request(visit.studio.id, sittingId)).view;
-      const poses = sitters.map((one) => ({
-        id: one.id,
-        ...readInput(poseForm, { ageBand: answers[`age-${one.id}`], headRest: answers[`rest-${one.id}`] }),
-      }));
-      await this.desk.setPose(visit.studio.id, visit.account, sittingId, poses);
+      await this.desk.setPose(visit.studio.id, visit.account, sittingId, (one) => poseOf(answers, one));
       return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=pose`);
     });
   }
@@ -117,5 +112,20 @@ export class RequestsWeb {
       const notice = errors.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
       return page(reply, RequestPage({ visit, found, values, errors, notice }), error.status);
     }
+  }
+}
+
+/** @throws AppError bad_input, told at the fields as the page names them */
+function poseOf(answers: Answers, sitterId: string) {
+  const names = { ageBand: `age-${sitterId}`, headRest: `rest-${sitterId}` };
+  try {
+    return readInput(poseForm, { ageBand: answers[names.ageBand], headRest: answers[names.headRest] });
+  } catch (error) {
+    if (!(error instanceof AppError)) throw error;
+    const fields = error.fields.map((one) => ({
+      ...one,
+      field: names[one.field as keyof typeof names] ?? one.field,
+    }));
+    throw new AppError(error.code, error.detail, fields);
   }
 }

@@ -1,7 +1,9 @@
 // How long the people of a sitting hold still: their ages in three bands, and whether a head rest is used.
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, SelectField } from '../platform/html/kit/choices.js';
+import type { FormValues } from '../platform/html/kit/field.js';
 import { Form } from '../platform/html/kit/form.js';
+import type { FieldProblem } from '../platform/problems.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 
 const AGES = [
@@ -16,9 +18,11 @@ interface HoldingStillProps {
   limit: number;
   action: string;
   formToken: string;
+  values: FormValues;
+  errors: FieldProblem[];
 }
 
-export function HoldingStill({ view, limit, action, formToken }: HoldingStillProps) {
+export function HoldingStill({ view, limit, action, formToken, values, errors }: HoldingStillProps) {
   return (
     <>
       <h2>Holding still</h2>
@@ -27,7 +31,7 @@ export function HoldingStill({ view, limit, action, formToken }: HoldingStillPro
           ? `All on the plates hold still for about ${limit} seconds: it is what the least steady of them can.`
           : 'Nobody is on a plate yet.'}
       </p>
-      <Form action={action} csrf={formToken} label="Holding still">
+      <Form action={action} csrf={formToken} values={values} errors={errors} label="Holding still">
         {view.sitters.map((one) => (
           <div key={one.id}>
             <SelectField

@@ -52,8 +52,7 @@ export class SettingsController {
     const { preview } = readInput(changeQuery, query);
     const { change, seen } = readInput(changeBody, body);
     if (preview === 'true') return toPreviewAnswer(await this.settings.preview(studioId, change), false);
-    const first = await this.settings.preview(studioId, change);
     const done = await this.settings.confirm(studioId, account, change, seen);
-    return toPreviewAnswer(done.ok ? first : done.preview, done.ok);
+    return toPreviewAnswer(done.preview, done.ok);
   }
 }

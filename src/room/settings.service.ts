@@ -32,7 +32,11 @@ export interface Preview {
   seen: string;
 }
 
-export type Confirmed = { ok: true; sentence: string } | { ok: false; preview: Preview };
+/** `preview` is that of the change made, or of one that was not since it is otherwise by now. */
+export interface Confirmed {
+  ok: boolean;
+  preview: Preview;
+}
 
 /** Whatever is confirmed lies within; a booking horizon has at most 24 months. */
 const LOOK_AHEAD = { months: 37 };
@@ -78,16 +82,15 @@ export class SettingsService {
       await this.rulesStore.saveChanged(tx, before.rules, after.rules);
       if (before.booking !== after.booking)
         await this.studios.saveLightAndBooking(tx, { ...before.booking, ...after.booking });
-      const note = preview.sentence;
       await recordHistory(tx, this.clock, {
         who: who.name,
         aboutKind: 'settings',
         aboutId: studioId,
         event: change.do,
-        note,
+        note: preview.sentence,
       });
       if (await this.layClosures(tx, before, after)) await this.studios.raiseCalendarCounter(tx);
-      return { ok: true, sentence: note };
+      return { ok: true, preview };
     });
   }
 

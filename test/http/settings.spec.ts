@@ -3,6 +3,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
+import { errorAt } from '../support/page-forms.js';
 import {
   approve,
   askForSitting,
@@ -187,6 +188,15 @@ describe('people', () => {
     expect(page).toContain('noted how they hold still');
   });
 
+  it('of no known age are told of at their own field, and nothing is noted', async () => {
+    const path = `/s/${studio.slug}/desk/requests/${sittingId}`;
+    const [, sitter] = /name="age-([^"]+)"/.exec((await owner.get(path)).html) ?? [];
+    const { status, html } = await owner.post(`${path}/sitters`, { [`age-${sitter}`]: 'ancient' });
+    expect(status).toBe(422);
+    expect(errorAt(html, `age-${sitter}`)).toBe('Please choose an age.');
+    expect((await owner.get(path)).html).not.toContain('noted how they hold still');
+  });
+
   it('who are away close their days', async () => {
     const fields = {
       do: 'people',
@@ -224,7 +234,7 @@ describe('the settings of the API', () => {
     });
     expect(unseen.json()).toMatchObject({ done: false });
     const done = await house.app.inject({ method: 'PUT', url, headers, payload: { change, seen } });
-    expect(done.json()).toMatchObject({ done: true });
+    expect(done.json()).toEqual({ ...preview.json(), done: true });
     expect((await house.app.inject({ url, headers })).json()).toMatchObject({
       booking: { horizonMonths: 6 },
     });
