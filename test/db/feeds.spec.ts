@@ -46,7 +46,7 @@ afterAll(async () => {
   await house.close();
 });
 beforeEach(() => house.clock.forward({ minutes: 1 }));
-afterEach(() => jest.restoreAllMocks());
+afterEach(() => void jest.restoreAllMocks());
 
 /** Runs an act as another request would, outside the transaction that is open where it is called. */
 const outside = AsyncLocalStorage.snapshot();
