@@ -13,7 +13,7 @@ declare
 begin
   for one in select studio_id from studio_directory where is_current loop
     perform set_config('app.studio_id', one.studio_id::text, true);
-    update link l set revoked_at = now()
+    update link l set revoked_at = l.created_at
       where l.studio_id = one.studio_id and l.revoked_at is null and l.expires_at is null and exists (
         select from link newer where newer.studio_id = l.studio_id and newer.purpose = l.purpose
           and newer.subject_id = l.subject_id and newer.kind = l.kind and newer.revoked_at is null

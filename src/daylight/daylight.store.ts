@@ -31,7 +31,7 @@ export class DaylightStore {
        order by wall_at desc, note_id limit 1`,
       [tx.studioId, typed],
     );
-    return row && row.name;
+    return row?.name ?? null;
   }
 
   /** @returns false when a note of this id is there already: the same form, sent twice */

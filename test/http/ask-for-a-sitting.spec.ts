@@ -67,7 +67,7 @@ describe('The way through the form', () => {
     expect(id).toBeDefined();
     const done = await visitor.post(ask, { ...fieldsOf(unclear.html, ask), homeId: id ?? '' });
     expect(done.status).toBe(303);
-    expect(await homeOf(done)).toBe('Springfield, United States');
+    expect(await homeOf(done)).toBe('Springfield, Illinois, United States');
   });
 
   it('goes by the name of the home that stands there, not by one chosen earlier', async () => {
@@ -78,7 +78,7 @@ describe('The way through the form', () => {
     expect(shown.homeId).not.toBe('');
     const done = await visitor.post(ask, { ...shown, name: 'Linnea Harrow', home: 'Lerwick' });
     expect(done.status).toBe(303);
-    expect(await homeOf(done)).toBe('Lerwick, United Kingdom');
+    expect(await homeOf(done)).toBe('Lerwick, Scotland, United Kingdom');
   });
 
   it('takes particular days, and begins with the one that was tapped on the studio’s page', async () => {
