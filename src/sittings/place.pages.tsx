@@ -67,6 +67,11 @@ export function PlacePage({ studio, view, begun, formToken, path, feedUrl, done 
       </Card>
       {state === 'confirmed' && !begun && <ComingHere studio={studio} view={view} />}
       {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar feedUrl={feedUrl} />}
+      {event === null && (
+        <p class="alone">
+          <a href={`/s/${studio.slug}/ask`}>Ask again</a>
+        </p>
+      )}
       {event !== null && (
         <Card title={event === 'release' ? 'You cannot come?' : 'You no longer want to?'}>
           <p>

@@ -171,12 +171,6 @@ export const PAGE_STATES: PageState[] = [
   },
   {
     route: '/s/:slug/desk/light/:when',
-    is: 'of a year',
-    as: 'owner',
-    path: ({ home }) => `${home}/desk/light/2027`,
-  },
-  {
-    route: '/s/:slug/desk/light/:when',
     is: 'of a month',
     as: 'owner',
     path: ({ home }) => `${home}/desk/light/2026-12`,
