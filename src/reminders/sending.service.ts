@@ -1,6 +1,6 @@
-// Sends one letter of the outbox: leases it, hands it to the mailer outside any transaction, notes how it
-// went. A mail server's "not now" is tried again by the queue; its "no", and a letter that failed as often as
-// the queue tries, is parked for the owner to see.
+// Sends one letter of the outbox: leases it, composes it, hands it to the mailer outside any transaction, notes how
+// it went. A mail server's "not now", and a letter that could not be composed, is tried again by the queue; the
+// server's "no", and a letter that failed as often as it may, is parked for the owner to see.
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
@@ -10,7 +10,7 @@ import { Composing } from './composing.service.js';
 import { type MailRow, MailStore } from './mail.store.js';
 
 const LEASE_SECONDS = 60;
-/** As often as the queue tries a job (migrations/0005). */
+/** Fewer than the queue's tries of a job (migrations/0009): some may fail before the letter is leased. */
 const MOST_TRIES = 12;
 
 @Injectable()
@@ -28,21 +28,21 @@ export class Sending {
   /**
    * Sends a letter unless it is done. One that is being sent is looked at again when its lease is over, since
    * whoever sends it may have died.
-   * @throws the mail server's or connection's failure when it is worth another try
+   * @throws what failed, when it is worth another try
    */
   async send(studioId: string, mailId: string): Promise<void> {
     const now = this.clock.now();
-    const leased = await this.db.inStudio(studioId, async (tx) => {
-      const mail = await this.store.lease(tx, mailId, now, now.add({ seconds: LEASE_SECONDS }));
-      if (mail) return { mail, message: await this.composing.message(tx, mail) };
+    const mail = await this.db.inStudio(studioId, async (tx) => {
+      const leased = await this.store.lease(tx, mailId, now, now.add({ seconds: LEASE_SECONDS }));
+      if (leased) return leased;
       const runAt = (await this.store.byId(tx, mailId))?.lease_until;
       if (runAt) await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId, runAt });
       return null;
     });
-    if (!leased) return;
-    const { mail, message } = leased;
-    if (!message) return this.settle(studioId, mail, 'dropped', 'Out of date before it was sent.');
+    if (!mail) return;
     try {
+      const message = await this.db.inStudio(studioId, (tx) => this.composing.message(tx, mail));
+      if (!message) return await this.settle(studioId, mail, 'dropped', 'Out of date before it was sent.');
       await this.mailer.send(message);
     } catch (error) {
       const ended = isRefusal(error) || mail.attempts >= MOST_TRIES;

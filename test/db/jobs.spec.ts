@@ -282,7 +282,7 @@ describe('a running worker', () => {
     const runner = await started(database.url, told);
     await until(() => told.length > 0);
     await runner.stop();
-    expect(told).toEqual(['The job mail.send failed (try 1 of 12): the ink is dry']);
+    expect(told).toEqual(['The job mail.send failed (try 1 of 25): the ink is dry']);
   });
 
   it('begins anew when the database was away, and what it could not settle is freed', async () => {

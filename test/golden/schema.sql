@@ -563,7 +563,7 @@ begin
   if studio is null then raise exception 'A job needs a studio'; end if;
   perform graphile_worker.add_job(
     task, (payload || jsonb_build_object('studioId', studio))::json,
-    run_at := run_at, max_attempts := 12, job_key := studio || ':' || job_key);
+    run_at := run_at, max_attempts := 25, job_key := studio || ':' || job_key);
 end $function$
  owner plateday_jobs
  grant execute to plateday_app
