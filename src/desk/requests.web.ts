@@ -117,14 +117,17 @@ export class RequestsWeb {
 
 /** @throws AppError bad_input, told at the fields as the page names them */
 function poseOf(answers: Answers, sitterId: string) {
-  const names = { ageBand: `age-${sitterId}`, headRest: `rest-${sitterId}` };
+  const names: Record<string, string> & { ageBand: string; headRest: string } = {
+    ageBand: `age-${sitterId}`,
+    headRest: `rest-${sitterId}`,
+  };
   try {
     return readInput(poseForm, { ageBand: answers[names.ageBand], headRest: answers[names.headRest] });
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
     const fields = error.fields.map((one) => ({
       ...one,
-      field: names[one.field as keyof typeof names] ?? one.field,
+      field: names[one.field] ?? one.field,
     }));
     throw new AppError(error.code, error.detail, fields);
   }

@@ -50,7 +50,6 @@ afterEach(() => void jest.restoreAllMocks());
 
 /** Runs an act as another request would, outside the transaction that is open where it is called. */
 const outside = AsyncLocalStorage.snapshot();
-
 const address = (slug: string, token: string) => `/s/${slug}/calendar/${token}.ics`;
 
 async function feedOf(one: TestStudio): Promise<string> {
