@@ -1,6 +1,7 @@
 // A place's name with what tells places of one name apart.
 
-/** "Whitstable, England, United Kingdom". */
+/** "Whitstable, England, United Kingdom"; "Hamburg, Germany", whose region is named alike. */
 export function placeLabel(place: { name: string; region: string; country: string }): string {
-  return [place.name, place.region, place.country].filter((part) => part !== '').join(', ');
+  const region = place.region === place.name ? '' : place.region;
+  return [place.name, region, place.country].filter((part) => part !== '').join(', ');
 }
