@@ -29,6 +29,8 @@ interface Loaded {
   text: Buffer;
   /** Where each row begins; rows are in order of population, the largest first. */
   starts: Uint32Array;
+  /** Where the columns after each row's names begin: the name as it is shown, and so on. */
+  facts: Uint32Array;
   names: NameIndex;
   aliases: NameIndex;
   /** id * ROWS + row, sorted. */
@@ -36,6 +38,9 @@ interface Loaded {
 }
 const ROWS = 2 ** 20;
 const TAB = 0x09;
+const LINE_END = 0x0a;
+/** Names looked at for one answer: every name beginning "san" is among them, not every one with an "a". */
+const MOST_LOOKED_AT = 20_000;
 
 /** One instance serves a process. */
 export class Gazetteer {
@@ -86,15 +91,46 @@ export class Gazetteer {
       () => names.withWords(words),
       () => aliases.withWords(words),
     ];
+    const isWithin = this.areaTest(within);
+    let left = MOST_LOOKED_AT;
     for (const rank of ranks)
       for (const row of rank()) {
-        if (found.size >= limit) return [...found.values()];
-        if (found.has(row)) continue;
-        const fields = this.fields(row);
-        const place = this.place(fields);
-        if (within.every((part) => isWithin(part, place, fields[7] ?? ''))) found.set(row, place);
+        if (found.size >= limit || left === 0) return [...found.values()];
+        left -= 1;
+        if (!found.has(row) && isWithin(row)) found.set(row, this.place(this.fields(row)));
       }
     return [...found.values()];
+  }
+
+  /** Whether a row lies within all these; each region is told once, however many of its places are looked at. */
+  private areaTest(within: readonly string[]): (row: number) => boolean {
+    if (within.length === 0) return () => true;
+    const { text, facts } = this.load();
+    const told = new Map<string, boolean>();
+    return (row) => {
+      let from = facts[row] ?? 0;
+      for (let column = 0; column < 3; column++) from = text.indexOf(TAB, from) + 1;
+      let to = from - 1;
+      for (let column = 0; column < 3; column++) to = text.indexOf(TAB, to + 1);
+      const area = text.toString('latin1', from, to); // only a key
+      let is = told.get(area);
+      if (is === undefined) {
+        const [countryCode = '', regionCode = '', region = ''] = text.toString('utf8', from, to).split('\t');
+        const names = [region, this.country(countryCode)].map((one) => ` ${foldName(one)}`);
+        is = within.every((part) => {
+          const code = part.toUpperCase();
+          if (code === countryCode || code === regionCode) return true;
+          if (COUNTRY_ALIASES[part] === countryCode) return true;
+          return names.some((one) => one.includes(` ${part}`));
+        });
+        told.set(area, is);
+      }
+      return is;
+    };
+  }
+
+  private country(code: string): string {
+    return this.countries.of(code) ?? code;
   }
 
   private fields(row: number): string[] {
@@ -104,12 +140,11 @@ export class Gazetteer {
 
   private place(fields: readonly string[]): Place {
     const [id, , , name = '', lat, lon, countryCode = '', , region = '', population, zone = ''] = fields;
-    const country = this.countries.of(countryCode) ?? countryCode;
     return {
       id: Number(id),
       name,
       region,
-      country,
+      country: this.country(countryCode),
       countryCode,
       lat: Number(lat),
       lon: Number(lon),
@@ -127,15 +162,6 @@ export class Gazetteer {
 /** The list of this file; nothing is read yet. */
 export const openGazetteer = (file: string): Gazetteer => new Gazetteer(file);
 
-function isWithin(part: string, place: Place, regionCode: string): boolean {
-  const code = part.toUpperCase();
-  if (code === place.countryCode || code === regionCode) return true;
-  if (COUNTRY_ALIASES[part] === place.countryCode) return true;
-  return (
-    ` ${foldName(place.region)}`.includes(` ${part}`) || ` ${foldName(place.country)}`.includes(` ${part}`)
-  );
-}
-
 function read(file: string): Loaded {
   if (!existsSync(file))
     throw new Error(`The list of places is missing (${file}); "npm run build" makes it.`);
@@ -147,6 +173,7 @@ function read(file: string): Loaded {
   const names = new NameIndexBuilder(text.length);
   const aliases = new NameIndexBuilder(text.length);
   const starts: number[] = [];
+  const facts: number[] = [];
   const ids: number[] = [];
   for (let start = header; start < text.length; ) {
     const row = starts.length;
@@ -154,14 +181,16 @@ function read(file: string): Loaded {
     const namesEnd = text.indexOf(TAB, idEnd + 1);
     const aliasesEnd = text.indexOf(TAB, namesEnd + 1);
     starts.push(start);
+    facts.push(aliasesEnd + 1);
     ids.push(Number(text.toString('latin1', start, idEnd)) * ROWS + row);
     names.add(row, text, idEnd + 1, namesEnd);
     aliases.add(row, text, namesEnd + 1, aliasesEnd);
-    start = text.indexOf('\n', aliasesEnd) + 1;
+    start = text.indexOf(LINE_END, aliasesEnd) + 1;
   }
   return {
     text,
     starts: Uint32Array.from(starts),
+    facts: Uint32Array.from(facts),
     names: names.build(),
     aliases: aliases.build(),
     ids: Float64Array.from(ids).sort(),
