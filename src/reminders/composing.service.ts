@@ -52,7 +52,7 @@ export class Composing {
     const view = await this.views.byId(tx, studio, change.sittingId);
     if (change.change === 'confirmed' && view.sitting.state !== 'confirmed') return;
     const link = await this.links.find(tx, 'place', change.sittingId);
-    if (!link) throw new Error(`Sitting ${change.sittingId} has no link.`);
+    if (!link) return; // the page has run out, long after the day: whatever there was to tell is past
     const byMail = view.contact.reachBy === 'email';
     const to = byMail ? view.contact : studio;
     const place = ['confirmed', 'released'].includes(change.change) ? view.place : null;
