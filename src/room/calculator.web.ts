@@ -89,18 +89,12 @@ export class CalculatorWeb {
       .flat()
       .map(textOf)
       .find((one) => /^\d{1,9}$/.test(one));
-    const chosen = id ? this.gazetteer.byId(Number(id)) : null;
-    if (!typed && chosen) return { ok: true, spot: spotOf(chosen) };
+    // an address kept by hand may have the id alone
+    const { place, found } = typed
+      ? this.gazetteer.meant(typed.slice(0, 100), id ? Number(id) : null, MOST_PLACES)
+      : { place: id ? this.gazetteer.byId(Number(id)) : null, found: [] };
+    if (place) return { ok: true, spot: spotOf(place) };
     if (!typed) return refuse('place', 'Please give a place, or its coordinates.');
-    const found = this.gazetteer.search(typed.slice(0, 100), MOST_PLACES);
-    // the id may be left from a question before: the name that was typed last decides
-    if (chosen && (placeLabel(chosen) === typed || found.some((place) => place.id === chosen.id)))
-      return { ok: true, spot: spotOf(chosen) };
-    const same = found.filter(
-      (place) => place.name.localeCompare(typed, 'en', { sensitivity: 'base' }) === 0,
-    );
-    const only = same.length === 1 ? same[0] : found.length === 1 ? found[0] : undefined;
-    if (only) return { ok: true, spot: spotOf(only) };
     if (found.length === 0)
       return refuse('place', 'This place is not known here; please give the nearest town, or coordinates.');
     return refuse('placeId', 'Please choose which of these places it is.', found);

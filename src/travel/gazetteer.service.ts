@@ -1,9 +1,13 @@
 // Finds towns and villages by what somebody types, offline, in the list that gazetteer.build.ts makes.
-// The list is read at the first question and kept as bytes; a Place is made only for an answer.
+// The list is read before the first question or at it, and kept as bytes; a Place is made only for an answer.
 import { existsSync, readFileSync } from 'node:fs';
-import { gunzipSync } from 'node:zlib';
+import { readFile } from 'node:fs/promises';
+import { setImmediate } from 'node:timers/promises';
+import { promisify } from 'node:util';
+import { gunzip, gunzipSync } from 'node:zlib';
 import { type NameIndex, NameIndexBuilder } from './name-index.js';
 import { foldName, type Place } from './place.calc.js';
+import { placeLabel } from './place-label.calc.js';
 
 /** First line of the file; raised when the columns change, so that an older file is not taken for current. */
 export const PLACES_FORMAT = 'plateday places 1';
@@ -40,7 +44,9 @@ const ROWS = 2 ** 20;
 const TAB = 0x09;
 const LINE_END = 0x0a;
 /** Names looked at for one answer: every name beginning "san" is among them, not every one with an "a". */
-const MOST_LOOKED_AT = 20_000;
+const MOST_LOOKED_AT = 5_000;
+/** Rows read at one go while pages are answered. */
+const AT_ONE_GO = 2_000;
 
 /** One instance serves a process. */
 export class Gazetteer {
@@ -78,6 +84,32 @@ export class Gazetteer {
       else high = middle - 1;
     }
     return null;
+  }
+
+  /**
+   * The place somebody means: the one of this id, as long as what was typed is a name of it; else the only one
+   * that is called so, or the only one found. Else null. With it what was found to choose from, at most `limit`.
+   */
+  meant(typed: string, id: number | null, limit: number): { place: Place | null; found: Place[] } {
+    const found = this.search(typed, limit);
+    const chosen = id === null ? null : this.byId(id);
+    if (chosen && (placeLabel(chosen) === typed || found.some((place) => place.id === chosen.id)))
+      return { place: chosen, found };
+    const exact = found.filter(({ name }) => foldName(name) === foldName(typed));
+    const only = exact.length === 1 ? exact[0] : found.length === 1 ? found[0] : undefined;
+    return { place: only ?? null, found };
+  }
+
+  /** Reads the list bit by bit, so that nobody who asks meanwhile waits long. Rejects when it was not built. */
+  async warm(): Promise<void> {
+    if (!existsSync(this.file)) throw missing(this.file);
+    const text = await promisify(gunzip)(await readFile(this.file), UNZIPPING);
+    const reading = read(text, this.file);
+    while (!this.loaded) {
+      const step = reading.next();
+      if (step.done) this.loaded = step.value;
+      else await setImmediate();
+    }
   }
 
   private find(name: string, within: readonly string[], limit: number): Place[] {
@@ -154,7 +186,12 @@ export class Gazetteer {
   }
 
   private load(): Loaded {
-    this.loaded ??= read(this.file);
+    if (this.loaded) return this.loaded;
+    if (!existsSync(this.file)) throw missing(this.file);
+    const reading = read(gunzipSync(readFileSync(this.file), UNZIPPING), this.file);
+    let step = reading.next();
+    while (!step.done) step = reading.next();
+    this.loaded = step.value;
     return this.loaded;
   }
 }
@@ -162,10 +199,12 @@ export class Gazetteer {
 /** The list of this file; nothing is read yet. */
 export const openGazetteer = (file: string): Gazetteer => new Gazetteer(file);
 
-function read(file: string): Loaded {
-  if (!existsSync(file))
-    throw new Error(`The list of places is missing (${file}); "npm run build" makes it.`);
-  const text = gunzipSync(readFileSync(file), { chunkSize: 2 ** 18 }); // small chunks would leave 20 MB of holes
+const UNZIPPING = { chunkSize: 2 ** 18 }; // small chunks would leave 20 MB of holes
+const missing = (file: string) =>
+  new Error(`The list of places is missing (${file}); "npm run build" makes it.`);
+
+/** Stops every so many rows; what it returns is the list. @throws Error when the file is of another version */
+function* read(text: Buffer, file: string): Generator<void, Loaded> {
   const header = Buffer.byteLength(PLACES_FORMAT) + 1;
   if (text.toString('utf8', 0, header) !== `${PLACES_FORMAT}\n`)
     throw new Error(`The list of places (${file}) is of another version; "npm run build" makes it anew.`);
@@ -186,6 +225,7 @@ function read(file: string): Loaded {
     names.add(row, text, idEnd + 1, namesEnd);
     aliases.add(row, text, namesEnd + 1, aliasesEnd);
     start = text.indexOf(LINE_END, aliasesEnd) + 1;
+    if (starts.length % AT_ONE_GO === 0) yield;
   }
   return {
     text,

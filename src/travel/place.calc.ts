@@ -1,5 +1,5 @@
 // A place of the gazetteer, and how names are compared.
-// The list of places itself is in gazetteer.ts.
+// The list of places itself is in gazetteer.service.ts.
 
 /** A town or village. Degrees north and east; region is '' where none is known; zone is an IANA name. */
 export interface Place {

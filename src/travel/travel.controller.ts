@@ -1,5 +1,8 @@
-// Looking a place up by name, for type-ahead and for programs.
-import { Controller, Get, Query } from '@nestjs/common';
+// Looking a place up by name, for type-ahead and for programs. Once pages are answered the list is read
+// beforehand, so that nobody waits for it.
+import { Controller, Get, Logger, Query } from '@nestjs/common';
+import { HttpAdapterHost } from '@nestjs/core';
+import type { FastifyAdapter } from '@nestjs/platform-fastify';
 import { z } from 'zod';
 import { readInput } from '../platform/input.js';
 import { Describe } from '../platform/openapi.js';
@@ -12,7 +15,16 @@ const answer = z.object({ places: z.array(z.object({ id: z.int(), label: z.strin
 
 @Controller('api/v1/places')
 export class TravelController {
-  constructor(private readonly gazetteer: Gazetteer) {}
+  constructor(
+    private readonly gazetteer: Gazetteer,
+    host: HttpAdapterHost<FastifyAdapter>,
+  ) {
+    const pages = host.httpAdapter as FastifyAdapter | undefined; // none in a worker
+    pages?.getInstance().addHook('onListen', (done) => {
+      gazetteer.warm().catch((error: Error) => new Logger('Places').warn(error.message));
+      done(); // the first page does not wait for it
+    });
+  }
 
   @Describe({ summary: 'Places by the beginning of their name (GeoNames, CC BY 4.0)', query, answer })
   @Get()

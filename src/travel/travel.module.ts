@@ -1,4 +1,4 @@
-// The gazetteer, opened once and only when somebody first looks a place up.
+// The gazetteer, opened once.
 import { join } from 'node:path';
 import { Module } from '@nestjs/common';
 import { packageRoot } from '../platform/package-root.js';

@@ -1,4 +1,6 @@
 // The public daylight calculator, without a script: by name, by coordinates, with mistakes.
+import { jest } from '@jest/globals';
+import { Gazetteer } from '../../src/travel/gazetteer.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { Visitor } from '../support/visitor.js';
 
@@ -122,4 +124,19 @@ describe('the daylight page', () => {
     );
     expect(textOf((await look({ ...at, date: '2027-06-21' })).html)).toContain('does not set');
   });
+});
+
+it('the list of places is read once pages are answered, before anybody asks', async () => {
+  const warm = jest.spyOn(Gazetteer.prototype, 'warm');
+  const other = await openTestHouse();
+  try {
+    expect(warm).not.toHaveBeenCalled();
+    await other.listen();
+    await fetch(`${other.config.publicUrl}/healthz`);
+    expect(warm).toHaveBeenCalledTimes(1);
+    await warm.mock.results[0]?.value;
+  } finally {
+    warm.mockRestore();
+    await other.close();
+  }
 });

@@ -1,3 +1,4 @@
+import { jest } from '@jest/globals';
 import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -6,6 +7,7 @@ import { isZone } from '../../src/lib/zoned-time.js';
 import { buildGazetteer } from '../../src/travel/gazetteer.build.js';
 import { openGazetteer } from '../../src/travel/gazetteer.service.js';
 import { foldName, type Place } from '../../src/travel/place.calc.js';
+import { placeLabel } from '../../src/travel/place-label.calc.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'places-'));
 const file = join(folder, 'made', 'places.tsv.gz');
@@ -105,6 +107,49 @@ test('what the page wrote for a place finds that place again', () => {
   for (const query of ['cologne', 'springfield', 'paris', 'florence', 'san jose', 'whitby'])
     for (const place of places.search(query, 8))
       expect(places.search(text(place), 20).map(({ id }) => id)).toContain(place.id);
+});
+
+test('a question within a country no place lies in reads few rows, however short the name', () => {
+  const folded = jest.spyOn(String.prototype, 'toLowerCase');
+  const read = jest.spyOn(Buffer.prototype, 'toString');
+  try {
+    for (const query of ['a, zz', 'b, qqqq', 'san, zz']) {
+      folded.mockClear();
+      read.mockClear();
+      expect(places.search(query, 8)).toEqual([]);
+      expect(folded.mock.calls.length).toBeLessThan(10_000); // a few for each region, none for each place
+      expect(read.mock.calls.length).toBeLessThan(15_000);
+    }
+  } finally {
+    folded.mockRestore();
+    read.mockRestore();
+  }
+  expect(places.search('san, luxembourg', 8).length).toBeGreaterThan(0);
+});
+
+test('a place is meant by its id while its name stands there, by its name when there is only one', () => {
+  const [springfield] = places.search('springfield, illinois', 1);
+  if (!springfield) throw new Error('Springfield, Illinois, is not in the list.');
+  const meant = (typed: string, id: number | null) => places.meant(typed, id, 8).place;
+  expect(meant('Springfield', springfield.id)).toEqual(springfield);
+  expect(meant(placeLabel(springfield), springfield.id)).toEqual(springfield);
+  expect(meant('Springfield', null)).toBeNull();
+  expect(places.meant('Springfield', null, 8).found).toHaveLength(8);
+  expect(meant('saint etienne de tinee', null)?.name).toBe('Saint-Étienne-de-Tinée');
+  expect(meant('Whitby, England', springfield.id)?.id).toBe(2634135); // the id is left from a question before
+  expect(meant('zzzzzz', springfield.id)).toBeNull();
+  expect(meant('', springfield.id)).toBeNull();
+});
+
+test('read beforehand, the list is the same, and others have their turn meanwhile', async () => {
+  const warmed = openGazetteer(file);
+  let turns = 0;
+  const counting = setInterval(() => (turns += 1), 0);
+  await warmed.warm();
+  clearInterval(counting);
+  expect(turns).toBeGreaterThan(20);
+  expect(warmed.search('whitby', 5)).toEqual(places.search('whitby', 5));
+  await expect(openGazetteer(join(folder, 'none.gz')).warm()).rejects.toThrow(/npm run build/);
 });
 
 test('every zone of the list is one our zone data knows, every position is on the earth, every id is its own', () => {
