@@ -82,4 +82,3 @@ export const noteForm = z.object({
   bottle: name('Please name the bottle.'),
   verdict: z.enum(VERDICTS, 'Please say how the plate came out.'),
 });
-export type NoteAnswers = z.output<typeof noteForm>;

@@ -1,7 +1,6 @@
 // The JSON shapes of the sittings API, and how our own facts become them. Times carry the studio's offset.
 import { z } from 'zod';
-import { offsetMinutes } from '../lib/zoned-time.js';
-import type { Occupancy } from '../room/occupancy.schemas.js';
+import { withOffset } from '../lib/zoned-time.js';
 import { openToPublic } from '../room/openings.calc.js';
 import type { DayOfPlaces } from '../room/room.service.js';
 import { longText } from './request.schemas.js';
@@ -54,15 +53,6 @@ export const approveBody = z.object({
 });
 export const declineBody = z.object({ message: longText(2000) });
 
-/** RFC 3339 with the studio's offset, to the minute. */
-function withOffset(place: Pick<Occupancy, 'wallStart' | 'startsAt' | 'zone'>): string {
-  const minutes = offsetMinutes(place.zone, place.startsAt);
-  const sign = minutes < 0 ? '-' : '+';
-  const two = (value: number) => String(Math.floor(value)).padStart(2, '0');
-  const size = Math.abs(minutes);
-  return `${place.wallStart.toString({ smallestUnit: 'second' })}${sign}${two(size / 60)}:${two(size % 60)}`;
-}
-
 export function toOpenings(zone: string, days: DayOfPlaces[]): z.output<typeof openingsAnswer> {
   return {
     zone,
@@ -71,8 +61,8 @@ export function toOpenings(zone: string, days: DayOfPlaces[]): z.output<typeof o
         if (!openToPublic(one) || !one.startsAt || !one.endsAt || !one.holdStill) return [];
         return [
           {
-            start: withOffset({ wallStart: one.wallStart, startsAt: one.startsAt, zone }),
-            end: withOffset({ wallStart: one.wallEnd, startsAt: one.endsAt, zone }),
+            start: withOffset(zone, one.startsAt),
+            end: withOffset(zone, one.endsAt),
             holdStillSeconds: one.holdStill,
           },
         ];
@@ -93,8 +83,8 @@ export function toSittingAnswer(view: SittingView): z.output<typeof sittingAnswe
     sitters: view.sitters.map((one) => one.name),
     plates: view.plates.map((plate) => ({ size: plate.sizeName, sitters: plate.names })),
     place: place && {
-      start: withOffset(place),
-      end: withOffset({ wallStart: place.wallEnd, startsAt: place.endsAt, zone: place.zone }),
+      start: withOffset(place.zone, place.startsAt),
+      end: withOffset(place.zone, place.endsAt),
       zone: place.zone,
     },
     message: sitting.message,
