@@ -11,7 +11,7 @@ import { CalendarPage } from './calendar.pages.js';
 import { DeskService } from './desk.service.js';
 import { AssistantPage, FrontPage } from './front.pages.js';
 import { LetterPage, MailPage } from './mail.pages.js';
-import { ShelfPage } from './shelf.pages.js';
+import { ShelfPage } from './shelf/overview.pages.js';
 
 const MOST_MAIL = 200;
 const mailId = new ParseUUIDPipe({

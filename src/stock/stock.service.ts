@@ -5,7 +5,17 @@ import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { coverOn, type ItemCover } from './cover.calc.js';
-import type { Item, Lot, Need, PlateSize, SetAside } from './stock.schemas.js';
+import {
+  type Item,
+  type Lot,
+  type Need,
+  type NewItem,
+  type NewLot,
+  type PlateSize,
+  type SetAside,
+  withExtras,
+  withLotExtras,
+} from './stock.schemas.js';
 import { StockStore } from './stock.store.js';
 import type { Planned } from './wants.calc.js';
 
@@ -106,8 +116,8 @@ export class StockService {
     return entered;
   }
 
-  async enterItem(tx: Tx, item: Omit<Item, 'id'>): Promise<Item> {
-    const entered = { id: this.random.id(), ...item };
+  async enterItem(tx: Tx, item: NewItem): Promise<Item> {
+    const entered = { id: this.random.id(), ...withExtras(item) };
     await this.store.insertItem(tx, entered);
     return entered;
   }
@@ -115,12 +125,12 @@ export class StockService {
   /** Puts a new lot on the shelf. */
   async receive(
     tx: Tx,
-    lot: Omit<Lot, 'id' | 'onHand' | 'reserved'>,
+    lot: NewLot,
     quantity: bigint,
     kind: 'received' | 'mixed' = 'received',
   ): Promise<string> {
     const id = this.random.id();
-    await this.store.insertLot(tx, { id, ...lot });
+    await this.store.insertLot(tx, { id, ...withLotExtras(lot) });
     await this.store.addToLot(tx, id, quantity);
     const movement = { id: this.random.id(), lotId: id, kind, quantity, reason: '' };
     await this.store.insertMovement(tx, movement, this.clock.now());

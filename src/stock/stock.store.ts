@@ -166,8 +166,11 @@ export class StockStore {
 
   async insertItem(tx: Tx, item: Item): Promise<void> {
     await tx.run(
-      `insert into item (studio_id, item_id, name, kind, unit, plate_size_id, lead_days, ripen_days, life_days)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+      `insert into item (studio_id, item_id, name, kind, unit, plate_size_id, lead_days, ripen_days, life_days,
+         surface, substance, opened_life_days, formula_id, supplier_id, pack_quantity, least_packs, heel,
+         least_pour, most_on_hand, no_post, h_codes, hazard_note, storage, archived)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21,
+         $22, $23, $24)`,
       [
         tx.studioId,
         item.id,
@@ -178,14 +181,47 @@ export class StockStore {
         item.leadDays,
         item.ripenDays,
         item.lifeDays,
+        item.surface,
+        item.substance,
+        item.openedLifeDays,
+        item.formulaId,
+        item.supplierId,
+        item.packQuantity,
+        item.leastPacks,
+        item.heel,
+        item.leastPour,
+        item.mostOnHand,
+        item.noPost,
+        item.hCodes,
+        item.hazardNote,
+        item.storage,
+        item.archived,
       ],
     );
   }
 
   async insertLot(tx: Tx, lot: Omit<Lot, 'onHand' | 'reserved'>): Promise<void> {
     await tx.run(
-      `insert into lot (studio_id, lot_id, item_id, label, usable_from, usable_until) values ($1, $2, $3, $4, $5, $6)`,
-      [tx.studioId, lot.id, lot.itemId, lot.label, lot.usableFrom, lot.usableUntil],
+      `insert into lot (studio_id, lot_id, item_id, label, usable_from, usable_until, class, speed_factor, colour,
+         received_on, opened_on, state, state_note, peroxide_checked_on, note)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)`,
+      [
+        tx.studioId,
+        lot.id,
+        lot.itemId,
+        lot.label,
+        lot.usableFrom,
+        lot.usableUntil,
+        lot.class,
+        lot.speedFactor,
+        lot.colour,
+        lot.receivedOn,
+        lot.openedOn,
+        lot.state,
+        lot.stateNote,
+        lot.peroxideCheckedOn,
+        lot.note,
+      ],
     );
   }
 }

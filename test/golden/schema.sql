@@ -121,6 +121,69 @@ table exposure_note
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select to plateday_app
 
+table formula
+ studio_id uuid not null
+ formula_id uuid not null
+ item_kind text not null
+ name text not null
+ own boolean not null default false
+ starter_key text
+ current_version integer not null
+ archived boolean not null default false
+ constraint formula_current_version_check CHECK ((current_version >= 1))
+ constraint formula_item_kind_check CHECK ((item_kind = ANY (ARRAY['glass'::text, 'collodion'::text, 'developer'::text, 'fixer'::text, 'varnish'::text, 'bath'::text, 'chemical'::text, 'supply'::text, 'gear'::text])))
+ constraint formula_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
+ constraint formula_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint formula_pkey PRIMARY KEY (studio_id, formula_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table formula_line
+ studio_id uuid not null
+ formula_id uuid not null
+ version integer not null
+ position integer not null
+ ingredient text not null
+ substance text
+ item_id uuid
+ quantity bigint not null
+ unit text not null
+ as_written text not null default ''::text
+ note text not null default ''::text
+ constraint formula_line_ingredient_check CHECK (((length(ingredient) >= 1) AND (length(ingredient) <= 120)))
+ constraint formula_line_quantity_check CHECK ((quantity >= 0))
+ constraint formula_line_unit_check CHECK ((unit = ANY (ARRAY['mg'::text, 'uL'::text, 'piece'::text])))
+ constraint formula_line_studio_id_formula_id_version_fkey FOREIGN KEY (studio_id, formula_id, version) REFERENCES formula_version(studio_id, formula_id, version)
+ constraint formula_line_studio_id_item_id_fkey FOREIGN KEY (studio_id, item_id) REFERENCES item(studio_id, item_id)
+ constraint formula_line_pkey PRIMARY KEY (studio_id, formula_id, version, "position")
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
+table formula_version
+ studio_id uuid not null
+ formula_id uuid not null
+ version integer not null
+ created_at timestamp with time zone not null
+ who text not null
+ batch_quantity bigint not null
+ batch_as_written text not null default ''::text
+ ripen_days integer not null
+ life_days integer
+ source text not null default ''::text
+ method text not null default ''::text
+ note text not null default ''::text
+ constraint formula_version_batch_quantity_check CHECK ((batch_quantity > 0))
+ constraint formula_version_life_days_check CHECK (((life_days >= 1) AND (life_days <= 36500)))
+ constraint formula_version_ripen_days_check CHECK (((ripen_days >= 0) AND (ripen_days <= 730)))
+ constraint formula_version_version_check CHECK ((version >= 1))
+ constraint formula_version_studio_id_formula_id_fkey FOREIGN KEY (studio_id, formula_id) REFERENCES formula(studio_id, formula_id)
+ constraint formula_version_pkey PRIMARY KEY (studio_id, formula_id, version)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
 table history
  studio_id uuid not null
  history_id bigint not null generated always as identity
@@ -161,16 +224,41 @@ table item
  lead_days integer
  ripen_days integer
  life_days integer
+ surface text
+ substance text
+ opened_life_days integer
+ formula_id uuid
+ supplier_id uuid
+ pack_quantity bigint
+ least_packs integer not null default 1
+ heel bigint not null default 0
+ least_pour bigint not null default 0
+ most_on_hand bigint
+ no_post boolean not null default false
+ h_codes text[] not null default '{}'::text[]
+ hazard_note text not null default ''::text
+ storage text not null default ''::text
+ archived boolean not null default false
  constraint item_check CHECK (((kind = 'glass'::text) = (plate_size_id IS NOT NULL)))
  constraint item_check1 CHECK (((kind = 'glass'::text) = (unit = 'sheet'::text)))
- constraint item_kind_check CHECK ((kind = ANY (ARRAY['glass'::text, 'collodion'::text, 'developer'::text, 'fixer'::text, 'varnish'::text])))
+ constraint item_heel_check CHECK ((heel >= 0))
+ constraint item_kind_check CHECK ((kind = ANY (ARRAY['glass'::text, 'collodion'::text, 'developer'::text, 'fixer'::text, 'varnish'::text, 'bath'::text, 'chemical'::text, 'supply'::text, 'gear'::text])))
  constraint item_lead_days_check CHECK (((lead_days >= 0) AND (lead_days <= 730)))
+ constraint item_least_packs_check CHECK (((least_packs >= 1) AND (least_packs <= 10000)))
+ constraint item_least_pour_check CHECK ((least_pour >= 0))
  constraint item_life_days_check CHECK (((life_days >= 1) AND (life_days <= 36500)))
+ constraint item_most_on_hand_check CHECK ((most_on_hand >= 0))
  constraint item_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
+ constraint item_opened_life_days_check CHECK (((opened_life_days >= 1) AND (opened_life_days <= 36500)))
+ constraint item_pack_quantity_check CHECK ((pack_quantity > 0))
  constraint item_ripen_days_check CHECK (((ripen_days >= 0) AND (ripen_days <= 730)))
- constraint item_unit_check CHECK ((unit = ANY (ARRAY['mg'::text, 'uL'::text, 'sheet'::text])))
+ constraint item_surface_check CHECK ((surface = ANY (ARRAY['clear glass'::text, 'black glass'::text, 'black-lacquered metal'::text])))
+ constraint item_surface_of_glass CHECK (((kind = 'glass'::text) = (surface IS NOT NULL)))
+ constraint item_unit_check CHECK ((unit = ANY (ARRAY['mg'::text, 'uL'::text, 'sheet'::text, 'piece'::text])))
  constraint item_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint item_studio_id_formula_id_fkey FOREIGN KEY (studio_id, formula_id) REFERENCES formula(studio_id, formula_id)
  constraint item_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint item_studio_id_supplier_id_fkey FOREIGN KEY (studio_id, supplier_id) REFERENCES supplier(studio_id, supplier_id)
  constraint item_pkey PRIMARY KEY (studio_id, item_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
@@ -210,13 +298,42 @@ table lot
  usable_until date
  on_hand bigint not null default 0
  reserved bigint not null default 0
+ class text not null default 'ordinary'::text
+ speed_factor numeric(6,3)
+ colour text not null default ''::text
+ received_on date
+ opened_on date
+ state text not null default 'good'::text
+ state_note text not null default ''::text
+ peroxide_checked_on date
+ note text not null default ''::text
  constraint lot_check CHECK (((usable_until IS NULL) OR (usable_until >= usable_from)))
+ constraint lot_class_check CHECK ((class = ANY (ARRAY['fresh'::text, 'ordinary'::text, 'old'::text])))
+ constraint lot_gone_is_empty CHECK (((state <> 'gone'::text) OR (on_hand = 0)))
  constraint lot_label_check CHECK (((length(label) >= 1) AND (length(label) <= 120)))
  constraint lot_never_negative CHECK ((on_hand >= 0))
  constraint lot_never_oversold CHECK (((reserved >= 0) AND (reserved <= on_hand)))
+ constraint lot_speed_factor_check CHECK ((speed_factor > (0)::numeric))
+ constraint lot_state_check CHECK ((state = ANY (ARRAY['good'::text, 'suspect'::text, 'gone'::text])))
  constraint lot_studio_id_item_id_fkey FOREIGN KEY (studio_id, item_id) REFERENCES item(studio_id, item_id)
  constraint lot_pkey PRIMARY KEY (studio_id, lot_id)
  CREATE INDEX lot_item ON public.lot USING btree (studio_id, item_id)
+ CREATE INDEX lot_live ON public.lot USING btree (studio_id, item_id) WHERE (state <> 'gone'::text)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table lot_parent
+ studio_id uuid not null
+ lot_id uuid not null
+ parent_lot_id uuid not null
+ quantity bigint not null
+ constraint lot_parent_check CHECK ((lot_id <> parent_lot_id))
+ constraint lot_parent_quantity_check CHECK ((quantity > 0))
+ constraint lot_parent_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint lot_parent_studio_id_parent_lot_id_fkey FOREIGN KEY (studio_id, parent_lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint lot_parent_pkey PRIMARY KEY (studio_id, lot_id, parent_lot_id)
+ CREATE INDEX lot_parent_of ON public.lot_parent USING btree (studio_id, parent_lot_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -262,10 +379,19 @@ table movement
  held_for uuid
  reason text not null default ''::text
  at timestamp with time zone not null
- constraint movement_kind_check CHECK ((kind = ANY (ARRAY['received'::text, 'reserved'::text, 'released'::text, 'used'::text, 'counted'::text, 'discarded'::text, 'mixed'::text])))
+ batch_id uuid
+ who text not null default ''::text
+ seq bigint not null generated always as identity
+ constraint movement_kind_check CHECK ((kind = ANY (ARRAY['received'::text, 'mixed'::text, 'used'::text, 'taken'::text, 'discarded'::text, 'counted'::text, 'reserved'::text, 'released'::text])))
+ constraint movement_sign CHECK (
+CASE
+    WHEN (kind = ANY (ARRAY['received'::text, 'mixed'::text, 'reserved'::text, 'released'::text])) THEN (quantity >= 0)
+    WHEN (kind = ANY (ARRAY['used'::text, 'taken'::text, 'discarded'::text])) THEN (quantity < 0)
+    ELSE true
+END)
  constraint movement_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
  constraint movement_pkey PRIMARY KEY (studio_id, movement_id)
- CREATE INDEX movement_lot ON public.movement USING btree (studio_id, lot_id, at)
+ CREATE INDEX movement_lot ON public.movement USING btree (studio_id, lot_id, seq)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
@@ -364,6 +490,28 @@ table pose_limits
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table receipt
+ studio_id uuid not null
+ receipt_id uuid not null
+ item_id uuid not null
+ supplier_id uuid
+ quantity bigint not null
+ ordered_on date not null
+ expected_on date not null
+ lot_id uuid
+ cancelled boolean not null default false
+ constraint receipt_check CHECK ((expected_on >= ordered_on))
+ constraint receipt_check1 CHECK (((lot_id IS NULL) OR (NOT cancelled)))
+ constraint receipt_quantity_check CHECK ((quantity > 0))
+ constraint receipt_studio_id_item_id_fkey FOREIGN KEY (studio_id, item_id) REFERENCES item(studio_id, item_id)
+ constraint receipt_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint receipt_studio_id_supplier_id_fkey FOREIGN KEY (studio_id, supplier_id) REFERENCES supplier(studio_id, supplier_id)
+ constraint receipt_pkey PRIMARY KEY (studio_id, receipt_id)
+ CREATE INDEX receipt_open ON public.receipt USING btree (studio_id, item_id) WHERE ((lot_id IS NULL) AND (NOT cancelled))
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table reservation
  studio_id uuid not null
  reservation_id uuid not null
@@ -372,15 +520,21 @@ table reservation
  lot_id uuid
  quantity bigint not null
  needed_on date not null
+ class text not null default 'any'::text
+ chosen_lot_id uuid
+ constraint reservation_class_check CHECK ((class = ANY (ARRAY['fresh'::text, 'any'::text, 'old'::text])))
  constraint reservation_quantity_check CHECK ((quantity > 0))
+ constraint reservation_studio_id_chosen_lot_id_fkey FOREIGN KEY (studio_id, chosen_lot_id) REFERENCES lot(studio_id, lot_id)
  constraint reservation_studio_id_item_id_fkey FOREIGN KEY (studio_id, item_id) REFERENCES item(studio_id, item_id)
  constraint reservation_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
  constraint reservation_pkey PRIMARY KEY (studio_id, reservation_id)
+ constraint reservation_once UNIQUE NULLS NOT DISTINCT (studio_id, held_for, item_id, needed_on, class, lot_id)
  CREATE INDEX reservation_held_for ON public.reservation USING btree (studio_id, held_for)
  CREATE INDEX reservation_item_day ON public.reservation USING btree (studio_id, item_id, needed_on)
+ CREATE INDEX reservation_lot ON public.reservation USING btree (studio_id, lot_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
- grant delete, insert, select to plateday_app
+ grant delete, insert, select, update to plateday_app
 
 table rhythm
  studio_id uuid not null
@@ -550,6 +704,21 @@ table studio_directory
  row security, forced
  policy read_all permissive for r to public using true with check -
  policy write_own permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table supplier
+ studio_id uuid not null
+ supplier_id uuid not null
+ name text not null
+ contact text not null default ''::text
+ lead_days integer
+ note text not null default ''::text
+ constraint supplier_lead_days_check CHECK (((lead_days >= 0) AND (lead_days <= 730)))
+ constraint supplier_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
+ constraint supplier_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint supplier_pkey PRIMARY KEY (studio_id, supplier_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
 CREATE OR REPLACE FUNCTION plateday_queue.enqueue(task text, payload jsonb, run_at timestamp with time zone, job_key text)

@@ -1,25 +1,29 @@
 import { Temporal } from 'temporal-polyfill';
 import { coverOn } from '../../src/stock/cover.calc.js';
-import type { Item, Lot } from '../../src/stock/stock.schemas.js';
+import { type Item, type Lot, withExtras, withLotExtras } from '../../src/stock/stock.schemas.js';
 
 const day = (text: string) => Temporal.PlainDate.from(text);
 const TODAY = day('2027-05-01');
 const item = (id: string, ripenDays: number | null = 7): Item => ({
   id,
-  name: id,
-  kind: 'collodion',
-  unit: 'uL',
-  plateSizeId: null,
-  leadDays: null,
-  ripenDays,
-  lifeDays: 120,
+  ...withExtras({
+    name: id,
+    kind: 'collodion',
+    unit: 'uL',
+    plateSizeId: null,
+    leadDays: null,
+    ripenDays,
+    lifeDays: 120,
+  }),
 });
 const lot = (id: string, itemId: string, onHand: bigint, from: string, until: string | null): Lot => ({
   id,
-  itemId,
-  label: id,
-  usableFrom: day(from),
-  usableUntil: until === null ? null : day(until),
+  ...withLotExtras({
+    itemId,
+    label: id,
+    usableFrom: day(from),
+    usableUntil: until === null ? null : day(until),
+  }),
   onHand,
   reserved: 10n,
 });

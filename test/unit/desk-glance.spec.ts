@@ -13,6 +13,7 @@ import type { ClosedReason, Slot } from '../../src/room/openings.calc.js';
 import type { SuitingDays } from '../../src/sittings/sittings.schemas.js';
 import type { StockState } from '../../src/stock/allocation.calc.js';
 import type { ItemCover } from '../../src/stock/cover.calc.js';
+import { withExtras } from '../../src/stock/stock.schemas.js';
 
 const day = (text: string) => Temporal.PlainDate.from(text);
 const ENOUGH: StockGlance = { state: 'enough', by: null, reasons: [] };
@@ -33,13 +34,15 @@ function cover(name: string, state: StockState, by: string | null, how: 'mix' | 
   return {
     item: {
       id: name,
-      name,
-      kind: 'collodion',
-      unit: 'uL',
-      plateSizeId: null,
-      ripenDays: how === 'mix' ? 7 : null,
-      leadDays: how === 'order' ? 21 : null,
-      lifeDays: null,
+      ...withExtras({
+        name,
+        kind: 'collodion',
+        unit: 'uL',
+        plateSizeId: null,
+        ripenDays: how === 'mix' ? 7 : null,
+        leadDays: how === 'order' ? 21 : null,
+        lifeDays: null,
+      }),
     },
     need: 5n,
     fromLots: [],

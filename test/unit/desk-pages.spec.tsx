@@ -3,8 +3,8 @@ import { Temporal } from 'temporal-polyfill';
 import { CalendarPage } from '../../src/desk/calendar.pages.js';
 import { AssistantPage, FrontPage } from '../../src/desk/front.pages.js';
 import { LetterPage, type Mail, MailPage } from '../../src/desk/mail.pages.js';
-import { ShelfPage } from '../../src/desk/shelf.pages.js';
-import type { Item } from '../../src/stock/stock.schemas.js';
+import { ShelfPage } from '../../src/desk/shelf/overview.pages.js';
+import { type Item, withLotExtras } from '../../src/stock/stock.schemas.js';
 import { confirmed, day, ENOUGH, html, slot, text, view, visitOf } from '../support/desk-props.js';
 
 const BASE = '/s/sandpiper-loft/desk';
@@ -152,10 +152,12 @@ describe('the shelf', () => {
   const item = { id: 'i', name: 'Iodised collodion', kind: 'collodion', unit: 'uL', ripenDays: 7 } as Item;
   const lot = (label: string, from: string, until: string | null) => ({
     id: label,
-    itemId: 'i',
-    label,
-    usableFrom: day(from),
-    usableUntil: until === null ? null : day(until),
+    ...withLotExtras({
+      itemId: 'i',
+      label,
+      usableFrom: day(from),
+      usableUntil: until === null ? null : day(until),
+    }),
     onHand: 500_000n,
     reserved: 120_000n,
   });

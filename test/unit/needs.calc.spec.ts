@@ -1,6 +1,6 @@
 // What a sitting asks of the shelf, item by item.
 import { needsOf } from '../../src/sittings/needs.calc.js';
-import type { Item, PlateSize } from '../../src/stock/stock.schemas.js';
+import { type Item, type PlateSize, withExtras } from '../../src/stock/stock.schemas.js';
 
 const size = (id: string): PlateSize => ({
   id,
@@ -12,13 +12,15 @@ const size = (id: string): PlateSize => ({
 });
 const glass = (id: string, plateSizeId: string): Item => ({
   id,
-  name: id,
-  kind: 'glass',
-  unit: 'sheet',
-  plateSizeId,
-  leadDays: 21,
-  ripenDays: null,
-  lifeDays: null,
+  ...withExtras({
+    name: id,
+    kind: 'glass',
+    unit: 'sheet',
+    plateSizeId,
+    leadDays: 21,
+    ripenDays: null,
+    lifeDays: null,
+  }),
 });
 
 test('two sizes of equal measure each take their own glass', () => {

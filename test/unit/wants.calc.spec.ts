@@ -1,18 +1,20 @@
 import { Temporal } from 'temporal-polyfill';
-import type { Item, Lot } from '../../src/stock/stock.schemas.js';
+import { type Item, type Lot, withExtras, withLotExtras } from '../../src/stock/stock.schemas.js';
 import { type Planned, wantsOf } from '../../src/stock/wants.calc.js';
 
 const day = (text: string) => Temporal.PlainDate.from(text);
 const TODAY = day('2027-05-01');
 const mixed: Item = {
   id: 'collodion',
-  name: 'Iodised collodion',
-  kind: 'collodion',
-  unit: 'uL',
-  plateSizeId: null,
-  leadDays: null,
-  ripenDays: 7,
-  lifeDays: 120,
+  ...withExtras({
+    name: 'Iodised collodion',
+    kind: 'collodion',
+    unit: 'uL',
+    plateSizeId: null,
+    leadDays: null,
+    ripenDays: 7,
+    lifeDays: 120,
+  }),
 };
 const bought: Item = { ...mixed, id: 'glass', name: 'Glass', leadDays: 21, ripenDays: null };
 const planned = (itemId: string, quantity: bigint, neededOn: string): Planned => ({
@@ -22,10 +24,12 @@ const planned = (itemId: string, quantity: bigint, neededOn: string): Planned =>
 });
 const lot = (itemId: string, onHand: bigint, until: string | null = null, reserved = 0n): Lot => ({
   id: `lot of ${itemId}`,
-  itemId,
-  label: 'bottle',
-  usableFrom: day('2027-01-01'),
-  usableUntil: until === null ? null : day(until),
+  ...withLotExtras({
+    itemId,
+    label: 'bottle',
+    usableFrom: day('2027-01-01'),
+    usableUntil: until === null ? null : day(until),
+  }),
   onHand,
   reserved,
 });

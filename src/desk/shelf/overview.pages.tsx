@@ -1,20 +1,21 @@
 // The shelf as it stands: each item with its bottles, batches and boxes, and what is still to come.
 import type { Temporal } from 'temporal-polyfill';
-import type { StaffVisit } from '../accounts/visits.service.js';
-import { formatQuantity } from '../lib/quantity-text.js';
-import { dayInWords } from '../lib/words.js';
-import { Table } from '../platform/html/kit/table.js';
-import { usableOn } from '../stock/cover.calc.js';
-import type { Item, Lot } from '../stock/stock.schemas.js';
-import type { Want } from '../stock/wants.calc.js';
-import type { ShelfNow } from './desk.service.js';
-import { DeskPage } from './frame.pages.js';
-import { shortDay } from './words.calc.js';
+import type { StaffVisit } from '../../accounts/visits.service.js';
+import { formatQuantity } from '../../lib/quantity-text.js';
+import { dayInWords } from '../../lib/words.js';
+import { Table } from '../../platform/html/kit/table.js';
+import { usableOn } from '../../stock/cover.calc.js';
+import type { Item, Lot } from '../../stock/stock.schemas.js';
+import type { Want } from '../../stock/wants.calc.js';
+import type { ShelfNow } from '../desk.service.js';
+
+import { shortDay } from '../words.calc.js';
+import { ShelfFrame } from './frame.pages.js';
 
 export function ShelfPage({ visit, now }: { visit: StaffVisit; now: ShelfNow }) {
   const { today, shelf, wants } = now;
   return (
-    <DeskPage visit={visit} title="Shelf" at="/shelf" wide>
+    <ShelfFrame visit={visit} title="Shelf" at="">
       <p>
         What is set aside is promised to a sitting; what is free can still be given. Amounts set aside come
         back by themselves when a place is given up.
@@ -27,7 +28,7 @@ export function ShelfPage({ visit, now }: { visit: StaffVisit; now: ShelfNow }) 
           <Lots item={item} lots={shelf.lots.filter((lot) => lot.itemId === item.id)} today={today} />
         </section>
       ))}
-    </DeskPage>
+    </ShelfFrame>
   );
 }
 
