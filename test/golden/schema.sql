@@ -51,6 +51,93 @@ table attendance
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table bath
+ studio_id uuid not null
+ bath_id uuid not null
+ name text not null
+ tank text not null
+ plate_size_id uuid not null
+ volume bigint not null
+ least_volume bigint not null
+ target_strength integer not null
+ least_strength integer not null
+ care_after_plates integer not null
+ lot_id uuid
+ state text not null
+ state_since date not null
+ state_until date
+ note text not null default ''::text
+ constraint bath_care_after_plates_check CHECK (((care_after_plates >= 1) AND (care_after_plates <= 1000)))
+ constraint bath_check CHECK ((least_volume <= volume))
+ constraint bath_check1 CHECK ((least_strength <= target_strength))
+ constraint bath_check2 CHECK (((state_until IS NULL) OR (state = ANY (ARRAY['sunning'::text, 'resting'::text, 'filtering'::text]))))
+ constraint bath_check3 CHECK (((state_until IS NULL) OR (state_until >= state_since)))
+ constraint bath_least_strength_check CHECK (((least_strength >= 1) AND (least_strength <= 500000)))
+ constraint bath_least_volume_check CHECK ((least_volume > 0))
+ constraint bath_name_check CHECK (((length(name) >= 1) AND (length(name) <= 80)))
+ constraint bath_state_check CHECK ((state = ANY (ARRAY['working'::text, 'sunning'::text, 'resting'::text, 'filtering'::text, 'suspect'::text, 'retired'::text])))
+ constraint bath_tank_check CHECK ((tank = ANY (ARRAY['upright tank'::text, 'tray'::text])))
+ constraint bath_target_strength_check CHECK (((target_strength >= 1) AND (target_strength <= 500000)))
+ constraint bath_volume_check CHECK ((volume > 0))
+ constraint bath_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint bath_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint bath_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint bath_pkey PRIMARY KEY (studio_id, bath_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table bath_event
+ studio_id uuid not null
+ event_id uuid not null
+ bath_id uuid not null
+ seq bigint not null generated always as identity
+ day date not null
+ kind text not null
+ method text
+ density numeric(6,4)
+ temperature numeric(4,1)
+ strength integer
+ volume bigint
+ crystals bigint
+ area bigint
+ plates integer
+ ph numeric(3,1)
+ state text
+ until date
+ note text not null default ''::text
+ who text not null
+ at timestamp with time zone not null
+ constraint bath_event_area_check CHECK ((area > 0))
+ constraint bath_event_check CHECK (
+CASE kind
+    WHEN 'made'::text THEN ((strength IS NOT NULL) AND (volume IS NOT NULL))
+    WHEN 'measured'::text THEN ((strength IS NOT NULL) AND (method IS NOT NULL))
+    WHEN 'topped up'::text THEN ((crystals IS NOT NULL) AND (volume IS NOT NULL))
+    WHEN 'poured'::text THEN ((area IS NOT NULL) AND (plates IS NOT NULL))
+    WHEN 'state'::text THEN (state IS NOT NULL)
+    WHEN 'acidity'::text THEN (ph IS NOT NULL)
+    WHEN 'note'::text THEN (note <> ''::text)
+    ELSE true
+END)
+ constraint bath_event_crystals_check CHECK ((crystals >= 0))
+ constraint bath_event_density_check CHECK (((density >= 0.9) AND (density <= (2)::numeric)))
+ constraint bath_event_kind_check CHECK ((kind = ANY (ARRAY['made'::text, 'measured'::text, 'topped up'::text, 'poured'::text, 'sunned'::text, 'filtered'::text, 'rested'::text, 'state'::text, 'acidity'::text, 'note'::text])))
+ constraint bath_event_method_check CHECK ((method = ANY (ARRAY['hydrometer'::text, 'titration'::text])))
+ constraint bath_event_note_check CHECK ((length(note) <= 1000))
+ constraint bath_event_ph_check CHECK (((ph >= (0)::numeric) AND (ph <= (14)::numeric)))
+ constraint bath_event_plates_check CHECK ((plates > 0))
+ constraint bath_event_state_check CHECK ((state = ANY (ARRAY['working'::text, 'sunning'::text, 'resting'::text, 'filtering'::text, 'suspect'::text, 'retired'::text])))
+ constraint bath_event_strength_check CHECK (((strength >= 0) AND (strength <= 500000)))
+ constraint bath_event_temperature_check CHECK (((temperature >= ('-5'::integer)::numeric) AND (temperature <= (50)::numeric)))
+ constraint bath_event_volume_check CHECK ((volume >= 0))
+ constraint bath_event_studio_id_bath_id_fkey FOREIGN KEY (studio_id, bath_id) REFERENCES bath(studio_id, bath_id)
+ constraint bath_event_pkey PRIMARY KEY (studio_id, event_id)
+ CREATE INDEX bath_event_order ON public.bath_event USING btree (studio_id, bath_id, day, seq)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
 table closure
  studio_id uuid not null
  closure_id uuid not null
@@ -92,6 +179,30 @@ END)
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table day_material
+ studio_id uuid not null
+ item_id uuid not null
+ quantity bigint not null
+ constraint day_material_quantity_check CHECK ((quantity > 0))
+ constraint day_material_studio_id_item_id_fkey FOREIGN KEY (studio_id, item_id) REFERENCES item(studio_id, item_id)
+ constraint day_material_pkey PRIMARY KEY (studio_id, item_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table day_tests
+ studio_id uuid not null
+ plates integer not null
+ plate_size_id uuid
+ constraint day_tests_check CHECK (((plates = 0) OR (plate_size_id IS NOT NULL)))
+ constraint day_tests_plates_check CHECK (((plates >= 0) AND (plates <= 10)))
+ constraint day_tests_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint day_tests_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint day_tests_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table exposure_note
  studio_id uuid not null
  note_id uuid not null
@@ -120,6 +231,31 @@ table exposure_note
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select to plateday_app
+
+table fault
+ studio_id uuid not null
+ fault_id uuid not null
+ day date not null
+ bath_id uuid
+ lot_id uuid
+ seen text not null
+ note text not null default ''::text
+ changed text not null default ''::text
+ helped text not null default 'not known yet'::text
+ who text not null
+ at timestamp with time zone not null
+ constraint fault_changed_check CHECK ((length(changed) <= 1000))
+ constraint fault_helped_check CHECK ((helped = ANY (ARRAY['not known yet'::text, 'yes'::text, 'partly'::text, 'no'::text])))
+ constraint fault_note_check CHECK ((length(note) <= 1000))
+ constraint fault_seen_check CHECK ((seen = ANY (ARRAY['fog'::text, 'comets'::text, 'oysters'::text, 'crape lines'::text, 'lifting film'::text, 'pinholes'::text, 'something else'::text])))
+ constraint fault_studio_id_bath_id_fkey FOREIGN KEY (studio_id, bath_id) REFERENCES bath(studio_id, bath_id)
+ constraint fault_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint fault_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint fault_pkey PRIMARY KEY (studio_id, fault_id)
+ CREATE INDEX fault_by_day ON public.fault USING btree (studio_id, day)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
 
 table formula
  studio_id uuid not null
@@ -490,6 +626,66 @@ table pose_limits
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table preparation_move
+ studio_id uuid not null
+ day date not null
+ rule_id uuid not null
+ to_day date not null
+ who text not null
+ at timestamp with time zone not null
+ constraint preparation_move_studio_id_rule_id_fkey FOREIGN KEY (studio_id, rule_id) REFERENCES preparation_rule(studio_id, rule_id)
+ constraint preparation_move_pkey PRIMARY KEY (studio_id, day, rule_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table preparation_rule
+ studio_id uuid not null
+ rule_id uuid not null
+ position integer not null
+ what text not null
+ for_day text not null
+ days_before integer not null
+ minutes integer not null
+ minutes_each integer not null default 0
+ darkroom boolean not null
+ not_with uuid
+ condition text not null
+ amount text not null
+ note text not null default ''::text
+ archived boolean not null default false
+ constraint preparation_rule_amount_check CHECK ((amount = ANY (ARRAY['none'::text, 'sheets'::text])))
+ constraint preparation_rule_check CHECK ((not_with <> rule_id))
+ constraint preparation_rule_condition_check CHECK ((condition = ANY (ARRAY['always'::text, 'hot'::text, 'cold'::text])))
+ constraint preparation_rule_days_before_check CHECK (((days_before >= 0) AND (days_before <= 30)))
+ constraint preparation_rule_for_day_check CHECK ((for_day = ANY (ARRAY['studio'::text, 'teaching'::text, 'both'::text])))
+ constraint preparation_rule_minutes_check CHECK (((minutes >= 1) AND (minutes <= 600)))
+ constraint preparation_rule_minutes_each_check CHECK (((minutes_each >= 0) AND (minutes_each <= 60)))
+ constraint preparation_rule_note_check CHECK ((length(note) <= 500))
+ constraint preparation_rule_what_check CHECK (((length(what) >= 1) AND (length(what) <= 120)))
+ constraint preparation_rule_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint preparation_rule_studio_id_not_with_fkey FOREIGN KEY (studio_id, not_with) REFERENCES preparation_rule(studio_id, rule_id) DEFERRABLE INITIALLY DEFERRED
+ constraint preparation_rule_pkey PRIMARY KEY (studio_id, rule_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table preparation_tick
+ studio_id uuid not null
+ tick_id uuid not null
+ seq bigint not null generated always as identity
+ day date not null
+ rule_id uuid not null
+ done boolean not null
+ who text not null
+ at timestamp with time zone not null
+ constraint preparation_tick_studio_id_rule_id_fkey FOREIGN KEY (studio_id, rule_id) REFERENCES preparation_rule(studio_id, rule_id)
+ constraint preparation_tick_pkey PRIMARY KEY (studio_id, tick_id)
+ CREATE INDEX preparation_tick_day ON public.preparation_tick USING btree (studio_id, day, rule_id, seq)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
 table receipt
  studio_id uuid not null
  receipt_id uuid not null
@@ -678,6 +874,7 @@ table studio
  reserve_quantity text not null
  calendar_counter bigint not null default 0
  created_at timestamp with time zone not null
+ calendar_raised_at timestamp with time zone
  constraint studio_exposure_cap_seconds_check CHECK ((exposure_cap_seconds > (0)::double precision))
  constraint studio_horizon_months_check CHECK (((horizon_months >= 1) AND (horizon_months <= 24)))
  constraint studio_latitude_check CHECK (((latitude >= ('-90'::integer)::double precision) AND (latitude <= (90)::double precision)))
@@ -690,6 +887,23 @@ table studio
  constraint studio_reserve_quantity_check CHECK ((reserve_quantity = ANY (ARRAY['likely'::text, 'ninety'::text])))
  constraint studio_window_kind_check CHECK ((window_kind = ANY (ARRAY['north window'::text, 'open shade'::text, 'glass room'::text])))
  constraint studio_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table studio_day
+ studio_id uuid not null
+ day date not null
+ day_id uuid not null
+ room_temperature numeric(4,1)
+ humidity integer
+ note text not null default ''::text
+ constraint studio_day_humidity_check CHECK (((humidity >= 0) AND (humidity <= 100)))
+ constraint studio_day_note_check CHECK ((length(note) <= 1000))
+ constraint studio_day_room_temperature_check CHECK (((room_temperature >= ('-20'::integer)::numeric) AND (room_temperature <= (50)::numeric)))
+ constraint studio_day_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint studio_day_pkey PRIMARY KEY (studio_id, day)
+ constraint studio_day_studio_id_day_id_key UNIQUE (studio_id, day_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
