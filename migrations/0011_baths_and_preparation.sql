@@ -35,7 +35,7 @@ create table bath_event (
   seq bigint generated always as identity,
   day date not null,
   kind text not null check (kind in ('made', 'measured', 'topped up', 'poured', 'sunned', 'filtered', 'rested',
-    'state', 'acidity', 'note')),
+    'state', 'acidity', 'note', 'taken back')),
   method text check (method in ('hydrometer', 'titration')),
   density numeric(6, 4) check (density between 0.9 and 2),
   temperature numeric(4, 1) check (temperature between -5 and 50), -- degrees Celsius
@@ -47,11 +47,14 @@ create table bath_event (
   ph numeric(3, 1) check (ph between 0 and 14),
   state text check (state in ('working', 'sunning', 'resting', 'filtering', 'suspect', 'retired')),
   until date,
+  takes_back uuid, -- a line that was a slip and counts no more
   note text not null default '' check (length(note) <= 1000),
   who text not null,
   at timestamptz not null,
   primary key (studio_id, event_id),
+  unique (studio_id, takes_back),
   foreign key (studio_id, bath_id) references bath,
+  foreign key (studio_id, takes_back) references bath_event,
   check (case kind
     when 'made' then strength is not null and volume is not null
     when 'measured' then strength is not null and method is not null
@@ -60,6 +63,7 @@ create table bath_event (
     when 'state' then state is not null
     when 'acidity' then ph is not null
     when 'note' then note <> ''
+    when 'taken back' then takes_back is not null
     else true end)
 );
 create index bath_event_order on bath_event (studio_id, bath_id, day, seq);

@@ -105,6 +105,7 @@ table bath_event
  ph numeric(3,1)
  state text
  until date
+ takes_back uuid
  note text not null default ''::text
  who text not null
  at timestamp with time zone not null
@@ -118,11 +119,12 @@ CASE kind
     WHEN 'state'::text THEN (state IS NOT NULL)
     WHEN 'acidity'::text THEN (ph IS NOT NULL)
     WHEN 'note'::text THEN (note <> ''::text)
+    WHEN 'taken back'::text THEN (takes_back IS NOT NULL)
     ELSE true
 END)
  constraint bath_event_crystals_check CHECK ((crystals >= 0))
  constraint bath_event_density_check CHECK (((density >= 0.9) AND (density <= (2)::numeric)))
- constraint bath_event_kind_check CHECK ((kind = ANY (ARRAY['made'::text, 'measured'::text, 'topped up'::text, 'poured'::text, 'sunned'::text, 'filtered'::text, 'rested'::text, 'state'::text, 'acidity'::text, 'note'::text])))
+ constraint bath_event_kind_check CHECK ((kind = ANY (ARRAY['made'::text, 'measured'::text, 'topped up'::text, 'poured'::text, 'sunned'::text, 'filtered'::text, 'rested'::text, 'state'::text, 'acidity'::text, 'note'::text, 'taken back'::text])))
  constraint bath_event_method_check CHECK ((method = ANY (ARRAY['hydrometer'::text, 'titration'::text])))
  constraint bath_event_note_check CHECK ((length(note) <= 1000))
  constraint bath_event_ph_check CHECK (((ph >= (0)::numeric) AND (ph <= (14)::numeric)))
@@ -132,7 +134,9 @@ END)
  constraint bath_event_temperature_check CHECK (((temperature >= ('-5'::integer)::numeric) AND (temperature <= (50)::numeric)))
  constraint bath_event_volume_check CHECK ((volume >= 0))
  constraint bath_event_studio_id_bath_id_fkey FOREIGN KEY (studio_id, bath_id) REFERENCES bath(studio_id, bath_id)
+ constraint bath_event_studio_id_takes_back_fkey FOREIGN KEY (studio_id, takes_back) REFERENCES bath_event(studio_id, event_id)
  constraint bath_event_pkey PRIMARY KEY (studio_id, event_id)
+ constraint bath_event_studio_id_takes_back_key UNIQUE (studio_id, takes_back)
  CREATE INDEX bath_event_order ON public.bath_event USING btree (studio_id, bath_id, day, seq)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
