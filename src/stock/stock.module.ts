@@ -1,5 +1,7 @@
 import { Module } from '@nestjs/common';
+import { StudiosModule } from '../studios/studios.module.js';
+import { ActsService } from './acts.service.js';
 import { StockService } from './stock.service.js';
 
-@Module({ providers: [StockService], exports: [StockService] })
+@Module({ imports: [StudiosModule], providers: [ActsService, StockService], exports: [StockService] })
 export class StockModule {}

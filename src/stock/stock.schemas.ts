@@ -21,32 +21,6 @@ export type Unit = z.output<typeof unit>;
 export const surface = z.enum(['clear glass', 'black glass', 'black-lacquered metal']);
 export type Surface = z.output<typeof surface>;
 
-export const itemRow = z.object({
-  item_id: z.uuid(),
-  name: z.string(),
-  kind: itemKind,
-  unit,
-  plate_size_id: z.uuid().nullable(),
-  surface: surface.nullable(),
-  substance: z.string().nullable(),
-  lead_days: z.number().nullable(),
-  ripen_days: z.number().nullable(),
-  life_days: z.number().nullable(),
-  opened_life_days: z.number().nullable(),
-  formula_id: z.uuid().nullable(),
-  supplier_id: z.uuid().nullable(),
-  pack_quantity: z.bigint().nullable(),
-  least_packs: z.number(),
-  heel: z.bigint(),
-  least_pour: z.bigint(),
-  most_on_hand: z.bigint().nullable(),
-  no_post: z.boolean(),
-  h_codes: z.array(z.string()),
-  hazard_note: z.string(),
-  storage: z.string(),
-  archived: z.boolean(),
-});
-
 /** What of an item has a value when nothing is said about it. */
 export interface ItemExtras {
   /** Glass only. */
@@ -58,6 +32,8 @@ export interface ItemExtras {
   /** How it is mixed here. */
   formulaId: string | null;
   supplierId: string | null;
+  /** The supplier's lead time, which holds where the item has none of its own. */
+  supplierLeadDays: number | null;
   /** What one pack holds, in the item's unit. */
   packQuantity: bigint | null;
   leastPacks: number;
@@ -95,6 +71,7 @@ export const withExtras = (item: NewItem): Omit<Item, 'id'> => ({
   openedLifeDays: null,
   formulaId: null,
   supplierId: null,
+  supplierLeadDays: null,
   packQuantity: null,
   leastPacks: 1,
   heel: 0n,
@@ -108,57 +85,12 @@ export const withExtras = (item: NewItem): Omit<Item, 'id'> => ({
   ...item,
 });
 
-export const toItem = (row: z.output<typeof itemRow>): Item => ({
-  id: row.item_id,
-  name: row.name,
-  kind: row.kind,
-  unit: row.unit,
-  plateSizeId: row.plate_size_id,
-  surface: row.surface,
-  substance: row.substance,
-  leadDays: row.lead_days,
-  ripenDays: row.ripen_days,
-  lifeDays: row.life_days,
-  openedLifeDays: row.opened_life_days,
-  formulaId: row.formula_id,
-  supplierId: row.supplier_id,
-  packQuantity: row.pack_quantity,
-  leastPacks: row.least_packs,
-  heel: row.heel,
-  leastPour: row.least_pour,
-  mostOnHand: row.most_on_hand,
-  noPost: row.no_post,
-  hCodes: row.h_codes,
-  hazardNote: row.hazard_note,
-  storage: row.storage,
-  archived: row.archived,
-});
-
 export const lotClass = z.enum(['fresh', 'ordinary', 'old']);
 export type LotClass = z.output<typeof lotClass>;
 
 /** `suspect` keeps what is in it and gives nothing; `gone` is empty. */
 export const lotState = z.enum(['good', 'suspect', 'gone']);
 export type LotState = z.output<typeof lotState>;
-
-export const lotRow = z.object({
-  lot_id: z.uuid(),
-  item_id: z.uuid(),
-  label: z.string(),
-  usable_from: plainDate,
-  usable_until: plainDate.nullable(),
-  on_hand: z.bigint(),
-  reserved: z.bigint(),
-  class: lotClass,
-  speed_factor: z.coerce.number().nullable(),
-  colour: z.string(),
-  received_on: plainDate.nullable(),
-  opened_on: plainDate.nullable(),
-  state: lotState,
-  state_note: z.string(),
-  peroxide_checked_on: plainDate.nullable(),
-  note: z.string(),
-});
 
 type Day = z.output<typeof plainDate>;
 
@@ -201,25 +133,6 @@ export const withLotExtras = (lot: NewLot): Omit<Lot, 'id' | 'onHand' | 'reserve
   ...lot,
 });
 
-export const toLot = (row: z.output<typeof lotRow>): Lot => ({
-  id: row.lot_id,
-  itemId: row.item_id,
-  label: row.label,
-  usableFrom: row.usable_from,
-  usableUntil: row.usable_until,
-  onHand: row.on_hand,
-  reserved: row.reserved,
-  class: row.class,
-  speedFactor: row.speed_factor,
-  colour: row.colour,
-  receivedOn: row.received_on,
-  openedOn: row.opened_on,
-  state: row.state,
-  stateNote: row.state_note,
-  peroxideCheckedOn: row.peroxide_checked_on,
-  note: row.note,
-});
-
 export const plateSizeRow = z.object({
   plate_size_id: z.uuid(),
   name: z.string(),
@@ -247,12 +160,43 @@ export const toPlateSize = (row: z.output<typeof plateSizeRow>): PlateSize => ({
   position: row.position,
 });
 
+/** What a sitting asks of a bottle: fresh and fast, old and slow, or any. */
+export const askedClass = z.enum(['fresh', 'any', 'old']);
+export type AskedClass = z.output<typeof askedClass>;
+
 export const reservationRow = z.object({
   reservation_id: z.uuid(),
   held_for: z.uuid(),
   item_id: z.uuid(),
   lot_id: z.uuid().nullable(),
   quantity: z.bigint(),
+  needed_on: plainDate,
+  class: askedClass,
+  chosen_lot_id: z.uuid().nullable(),
+});
+
+/** A part of a need: set aside from a lot, or without one still to be mixed or bought. */
+export interface Held {
+  id: string;
+  heldFor: string;
+  itemId: string;
+  lotId: string | null;
+  quantity: bigint;
+  neededOn: Day;
+  class: AskedClass;
+  /** The bottle that the owner chose. */
+  chosenLotId: string | null;
+}
+
+export const toHeld = (row: z.output<typeof reservationRow>): Held => ({
+  id: row.reservation_id,
+  heldFor: row.held_for,
+  itemId: row.item_id,
+  lotId: row.lot_id,
+  quantity: row.quantity,
+  neededOn: row.needed_on,
+  class: row.class,
+  chosenLotId: row.chosen_lot_id,
 });
 
 export const plannedRow = reservationRow
@@ -263,11 +207,17 @@ export const plannedRow = reservationRow
 export interface Need {
   itemId: string;
   quantity: bigint;
+  /** Which bottle it asks for; any when nothing is said. */
+  class?: AskedClass;
 }
 
 /** What is set aside for a place, for screens. */
 export interface SetAside {
   item: Item;
   quantity: bigint;
+  lotId: string | null;
   lotLabel: string | null;
+  neededOn: Day;
+  class: AskedClass;
+  chosenLotId: string | null;
 }

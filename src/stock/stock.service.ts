@@ -1,11 +1,14 @@
-// Setting stock aside for a place and giving it back. Its methods take the caller's transaction.
+// Setting stock aside for a place, giving it back, noting what was used. Its methods take the caller's transaction.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
-import { Clock, Random } from '../platform/clock.js';
+import { Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import { coverOn, type ItemCover } from './cover.calc.js';
+import { type LotChange, poured, received } from './acts.calc.js';
+import { ActsService } from './acts.service.js';
+import { LotsStore } from './lots.store.js';
 import {
+  type Held,
   type Item,
   type Lot,
   type Need,
@@ -14,7 +17,6 @@ import {
   type PlateSize,
   type SetAside,
   withExtras,
-  withLotExtras,
 } from './stock.schemas.js';
 import { StockStore } from './stock.store.js';
 import type { Planned } from './wants.calc.js';
@@ -22,10 +24,11 @@ import type { Planned } from './wants.calc.js';
 @Injectable()
 export class StockService {
   private readonly store = new StockStore();
+  private readonly lotsStore = new LotsStore();
 
   constructor(
-    private readonly clock: Clock,
     private readonly random: Random,
+    private readonly acts: ActsService,
   ) {}
 
   plateSizes(tx: Tx): Promise<PlateSize[]> {
@@ -36,6 +39,7 @@ export class StockService {
     return this.store.items(tx);
   }
 
+  /** Those that are not gone. */
   lots(tx: Tx): Promise<Lot[]> {
     return this.store.lots(tx);
   }
@@ -46,8 +50,9 @@ export class StockService {
   }
 
   /**
-   * Sets a place's needs aside, first expiring first; what no lot can give is noted as to be mixed or bought.
-   * @throws AppError short_of_stock when something can no longer be had by that day
+   * Sets a place's needs aside. All that is set aside of these items for today and later is planned anew with
+   * them, so an earlier day may take what a later one had, as long as that can still be mixed or ordered.
+   * @throws AppError short_of_stock when less than before can be had for anybody
    */
   async reserve(
     tx: Tx,
@@ -56,58 +61,86 @@ export class StockService {
     day: Temporal.PlainDate,
     today: Temporal.PlainDate,
   ): Promise<void> {
-    for (const part of await this.lockedCover(tx, needs, day, today)) {
-      if (part.state === 'cannot be had')
-        throw new AppError(
-          'short_of_stock',
-          `There is not enough ${part.item.name} for that day, and it cannot be had in time.`,
-        );
-      for (const { lotId, quantity } of part.fromLots) {
-        const take = {
-          id: this.random.id(),
-          movementId: this.random.id(),
-          heldFor,
-          lotId,
-          quantity,
-          neededOn: day,
-        };
-        if (!(await this.store.takeFromLot(tx, take, this.clock.now())))
-          throw new AppError(
-            'short_of_stock',
-            `The ${part.item.name} was set aside for someone else a moment ago.`,
-          );
-      }
-      if (part.missing > 0n) {
-        const planned = {
-          id: this.random.id(),
-          heldFor,
-          itemId: part.item.id,
-          quantity: part.missing,
-          neededOn: day,
-        };
-        await this.store.insertPlanned(tx, planned);
-      }
-    }
+    const entered = needs
+      .filter((need) => need.quantity > 0n)
+      .map((need) => ({
+        heldFor,
+        itemId: need.itemId,
+        quantity: need.quantity,
+        neededOn: day,
+        class: need.class ?? 'any',
+        chosenLotId: null,
+      }));
+    const worse = await this.acts.act(tx, { items: entered.map((need) => need.itemId), entered }, today);
+    const own = worse.find((one) => one.heldFor === heldFor) ?? worse[0];
+    if (!own) return;
+    throw new AppError(
+      'short_of_stock',
+      own.heldFor === heldFor
+        ? `There is not enough ${own.item.name} for that day, and it cannot be had in time.`
+        : `What there is of ${own.item.name} is promised to another sitting, and more cannot be had in time.`,
+    );
   }
 
-  /** Gives back everything a place had set aside; nothing happens when it had nothing. */
+  /** Gives back everything a place had set aside, and plans what was short with it; nothing if it had nothing. */
   async release(tx: Tx, heldFor: string): Promise<void> {
-    for (const one of await this.store.reservations(tx, heldFor))
-      if (one.lot_id !== null)
-        await this.store.giveBackToLot(tx, one.reservation_id, this.random.id(), this.clock.now());
-    await this.store.deletePlanned(tx, heldFor);
+    const held = await this.store.reservations(tx, heldFor);
+    if (held.length > 0) await this.acts.act(tx, { items: held.map((one) => one.itemId), leaves: heldFor });
+  }
+
+  /** Sets aside anew what is needed of some items, after something about them was changed. */
+  async replan(tx: Tx, itemIds: string[]): Promise<void> {
+    await this.acts.act(tx, { items: itemIds });
+  }
+
+  /**
+   * Notes what a place used of which bottle, and gives back all else that it had set aside.
+   * @throws AppError bad_input at `used/N/quantity` when more was used than is in the bottle by the book
+   */
+  async use(tx: Tx, heldFor: string, used: { lotId: string; quantity: bigint }[], who = ''): Promise<void> {
+    const held = await this.store.reservations(tx, heldFor);
+    const lots = await this.lotsStore.byIds(
+      tx,
+      used.map((one) => one.lotId),
+    );
+    await this.acts.act(tx, {
+      items: [...held, ...lots].map((one) => one.itemId),
+      named: lots.map((lot) => lot.id),
+      leaves: heldFor,
+      who,
+      change: (now) => usedUp(now, used),
+    });
   }
 
   /** What a place has set aside, by item and lot. */
   async setAside(tx: Tx, heldFor: string): Promise<SetAside[]> {
     const items = new Map((await this.store.items(tx)).map((item) => [item.id, item]));
     const labels = new Map((await this.store.lots(tx)).map((lot) => [lot.id, lot.label]));
-    return (await this.store.reservations(tx, heldFor)).flatMap((one) => {
-      const item = items.get(one.item_id);
-      return item
-        ? [{ item, quantity: one.quantity, lotLabel: one.lot_id && (labels.get(one.lot_id) ?? null) }]
-        : [];
+    return (await this.store.reservations(tx, heldFor)).flatMap(({ itemId, ...one }) => {
+      const item = items.get(itemId);
+      const { quantity, lotId, neededOn, class: asked, chosenLotId } = one;
+      const lotLabel = lotId && (labels.get(lotId) ?? null);
+      return item ? [{ item, quantity, lotId, lotLabel, neededOn, class: asked, chosenLotId }] : [];
     });
+  }
+
+  /**
+   * Sets a need aside from the bottle that the owner chose, as far as it serves; null takes the choice back.
+   * @throws AppError not_found when there is no such need, bad_input when the bottle cannot serve that day,
+   * short_of_stock when another's need could not be had any more
+   */
+  async choose(tx: Tx, need: Omit<Held, 'id' | 'lotId' | 'quantity'>): Promise<void> {
+    await this.store.lockItems(tx, [need.itemId]);
+    if ((await this.store.choose(tx, need)) === 0)
+      throw new AppError('not_found', 'Nothing is set aside of it any more.');
+    const worse = await this.acts.act(tx, { items: [need.itemId] });
+    if (worse.length > 0) throw new AppError('short_of_stock');
+    if (need.chosenLotId === null) return;
+    const from = (await this.store.reservations(tx, need.heldFor)).map((one) => one.lotId);
+    if (!from.includes(need.chosenLotId))
+      throw new AppError('bad_input', undefined, [
+        { field: 'lotId', message: 'This bottle cannot give anything on that day.' },
+      ]);
   }
 
   async enterPlateSize(tx: Tx, size: Omit<PlateSize, 'id'>): Promise<PlateSize> {
@@ -128,23 +161,28 @@ export class StockService {
     lot: NewLot,
     quantity: bigint,
     kind: 'received' | 'mixed' = 'received',
+    who = '',
   ): Promise<string> {
     const id = this.random.id();
-    await this.store.insertLot(tx, { id, ...withLotExtras(lot) });
-    await this.store.addToLot(tx, id, quantity);
-    const movement = { id: this.random.id(), lotId: id, kind, quantity, reason: '' };
-    await this.store.insertMovement(tx, movement, this.clock.now());
+    await this.acts.act(tx, { items: [lot.itemId], who, change: () => [received(id, lot, quantity, kind)] });
     return id;
   }
+}
 
-  private async lockedCover(
-    tx: Tx,
-    needs: Need[],
-    day: Temporal.PlainDate,
-    today: Temporal.PlainDate,
-  ): Promise<ItemCover[]> {
-    const items = await this.store.items(tx);
-    const ids = needs.map((need) => need.itemId).sort();
-    return coverOn(needs, { items, lots: await this.store.lockUsableLots(tx, ids, day) }, day, today);
-  }
+/** The bottles after a place's use. @throws AppError bad_input when there was not so much in one */
+function usedUp(lots: Lot[], used: { lotId: string; quantity: bigint }[]): LotChange[] {
+  const changes = new Map<string, LotChange>();
+  used.forEach(({ lotId, quantity }, at) => {
+    if (quantity === 0n) return;
+    const before = changes.get(lotId);
+    const lot = before?.lot ?? lots.find((one) => one.id === lotId);
+    const act = lot && poured(lot, quantity, 'used', '');
+    if (!act?.ok)
+      throw new AppError('bad_input', undefined, [
+        { field: `used/${at}/quantity`, message: 'There was not so much in it; please count it first.' },
+      ]);
+    for (const change of act.changes)
+      changes.set(lotId, { ...change, moves: [...(before?.moves ?? []), ...change.moves] });
+  });
+  return [...changes.values()];
 }

@@ -1,39 +1,27 @@
-// SQL of the shelf. A lot's level changes only by a guarded UPDATE beside the movement that explains it.
+// SQL of what is set aside, and of all that planning reads. What is set aside of a lot changes only by a guarded
+// UPDATE, beside the movement that explains it.
 import type { Temporal } from 'temporal-polyfill';
-import type { z } from 'zod';
+import { z } from 'zod';
+import { plainDate } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
+import { itemRow, toItem } from './items.schemas.js';
+import { lotRow, toLot } from './lots.schemas.js';
+import type { Change, Expected } from './replan.calc.js';
 import {
+  type Held,
   type Item,
-  itemRow,
   type Lot,
-  lotRow,
   type PlateSize,
   plannedRow,
   plateSizeRow,
   reservationRow,
-  toItem,
-  toLot,
+  toHeld,
   toPlateSize,
 } from './stock.schemas.js';
 import type { Planned } from './wants.calc.js';
 
-export interface Movement {
-  id: string;
-  lotId: string;
-  kind: 'received' | 'mixed';
-  quantity: bigint;
-  reason: string;
-}
-
-/** One part of a place's need, taken from one lot. */
-export interface Take {
-  id: string;
-  movementId: string;
-  heldFor: string;
-  lotId: string;
-  quantity: bigint;
-  neededOn: Temporal.PlainDate;
-}
+const ITEMS = `select item.*, supplier.lead_days as supplier_lead_days from item
+  left join supplier using (studio_id, supplier_id) where item.studio_id = $1`;
 
 export class StockStore {
   async plateSizes(tx: Tx): Promise<PlateSize[]> {
@@ -42,99 +30,148 @@ export class StockStore {
   }
 
   async items(tx: Tx): Promise<Item[]> {
-    const sql = 'select * from item where studio_id = $1 order by name, item_id';
-    return (await tx.many(itemRow, sql, [tx.studioId])).map(toItem);
+    const rows = await tx.many(itemRow, `${ITEMS} order by item.name, item.item_id`, [tx.studioId]);
+    return rows.map(toItem);
   }
 
+  /** Those that are not gone. */
   async lots(tx: Tx): Promise<Lot[]> {
-    const sql = 'select * from lot where studio_id = $1 order by item_id, usable_until nulls last, lot_id';
+    const sql = `select * from lot where studio_id = $1 and state <> 'gone'
+      order by item_id, usable_until nulls last, lot_id`;
     return (await tx.many(lotRow, sql, [tx.studioId])).map(toLot);
   }
 
-  /** Lots of some items usable on a day with anything free, locked in id order. */
-  async lockUsableLots(tx: Tx, itemIds: string[], day: Temporal.PlainDate): Promise<Lot[]> {
+  /** Locks items against every other act at the shelf, in id order, and gives them as they stand. */
+  async lockItems(tx: Tx, itemIds: string[]): Promise<Item[]> {
+    const rows = await tx.many(
+      itemRow,
+      `${ITEMS} and item.item_id = any($2::uuid[]) order by item.item_id for no key update of item`,
+      [tx.studioId, itemIds],
+    );
+    return rows.map(toItem);
+  }
+
+  /** The lots of some items that are not gone, and of those that are the named ones. */
+  async lotsOf(tx: Tx, itemIds: string[], named: string[] = []): Promise<Lot[]> {
     const rows = await tx.many(
       lotRow,
       `select * from lot where studio_id = $1 and item_id = any($2::uuid[])
-         and usable_from <= $3 and (usable_until is null or usable_until >= $3) and on_hand > reserved
-       order by item_id, lot_id for no key update`,
-      [tx.studioId, itemIds, day],
+         and (state <> 'gone' or lot_id = any($3::uuid[])) order by item_id, lot_id`,
+      [tx.studioId, itemIds, named],
     );
     return rows.map(toLot);
   }
 
-  /** Sets aside from a lot if that much is free, with its movement and note; false when it is not free. */
-  async takeFromLot(tx: Tx, take: Take, at: Temporal.Instant): Promise<boolean> {
-    const noted = await tx.run(
-      `with taken as (
-         update lot set reserved = reserved + $5
-         where studio_id = $1 and lot_id = $4 and on_hand - reserved >= $5 returning lot_id, item_id),
-       moved as (
-         insert into movement (studio_id, movement_id, lot_id, kind, quantity, held_for, at)
-         select $1, $6, lot_id, 'reserved', $5, $3, $8 from taken)
-       insert into reservation (studio_id, reservation_id, held_for, item_id, lot_id, quantity, needed_on)
-       select $1, $2, $3, item_id, lot_id, $5, $7 from taken`,
-      [tx.studioId, take.id, take.heldFor, take.lotId, take.quantity, take.movementId, take.neededOn, at],
-    );
-    return noted === 1;
-  }
-
-  /** Gives one reservation back to its lot, with the movement that explains it. */
-  async giveBackToLot(
-    tx: Tx,
-    reservationId: string,
-    movementId: string,
-    at: Temporal.Instant,
-  ): Promise<void> {
-    const given = await tx.run(
-      `with gone as (
-         delete from reservation where studio_id = $1 and reservation_id = $2
-         returning lot_id, quantity, held_for),
-       freed as (
-         update lot set reserved = reserved - gone.quantity from gone
-         where lot.studio_id = $1 and lot.lot_id = gone.lot_id returning lot.lot_id)
-       insert into movement (studio_id, movement_id, lot_id, kind, quantity, held_for, at)
-       select $1, $3, freed.lot_id, 'released', gone.quantity, gone.held_for, $4 from freed join gone using (lot_id)`,
-      [tx.studioId, reservationId, movementId, at],
-    );
-    if (given !== 1) throw new Error(`The reservation ${reservationId} was not there to give back.`);
-  }
-
-  async addToLot(tx: Tx, lotId: string, quantity: bigint): Promise<void> {
-    await tx.run('update lot set on_hand = on_hand + $3 where studio_id = $1 and lot_id = $2', [
-      tx.studioId,
-      lotId,
-      quantity,
-    ]);
-  }
-
-  async insertMovement(tx: Tx, move: Movement, at: Temporal.Instant): Promise<void> {
-    await tx.run(
-      `insert into movement (studio_id, movement_id, lot_id, kind, quantity, reason, at)
-       values ($1, $2, $3, $4, $5, $6, $7)`,
-      [tx.studioId, move.id, move.lotId, move.kind, move.quantity, move.reason, at],
-    );
-  }
-
-  /** Notes what no lot can give yet: a batch to be mixed or bought. */
-  async insertPlanned(
-    tx: Tx,
-    one: { id: string; heldFor: string; itemId: string; quantity: bigint; neededOn: Temporal.PlainDate },
-  ): Promise<void> {
-    await tx.run(
-      `insert into reservation (studio_id, reservation_id, held_for, item_id, quantity, needed_on)
-       values ($1, $2, $3, $4, $5, $6)`,
-      [tx.studioId, one.id, one.heldFor, one.itemId, one.quantity, one.neededOn],
-    );
-  }
-
-  /** In the order in which lots are locked, so that giving back and taking never wait in a ring. */
-  async reservations(tx: Tx, heldFor: string): Promise<z.output<typeof reservationRow>[]> {
-    return tx.many(
+  /** What is set aside of some items for the days from one on. */
+  async heldFrom(tx: Tx, itemIds: string[], from: Temporal.PlainDate): Promise<Held[]> {
+    const rows = await tx.many(
       reservationRow,
-      'select * from reservation where studio_id = $1 and held_for = $2 order by item_id, lot_id',
+      `select * from reservation where studio_id = $1 and item_id = any($2::uuid[]) and needed_on >= $3
+       order by reservation_id`,
+      [tx.studioId, itemIds, from],
+    );
+    return rows.map(toHeld);
+  }
+
+  /** What of each lot is set aside for the days before one. */
+  async heldBefore(tx: Tx, itemIds: string[], day: Temporal.PlainDate): Promise<Map<string, bigint>> {
+    const rows = await tx.many(
+      z.object({ lot_id: z.uuid(), quantity: z.bigint() }),
+      `select lot_id, sum(quantity)::bigint as quantity from reservation
+       where studio_id = $1 and item_id = any($2::uuid[]) and needed_on < $3 and lot_id is not null
+       group by lot_id`,
+      [tx.studioId, itemIds, day],
+    );
+    return new Map(rows.map((row) => [row.lot_id, row.quantity]));
+  }
+
+  /** The rows of days past that hold some lots, the latest day first. */
+  async pastOfLots(tx: Tx, lotIds: string[], before: Temporal.PlainDate): Promise<Held[]> {
+    const rows = await tx.many(
+      reservationRow,
+      `select * from reservation where studio_id = $1 and lot_id = any($2::uuid[]) and needed_on < $3
+       order by needed_on desc, reservation_id`,
+      [tx.studioId, lotIds, before],
+    );
+    return rows.map(toHeld);
+  }
+
+  /** What is ordered of some items and has not come. */
+  async expected(tx: Tx, itemIds: string[]): Promise<(Expected & { itemId: string })[]> {
+    const rows = await tx.many(
+      z.object({ item_id: z.uuid(), quantity: z.bigint(), expected_on: plainDate }),
+      `select item_id, quantity, expected_on from receipt
+       where studio_id = $1 and item_id = any($2::uuid[]) and lot_id is null and not cancelled
+       order by expected_on, receipt_id`,
+      [tx.studioId, itemIds],
+    );
+    return rows.map((row) => ({ itemId: row.item_id, quantity: row.quantity, expectedOn: row.expected_on }));
+  }
+
+  /** Changes rows of what is set aside. The level of their lots is changed by `moveReserved`. */
+  async writeHeld(tx: Tx, changes: (Change & { id: string })[]): Promise<void> {
+    const gone = changes.filter(({ to }) => to === 0n);
+    const kept = changes.filter(({ from, to }) => from > 0n && to > 0n);
+    const made = changes.filter(({ from }) => from === 0n);
+    if (gone.length > 0)
+      await tx.run('delete from reservation where studio_id = $1 and reservation_id = any($2::uuid[])', [
+        tx.studioId,
+        gone.map(({ id }) => id),
+      ]);
+    if (kept.length > 0)
+      await tx.run(
+        `update reservation r set quantity = c.quantity from unnest($2::uuid[], $3::bigint[]) as c (id, quantity)
+         where r.studio_id = $1 and r.reservation_id = c.id`,
+        [tx.studioId, kept.map(({ id }) => id), kept.map(({ to }) => to)],
+      );
+    if (made.length > 0)
+      await tx.run(
+        `insert into reservation
+           (studio_id, reservation_id, held_for, item_id, lot_id, quantity, needed_on, class, chosen_lot_id)
+         select $1, * from unnest
+           ($2::uuid[], $3::uuid[], $4::uuid[], $5::uuid[], $6::bigint[], $7::date[], $8::text[], $9::uuid[])`,
+        [
+          tx.studioId,
+          made.map(({ id }) => id),
+          made.map(({ heldFor }) => heldFor),
+          made.map(({ itemId }) => itemId),
+          made.map(({ lotId }) => lotId),
+          made.map(({ to }) => to),
+          made.map(({ neededOn }) => neededOn),
+          made.map((one) => one.class),
+          made.map(({ chosenLotId }) => chosenLotId),
+        ],
+      );
+  }
+
+  /**
+   * Sets aside from lots, or gives back to them (below 0), each as much as `by` says; a lot that has not that
+   * much free is left. @returns how many lots were changed
+   */
+  async moveReserved(tx: Tx, lots: { lotId: string; by: bigint }[]): Promise<number> {
+    return tx.run(
+      `update lot set reserved = lot.reserved + c.by from unnest($2::uuid[], $3::bigint[]) as c (lot_id, by)
+       where lot.studio_id = $1 and lot.lot_id = c.lot_id and lot.on_hand - lot.reserved >= c.by`,
+      [tx.studioId, lots.map(({ lotId }) => lotId), lots.map(({ by }) => by)],
+    );
+  }
+
+  /** Notes on a need which bottle the owner chose for it; null takes the choice back. */
+  async choose(tx: Tx, need: Omit<Held, 'id' | 'lotId' | 'quantity'>): Promise<number> {
+    return tx.run(
+      `update reservation set chosen_lot_id = $6
+       where studio_id = $1 and held_for = $2 and item_id = $3 and needed_on = $4 and class = $5`,
+      [tx.studioId, need.heldFor, need.itemId, need.neededOn, need.class, need.chosenLotId],
+    );
+  }
+
+  async reservations(tx: Tx, heldFor: string): Promise<Held[]> {
+    const rows = await tx.many(
+      reservationRow,
+      'select * from reservation where studio_id = $1 and held_for = $2 order by item_id, needed_on, lot_id',
       [tx.studioId, heldFor],
     );
+    return rows.map(toHeld);
   }
 
   /** What is noted as to be mixed or bought for the days from one on, by item and day. */
@@ -146,14 +183,6 @@ export class StockStore {
       [tx.studioId, from],
     );
     return rows.map((row) => ({ itemId: row.item_id, quantity: row.quantity, neededOn: row.needed_on }));
-  }
-
-  /** Drops a place's planned batches; what came from lots is given back by giveBackToLot. */
-  async deletePlanned(tx: Tx, heldFor: string): Promise<void> {
-    await tx.run('delete from reservation where studio_id = $1 and held_for = $2 and lot_id is null', [
-      tx.studioId,
-      heldFor,
-    ]);
   }
 
   async insertPlateSize(tx: Tx, size: PlateSize): Promise<void> {
@@ -196,31 +225,6 @@ export class StockStore {
         item.hazardNote,
         item.storage,
         item.archived,
-      ],
-    );
-  }
-
-  async insertLot(tx: Tx, lot: Omit<Lot, 'onHand' | 'reserved'>): Promise<void> {
-    await tx.run(
-      `insert into lot (studio_id, lot_id, item_id, label, usable_from, usable_until, class, speed_factor, colour,
-         received_on, opened_on, state, state_note, peroxide_checked_on, note)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)`,
-      [
-        tx.studioId,
-        lot.id,
-        lot.itemId,
-        lot.label,
-        lot.usableFrom,
-        lot.usableUntil,
-        lot.class,
-        lot.speedFactor,
-        lot.colour,
-        lot.receivedOn,
-        lot.openedOn,
-        lot.state,
-        lot.stateNote,
-        lot.peroxideCheckedOn,
-        lot.note,
       ],
     );
   }

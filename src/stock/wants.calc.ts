@@ -1,8 +1,7 @@
-// What must still be mixed or ordered for places that are given already: reservations without a lot, less
-// what has come onto the shelf since.
+// What must still be mixed or ordered for places that are given already: reservations without a lot.
 import type { Temporal } from 'temporal-polyfill';
-import { ALARM_DAYS, allocate } from './allocation.calc.js';
-import { freeOf, type Shelf, usableOn } from './cover.calc.js';
+import { ALARM_DAYS } from './allocation.calc.js';
+import { lastChance, supplyOf } from './plan.calc.js';
 import type { Item } from './stock.schemas.js';
 
 /** A part of places' needs that no lot gave when they were set aside. */
@@ -26,16 +25,19 @@ export interface Want {
 
 /**
  * One want per item, the most pressing first: all that must be begun within so many days from today
- * (null: however late). Free stock usable on a day serves the earliest days first. Days past count no more.
+ * (null: however late). Days past count no more.
  */
 export function wantsOf(
   planned: Planned[],
-  shelf: Shelf,
+  { items }: { items: Item[] },
   today: Temporal.PlainDate,
   withinDays: number | null = ALARM_DAYS,
 ): Want[] {
   const wants = new Map<string, Want>();
-  for (const { item, quantity, neededOn } of missingOf(planned, shelf, today)) {
+  const ahead = planned.filter((one) => today.until(one.neededOn).days >= 0);
+  for (const { itemId, quantity, neededOn } of ahead.sort((a, b) => b.neededOn.until(a.neededOn).days)) {
+    const item = items.find(({ id }) => id === itemId);
+    if (!item) continue;
     const chance = chanceOf(item, neededOn, today);
     if (withinDays !== null && chance.by !== null && today.until(chance.by).days > withinDays) continue;
     const known = wants.get(item.id) ?? { item, quantity: 0n, ...chance, neededOn };
@@ -45,27 +47,8 @@ export function wantsOf(
   return [...wants.values()].sort((a, b) => urgency(a) - urgency(b));
 }
 
-/** What the lots cannot give to the days from today on, the earliest day first. */
-function missingOf(planned: Planned[], shelf: Shelf, today: Temporal.PlainDate) {
-  const free = new Map(shelf.lots.map((lot) => [lot.id, lot.onHand - lot.reserved]));
-  const ahead = planned.filter((one) => today.until(one.neededOn).days >= 0);
-  return ahead
-    .sort((a, b) => b.neededOn.until(a.neededOn).days)
-    .flatMap(({ itemId, quantity, neededOn }) => {
-      const item = shelf.items.find(({ id }) => id === itemId);
-      if (!item) return [];
-      const lots = shelf.lots
-        .filter((lot) => lot.itemId === itemId && usableOn(lot, neededOn))
-        .map((lot) => ({ ...freeOf(lot), free: free.get(lot.id) ?? 0n }));
-      const { fromLots, missing } = allocate(quantity, lots, item, neededOn, today);
-      for (const part of fromLots) free.set(part.lotId, (free.get(part.lotId) ?? 0n) - part.quantity);
-      return missing > 0n ? [{ item, quantity: missing, neededOn }] : [];
-    });
-}
-
 function chanceOf(item: Item, neededOn: Temporal.PlainDate, today: Temporal.PlainDate) {
-  const needed = item.ripenDays ?? item.leadDays;
-  if (needed === null) return { action: null, by: null, late: true } as const;
-  const by = neededOn.subtract({ days: needed });
+  const by = lastChance(supplyOf(item), neededOn);
+  if (by === null) return { action: null, by, late: true } as const;
   return { action: item.ripenDays !== null ? 'mix' : 'order', by, late: today.until(by).days < 0 } as const;
 }

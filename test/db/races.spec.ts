@@ -4,8 +4,8 @@
 import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
 import type { Tx } from '../../src/platform/db/tx.js';
-import type { Lot } from '../../src/stock/stock.schemas.js';
-import { StockStore, type Take } from '../../src/stock/stock.store.js';
+import type { Item } from '../../src/stock/stock.schemas.js';
+import { StockStore } from '../../src/stock/stock.store.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { fight, seeded, type Told } from '../support/load.js';
 import { enterSittings } from '../support/many-sittings.js';
@@ -106,29 +106,30 @@ describe('fifty clients fighting over forty places and sixteen sheets', () => {
 
   it('are caught overselling when stock is checked first and updated after', async () => {
     await owner.query('alter table lot drop constraint lot_never_oversold');
-    const { lockUsableLots, takeFromLot } = StockStore.prototype;
-    StockStore.prototype.lockUsableLots = lookWithoutLock;
-    StockStore.prototype.takeFromLot = takeUnguarded;
+    const { lockItems, moveReserved } = StockStore.prototype;
+    StockStore.prototype.lockItems = lookWithoutLock;
+    StockStore.prototype.moveReserved = moveUnguarded;
     try {
       await run(scale(4_000, 800));
     } finally {
-      Object.assign(StockStore.prototype, { lockUsableLots, takeFromLot });
+      Object.assign(StockStore.prototype, { lockItems, moveReserved });
     }
     expect((await violations()).oversold).toBeGreaterThan(0);
   }, 180_000);
 });
 
 /** The mutant's look: nobody else is held off. */
-async function lookWithoutLock(this: StockStore, tx: Tx, items: string[]): Promise<Lot[]> {
-  return (await this.lots(tx)).filter((lot) => items.includes(lot.itemId) && lot.onHand > lot.reserved);
+async function lookWithoutLock(this: StockStore, tx: Tx, ids: string[]): Promise<Item[]> {
+  return (await this.items(tx)).filter((item) => ids.includes(item.id));
 }
 
 /** The mutant's update: takes what an earlier, unlocked look said was free. */
-async function takeUnguarded(this: StockStore, tx: Tx, take: Take): Promise<boolean> {
-  await tx.run('update lot set reserved = reserved + $3 where studio_id = $1 and lot_id = $2', [
-    tx.studioId,
-    take.lotId,
-    take.quantity,
-  ]);
-  return true;
+async function moveUnguarded(
+  this: StockStore,
+  tx: Tx,
+  lots: { lotId: string; by: bigint }[],
+): Promise<number> {
+  for (const { lotId, by } of lots)
+    await tx.run('update lot set reserved = reserved + $2 where lot_id = $1', [lotId, by]);
+  return lots.length;
 }

@@ -78,6 +78,15 @@ async function fill(studio: TestStudio): Promise<Belongings> {
     const feed = await links.ensure(tx, 'feed', studio.owner.id, 'owner');
     const [mail] = await new MailStore().latest(tx, 1);
     await tx.run(`update mail set state = 'waiting'`);
+    await tx.run(
+      `insert into receipt (studio_id, receipt_id, item_id, quantity, ordered_on, expected_on)
+       values ($1, gen_random_uuid(), $2, 5, '2026-11-25', '2026-12-16')`,
+      [tx.studioId, studio.items.wholeGlass.id],
+    );
+    await tx.run(
+      'insert into lot_parent (studio_id, lot_id, parent_lot_id, quantity) values ($1, $2, $3, 1)',
+      [tx.studioId, studio.lots.halfGlass, studio.lots.wholeGlass],
+    );
     return {
       slug: studio.slug,
       ownerId: studio.owner.id,
@@ -89,6 +98,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
       sittingId,
       occupancyId: view?.place?.id ?? '',
       itemIds: Object.values(studio.items).map((item) => item.id),
+      lotIds: [studio.lots.wholeGlass, studio.lots.halfGlass],
       mailId: mail?.mail_id ?? '',
       mailTo: view?.contact.email ?? '',
     };

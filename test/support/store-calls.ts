@@ -17,6 +17,7 @@ import { RoomStore } from '../../src/room/room.store.js';
 import { RulesStore } from '../../src/room/rules.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
+import { LotsStore } from '../../src/stock/lots.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
 
@@ -32,6 +33,8 @@ export interface Belongings {
   sittingId: string;
   occupancyId: string;
   itemIds: string[];
+  /** The first has given something to a sitting and to the second. */
+  lotIds: string[];
   mailId: string;
   mailTo: string;
 }
@@ -41,6 +44,7 @@ const FAR = {
   future: Temporal.Instant.from('2100-01-01T00:00Z'),
 };
 const DAY = Temporal.PlainDate.from('2027-01-15');
+const LATE = Temporal.PlainDate.from('2100-01-01');
 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
@@ -78,7 +82,18 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'StockStore.plateSizes': (tx) => new StockStore().plateSizes(tx),
   'StockStore.items': (tx) => new StockStore().items(tx),
   'StockStore.lots': (tx) => new StockStore().lots(tx),
-  'StockStore.lockUsableLots': (tx, { itemIds }) => new StockStore().lockUsableLots(tx, itemIds, DAY),
+  'StockStore.lockItems': (tx, { itemIds }) => new StockStore().lockItems(tx, itemIds),
+  'StockStore.lotsOf': (tx, { itemIds }) => new StockStore().lotsOf(tx, itemIds),
+  'StockStore.heldFrom': (tx, { itemIds }) => new StockStore().heldFrom(tx, itemIds, DAY),
+  'StockStore.heldBefore': (tx, { itemIds }) => new StockStore().heldBefore(tx, itemIds, LATE),
+  'StockStore.pastOfLots': (tx, { lotIds }) => new StockStore().pastOfLots(tx, lotIds, LATE),
+  'StockStore.expected': (tx, { itemIds }) => new StockStore().expected(tx, itemIds),
+  'LotsStore.byId': (tx, { lotIds }) => new LotsStore().byId(tx, lotIds[0] ?? ''),
+  'LotsStore.byIds': (tx, { lotIds }) => new LotsStore().byIds(tx, lotIds),
+  'LotsStore.ofItem': (tx, { itemIds }) => new LotsStore().ofItem(tx, itemIds[0] ?? '', 10),
+  'LotsStore.movements': (tx, { lotIds }) => new LotsStore().movements(tx, lotIds[0] ?? '', 10),
+  'LotsStore.family': (tx, { lotIds }) => new LotsStore().family(tx, lotIds[0] ?? ''),
+  'LotsStore.heldOf': (tx, { lotIds }) => new LotsStore().heldOf(tx, lotIds[0] ?? ''),
   'StockStore.reservations': (tx, { sittingId }) => new StockStore().reservations(tx, sittingId),
   'StockStore.planned': (tx) => new StockStore().planned(tx, DAY),
   'SittingsStore.byId': (tx, { sittingId }) => new SittingsStore().byId(tx, sittingId, false),

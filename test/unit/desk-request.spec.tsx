@@ -128,10 +128,11 @@ describe('the page of one request', () => {
   it('asks for no decision once it is answered, and tells the place and what is set aside', () => {
     const collodion = { name: 'Iodised collodion', unit: 'uL', ripenDays: 7 } as Item;
     const glass = { name: 'Clear glass', unit: 'sheet', ripenDays: null } as Item;
+    const rest = { neededOn: day('2027-05-14'), class: 'any', chosenLotId: null } as const;
     const setAside = [
-      { item: collodion, quantity: 11_100n, lotLabel: 'Fresh bottle' },
-      { item: collodion, quantity: 2_000n, lotLabel: null },
-      { item: glass, quantity: 1n, lotLabel: null },
+      { item: collodion, quantity: 11_100n, lotId: 'fresh', lotLabel: 'Fresh bottle', ...rest },
+      { item: collodion, quantity: 2_000n, lotId: null, lotLabel: null, ...rest },
+      { item: glass, quantity: 1n, lotId: null, lotLabel: null, ...rest },
     ];
     const page = RequestPage({
       visit,

@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import { type Item, type Lot, withExtras, withLotExtras } from '../../src/stock/stock.schemas.js';
+import { type Item, withExtras } from '../../src/stock/stock.schemas.js';
 import { type Planned, wantsOf } from '../../src/stock/wants.calc.js';
 
 const day = (text: string) => Temporal.PlainDate.from(text);
@@ -22,17 +22,6 @@ const planned = (itemId: string, quantity: bigint, neededOn: string): Planned =>
   quantity,
   neededOn: day(neededOn),
 });
-const lot = (itemId: string, onHand: bigint, until: string | null = null, reserved = 0n): Lot => ({
-  id: `lot of ${itemId}`,
-  ...withLotExtras({
-    itemId,
-    label: 'bottle',
-    usableFrom: day('2027-01-01'),
-    usableUntil: until === null ? null : day(until),
-  }),
-  onHand,
-  reserved,
-});
 const brief = (wants: ReturnType<typeof wantsOf>) =>
   wants.map(
     ({ item, quantity, action, by, neededOn }) => `${action} ${quantity} ${item.id} by ${by} for ${neededOn}`,
@@ -45,14 +34,14 @@ describe('what must be mixed or ordered', () => {
       planned('collodion', 20n, '2027-05-14'),
       planned('collodion', 99n, '2027-07-02'),
     ];
-    expect(brief(wantsOf(plan, { items: [mixed, bought], lots: [] }, TODAY))).toEqual([
+    expect(brief(wantsOf(plan, { items: [mixed, bought] }, TODAY))).toEqual([
       'mix 50 collodion by 2027-05-07 for 2027-05-14',
     ]);
   });
 
   it('puts the most pressing first and says when the last day is past', () => {
     const plan = [planned('collodion', 1n, '2027-05-14'), planned('glass', 2n, '2027-05-14')];
-    const wants = wantsOf(plan, { items: [mixed, bought], lots: [] }, TODAY);
+    const wants = wantsOf(plan, { items: [mixed, bought] }, TODAY);
     expect(brief(wants)).toEqual([
       'order 2 glass by 2027-04-23 for 2027-05-14',
       'mix 1 collodion by 2027-05-07 for 2027-05-14',
@@ -60,22 +49,10 @@ describe('what must be mixed or ordered', () => {
     expect(wants.map((want) => want.late)).toEqual([true, false]);
   });
 
-  it('is less by what came onto the shelf since and is usable on the day, the earliest days served first', () => {
-    const plan = [planned('collodion', 30n, '2027-05-15'), planned('collodion', 30n, '2027-05-14')];
-    const shelf = (one: Lot) => ({ items: [mixed], lots: [one] });
-    expect(brief(wantsOf(plan, shelf(lot('collodion', 100n, null, 60n)), TODAY))).toEqual([
-      'mix 20 collodion by 2027-05-08 for 2027-05-15',
-    ]);
-    expect(brief(wantsOf(plan, shelf(lot('collodion', 100n, '2027-05-13')), TODAY))).toEqual([
-      'mix 60 collodion by 2027-05-07 for 2027-05-14',
-    ]);
-    expect(wantsOf(plan, shelf(lot('collodion', 100n)), TODAY)).toEqual([]);
-  });
-
   it('forgets days past, and counts all days when no end is given', () => {
     const plan = [planned('collodion', 5n, '2027-04-30'), planned('collodion', 7n, '2028-04-28')];
-    expect(wantsOf(plan, { items: [mixed], lots: [] }, TODAY)).toEqual([]);
-    expect(brief(wantsOf(plan, { items: [mixed], lots: [] }, TODAY, null))).toEqual([
+    expect(wantsOf(plan, { items: [mixed] }, TODAY)).toEqual([]);
+    expect(brief(wantsOf(plan, { items: [mixed] }, TODAY, null))).toEqual([
       'mix 7 collodion by 2028-04-21 for 2028-04-28',
     ]);
   });
@@ -83,7 +60,7 @@ describe('what must be mixed or ordered', () => {
   it('says so at once when an item is neither mixed nor bought', () => {
     const found = { ...mixed, ripenDays: null };
     const plan = [planned('collodion', 5n, '2028-04-28')];
-    expect(brief(wantsOf(plan, { items: [found], lots: [] }, TODAY))).toEqual([
+    expect(brief(wantsOf(plan, { items: [found] }, TODAY))).toEqual([
       'null 5 collodion by null for 2028-04-28',
     ]);
   });

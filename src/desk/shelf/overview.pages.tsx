@@ -4,7 +4,7 @@ import type { StaffVisit } from '../../accounts/visits.service.js';
 import { formatQuantity } from '../../lib/quantity-text.js';
 import { dayInWords } from '../../lib/words.js';
 import { Table } from '../../platform/html/kit/table.js';
-import { usableOn } from '../../stock/cover.calc.js';
+import { usableOn } from '../../stock/plan.calc.js';
 import type { Item, Lot } from '../../stock/stock.schemas.js';
 import type { Want } from '../../stock/wants.calc.js';
 import type { ShelfNow } from '../desk.service.js';
