@@ -2,14 +2,16 @@ import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
+import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedsWeb } from './feeds.web.js';
+import { TasksService } from './tasks.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule, RoomModule, SittingsModule],
+  imports: [StudiosModule, AccountsModule, RoomModule, StockModule, SittingsModule],
   controllers: [FeedsWeb],
-  providers: [FeedsService],
+  providers: [FeedsService, TasksService],
   exports: [FeedsService],
 })
 export class CalendarModule {}

@@ -9,7 +9,7 @@ export const WINDOW = { daysBack: 90, monthsAhead: 24 };
 export const CANCELLED_DAYS = 14;
 export const MOST_ENTRIES = 2000;
 
-export type FeedKind = 'owner' | 'sitter';
+export type FeedKind = 'owner' | 'sitter' | 'tasks';
 
 /** The owner's entry: who, what is to be made, what they hope for, and the private notes. */
 export function ownerEntry(

@@ -25,14 +25,17 @@ import {
   WINDOW,
 } from './feeds.calc.js';
 import { buildFeed, type CalendarEntry } from './ics.calc.js';
+import { TasksService } from './tasks.service.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
 const FORMAT = 1;
 
+const NAMES: Record<FeedKind, string> = { owner: ': all', sitter: '', tasks: ': tasks' };
+
 const doorRow = z.object({
   studio_id: z.uuid(),
   link_id: z.uuid(),
-  kind: z.enum(['owner', 'sitter']),
+  kind: z.enum(['owner', 'sitter', 'tasks']),
   subject_id: z.uuid(),
   revoked: z.boolean(),
   counter: z.bigint(),
@@ -58,6 +61,7 @@ export class FeedsService {
     private readonly studios: StudiosService,
     private readonly room: RoomService,
     private readonly views: SittingViews,
+    private readonly tasks: TasksService,
   ) {}
 
   /**
@@ -90,17 +94,23 @@ export class FeedsService {
     return this.db.atOneMoment(door.studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const entries = await this.entries(tx, studio, door);
-      const name = door.kind === 'owner' ? `${studio.name}: all` : studio.name;
+      const name = `${studio.name}${NAMES[door.kind]}`;
       const text = buildFeed({ name, entries: entries.slice(0, MOST_ENTRIES), refreshHours: 6 });
       return { etag: this.etag(door.linkId, studio.calendarCounter, door.today), text };
     });
   }
 
-  /** Where the owner's feed is, for the owner's page. */
-  async ownerFeedPath(studio: Studio, accountId: string): Promise<string | null> {
+  /** Where the owner's feed and the one of tasks are, for the owner's page. */
+  async feedPaths(
+    studio: Studio,
+    accountId: string,
+  ): Promise<{ owner: string | null; tasks: string | null }> {
     return this.db.inStudio(studio.id, async (tx) => {
-      const link = await this.links.find(tx, 'feed', accountId, 'owner');
-      return link && feedPath(studio.slug, this.links.token(link));
+      const path = async (kind: FeedKind) => {
+        const link = await this.links.find(tx, 'feed', accountId, kind);
+        return link && feedPath(studio.slug, this.links.token(link));
+      };
+      return { owner: await path('owner'), tasks: await path('tasks') };
     });
   }
 
@@ -111,6 +121,8 @@ export class FeedsService {
 
   private async entries(tx: Tx, studio: Studio, door: FeedDoor): Promise<CalendarEntry[]> {
     const { today } = door;
+    const base = `${this.config.publicUrl}/s/${studio.slug}`;
+    if (door.kind === 'tasks') return this.tasks.entries(tx, studio, today, `${base}/desk`);
     const places = await this.room.between(
       tx,
       startOf(today.subtract({ days: WINDOW.daysBack })),
@@ -123,7 +135,6 @@ export class FeedsService {
       studio,
       places.map((place) => place.id),
     );
-    const base = `${this.config.publicUrl}/s/${studio.slug}`;
     if (door.kind === 'owner')
       return places.map((place) => {
         const view = views.get(place.id);

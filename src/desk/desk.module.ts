@@ -13,6 +13,7 @@ import { DeskWeb } from './desk.web.js';
 import { LightNotesWeb } from './light-notes.web.js';
 import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
+import { PrepareWeb } from './prepare.web.js';
 import { RequestsWeb } from './requests.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 
@@ -28,7 +29,7 @@ import { SettingsWeb } from './settings/settings.web.js';
     RemindersModule,
     CalendarModule,
   ],
-  controllers: [DeskWeb, RequestsWeb, LightNotesWeb, LightWeb, SettingsWeb],
+  controllers: [DeskWeb, RequestsWeb, LightNotesWeb, LightWeb, PrepareWeb, SettingsWeb],
   providers: [DeskService, LightService],
 })
 export class DeskModule {}

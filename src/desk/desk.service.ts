@@ -143,9 +143,9 @@ export class DeskService {
     });
   }
 
-  /** Makes the owner's calendar link, if there is none yet. */
-  async makeCalendar(studioId: string, owner: Account): Promise<void> {
-    await this.db.inStudio(studioId, (tx) => this.links.ensure(tx, 'feed', owner.id, 'owner'));
+  /** Makes the owner's calendar link, of all or of tasks, if there is none yet. */
+  async makeCalendar(studioId: string, owner: Account, of: 'owner' | 'tasks'): Promise<void> {
+    await this.db.inStudio(studioId, (tx) => this.links.ensure(tx, 'feed', owner.id, of));
   }
 
   /** Notes how the people of a sitting hold still, as `poseOf` says of each. @throws AppError not_found */

@@ -1,5 +1,5 @@
 // The desk: the front page of owner and assistant, and the owner's shelf, mail and calendar link.
-import { Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../accounts/visits.service.js';
 import { FeedsService } from '../calendar/feeds.service.js';
@@ -80,21 +80,23 @@ export class DeskWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const path = await this.feeds.ownerFeedPath(visit.studio, visit.account.id);
-    const url = path && `${this.config.publicUrl}${path}`;
+    const paths = await this.feeds.feedPaths(visit.studio, visit.account.id);
+    const whole = (path: string | null) => path && `${this.config.publicUrl}${path}`;
     const notice =
       done === 'made' ? ({ tone: 'good', text: 'Your calendar link is made.' } as const) : undefined;
-    return page(reply, CalendarPage({ visit, url, notice }));
+    const props = { visit, url: whole(paths.owner), tasksUrl: whole(paths.tasks), notice };
+    return page(reply, CalendarPage(props));
   }
 
   @Post('calendar')
   async makeCalendar(
     @Param('slug') slug: string,
+    @Body() body: Record<string, unknown> | undefined,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    await this.desk.makeCalendar(visit.studio.id, visit.account);
+    await this.desk.makeCalendar(visit.studio.id, visit.account, body?.of === 'tasks' ? 'tasks' : 'owner');
     return seeOther(reply, `/s/${slug}/desk/calendar?done=made`);
   }
 }

@@ -15,7 +15,7 @@ interface DeskPageProps {
   visit: StaffVisit;
   title: string;
   /** The path of the page's entry among the ways, under /desk. */
-  at: '' | '/light' | '/shelf' | '/mail' | '/calendar' | '/settings';
+  at: '' | '/light' | '/prepare' | '/shelf' | '/mail' | '/calendar' | '/settings';
   notice?: Notice | undefined;
   errors?: FieldProblem[] | undefined;
   /** Whether distances are told, whose source is named then. */
@@ -24,20 +24,22 @@ interface DeskPageProps {
   children: ComponentChildren;
 }
 
+/** `staff`: also for the assistant. */
 const WAYS = [
-  { at: '', label: 'Desk' },
-  { at: '/light', label: 'Light' },
-  { at: '/shelf', label: 'Shelf' },
-  { at: '/mail', label: 'Mail' },
-  { at: '/calendar', label: 'Your calendar link' },
-  { at: '/settings', label: 'Settings' },
+  { at: '', label: 'Desk', staff: true },
+  { at: '/light', label: 'Light', staff: false },
+  { at: '/prepare', label: 'Prepare', staff: true },
+  { at: '/shelf', label: 'Shelf', staff: false },
+  { at: '/mail', label: 'Mail', staff: false },
+  { at: '/calendar', label: 'Your calendar link', staff: false },
+  { at: '/settings', label: 'Settings', staff: false },
 ] as const;
 
 export function DeskPage(props: DeskPageProps) {
   const { visit, at, children, distances = false, ...page } = props;
   const { studio, account, formToken } = visit;
   const home = `/s/${studio.slug}`;
-  const ways = account.role === 'owner' ? WAYS : WAYS.slice(0, 1);
+  const ways = WAYS.filter((way) => way.staff || account.role === 'owner');
   return (
     <Page
       {...page}

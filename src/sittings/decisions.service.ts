@@ -10,6 +10,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
+import { DaysService } from '../stock/days.service.js';
 import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { needsOf } from './needs.calc.js';
@@ -32,6 +33,7 @@ export class DecisionsService {
     private readonly links: LinksService,
     private readonly room: RoomService,
     private readonly stock: StockService,
+    private readonly days: DaysService,
   ) {}
 
   /**
@@ -65,7 +67,7 @@ export class DecisionsService {
         await this.stock.items(tx),
         studio.reserveQuantity,
       );
-      await this.stock.reserve(tx, sittingId, needs, day, this.room.today(studio));
+      await this.days.reserve(tx, studio, sittingId, needs, day);
       const change = { at: this.clock.now(), message: '', occupancyId: place.id };
       if (!(await this.store.setState(tx, sittingId, sitting.state, 'confirmed', change)))
         throw new AppError('wrong_state');

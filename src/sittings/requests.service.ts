@@ -12,6 +12,7 @@ import { Jobs } from '../platform/jobs/registry.js';
 import { readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
+import { DaysService } from '../stock/days.service.js';
 import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
@@ -38,6 +39,7 @@ export class RequestsService {
     private readonly people: PeopleService,
     private readonly room: RoomService,
     private readonly stock: StockService,
+    private readonly days: DaysService,
     private readonly gazetteer: Gazetteer,
   ) {}
 
@@ -89,7 +91,8 @@ export class RequestsService {
     const change = { at: this.clock.now() };
     await this.store.setState(tx, sitting.id, sitting.state, state, change);
     const place = held ? await this.room.giveBack(tx, held.id) : null;
-    await this.stock.release(tx, sitting.id);
+    const day = place?.wallStart.toPlainDate() ?? null;
+    await this.days.release(tx, await this.studios.load(tx), sitting.id, day);
     const told = {
       sittingId: sitting.id,
       change: event === 'release' ? 'released' : 'withdrawn',

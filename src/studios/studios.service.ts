@@ -1,5 +1,6 @@
 // Finding a studio by its address, and founding one.
 import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -51,6 +52,11 @@ export class StudiosService {
 
   /** To be the last statement of every act whose outcome shows in a calendar feed. */
   async raiseCalendarCounter(tx: Tx): Promise<void> {
-    await this.store.raiseCalendarCounter(tx);
+    await this.store.raiseCalendarCounter(tx, this.clock.now());
+  }
+
+  /** When what feeds show was last changed. */
+  calendarRaisedAt(tx: Tx): Promise<Temporal.Instant> {
+    return this.store.calendarRaisedAt(tx);
   }
 }

@@ -1,6 +1,8 @@
 // SQL of studios and their addresses.
+import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import type { Clock } from '../platform/clock.js';
+import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type LightAndBooking, type NewStudio, type Studio, studioRow, toStudio } from './studios.schemas.js';
 
@@ -64,10 +66,21 @@ export class StudiosStore {
   }
 
   /** Raises the revision that calendar feeds watch; the last statement of an act that shows there. */
-  async raiseCalendarCounter(tx: Tx): Promise<void> {
-    await tx.run('update studio set calendar_counter = calendar_counter + 1 where studio_id = $1', [
-      tx.studioId,
-    ]);
+  async raiseCalendarCounter(tx: Tx, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update studio set calendar_counter = calendar_counter + 1, calendar_raised_at = $2 where studio_id = $1`,
+      [tx.studioId, at],
+    );
+  }
+
+  /** When the counter rose last; when the studio was founded, before it ever did. */
+  async calendarRaisedAt(tx: Tx): Promise<Temporal.Instant> {
+    const row = await tx.one(
+      z.object({ at: instant }),
+      'select coalesce(calendar_raised_at, created_at) as at from studio where studio_id = $1',
+      [tx.studioId],
+    );
+    return row.at;
   }
 
   async slug(tx: Tx): Promise<string> {

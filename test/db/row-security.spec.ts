@@ -14,6 +14,7 @@ import { SittingViews } from '../../src/sittings/views.service.js';
 import { tenantTables, unguarded } from '../support/guarded-tables.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { type Belongings, CALLS, readingMethods } from '../support/store-calls.js';
+import { prepareFor } from '../support/prepared.js';
 import {
   approve,
   askForSitting,
@@ -71,6 +72,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
     bottle: 'June A',
     verdict: 'good',
   });
+  await prepareFor(house, studio, '2027-04-02');
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
   return house.db.inStudio(studio.id, async (tx) => {
     const [view] = await house.app.get(SittingViews).inStates(tx, { lat: 0, lon: 0 } as never, ['confirmed']);

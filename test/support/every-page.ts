@@ -189,6 +189,20 @@ export const PAGE_STATES: PageState[] = [
     act: press('Note this plate'),
     wrong: true,
   },
+  ...(['owner', 'assistant'] as const).map((as) => ({
+    route: '/s/:slug/desk/prepare',
+    is: `with tasks, for the ${as}`,
+    as,
+    path: ({ home }: Places) => `${home}/desk/prepare`,
+  })),
+  {
+    route: '/s/:slug/desk/prepare/rules',
+    is: 'with a new one sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/prepare/rules?form=new`,
+    act: press('Add this rule'),
+    wrong: true,
+  },
   {
     route: '/s/:slug/desk/settings',
     is: 'in short',

@@ -12,6 +12,7 @@ import { historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { hashOf } from '../../src/platform/security/tokens.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
 import { RoomStore } from '../../src/room/room.store.js';
 import { RulesStore } from '../../src/room/rules.store.js';
@@ -45,10 +46,13 @@ const FAR = {
 };
 const DAY = Temporal.PlainDate.from('2027-01-15');
 const LATE = Temporal.PlainDate.from('2100-01-01');
+/** The day of the one sitting. */
+const SAT = Temporal.PlainDate.from('2027-04-02');
 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
   'StudiosStore.load': (tx, { slug }) => new StudiosStore().load(tx, slug),
+  'StudiosStore.calendarRaisedAt': (tx) => new StudiosStore().calendarRaisedAt(tx),
   'StudiosStore.slug': (tx) => new StudiosStore().slug(tx),
   'AccountsStore.byEmail': (tx, { email }) => new AccountsStore().byEmail(tx, email),
   'AccountsStore.byId': (tx, { ownerId }) => new AccountsStore().byId(tx, ownerId),
@@ -96,6 +100,13 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'LotsStore.heldOf': (tx, { lotIds }) => new LotsStore().heldOf(tx, lotIds[0] ?? ''),
   'StockStore.reservations': (tx, { sittingId }) => new StockStore().reservations(tx, sittingId),
   'StockStore.planned': (tx) => new StockStore().planned(tx, DAY),
+  'PreparationStore.rules': (tx) => new PreparationStore().rules(tx),
+  'PreparationStore.ticks': (tx) => new PreparationStore().ticks(tx, DAY, LATE),
+  'PreparationStore.moves': (tx) => new PreparationStore().moves(tx, DAY, LATE),
+  'PreparationStore.days': (tx) => new PreparationStore().days(tx, DAY, LATE),
+  'PreparationStore.lockDay': (tx) => new PreparationStore().lockDay(tx, SAT),
+  'PreparationStore.tests': (tx) => new PreparationStore().tests(tx),
+  'PreparationStore.materials': (tx) => new PreparationStore().materials(tx),
   'SittingsStore.byId': (tx, { sittingId }) => new SittingsStore().byId(tx, sittingId, false),
   'SittingsStore.byId, locked': (tx, { sittingId }) => new SittingsStore().byId(tx, sittingId, true),
   'SittingsStore.inStates': (tx) => new SittingsStore().inStates(tx, [...STATES]),

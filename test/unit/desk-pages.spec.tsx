@@ -201,20 +201,22 @@ describe('the shelf', () => {
 
 describe('the calendar link', () => {
   it('is given for phones and as an address to copy', () => {
-    const page = html(CalendarPage({ visit, url: 'https://studio.example/s/x/calendar/abc.ics' }));
+    const page = html(
+      CalendarPage({ visit, url: 'https://studio.example/s/x/calendar/abc.ics', tasksUrl: null }),
+    );
     expect(page).toContain('href="webcal://studio.example/s/x/calendar/abc.ics"');
     expect(page).toContain('value="https://studio.example/s/x/calendar/abc.ics"');
     expect(page).not.toContain('this computer alone');
   });
 
   it('says when no other device can reach it', () => {
-    expect(html(CalendarPage({ visit, url: 'http://localhost:4180/s/x/calendar/abc.ics' }))).toContain(
-      'this computer alone',
-    );
+    expect(
+      html(CalendarPage({ visit, url: 'http://localhost:4180/s/x/calendar/abc.ics', tasksUrl: null })),
+    ).toContain('this computer alone');
   });
 
   it('can be made where there is none', () => {
-    const page = html(CalendarPage({ visit, url: null }));
+    const page = html(CalendarPage({ visit, url: null, tasksUrl: null }));
     expect(page).toContain(`<form class="form" action="${BASE}/calendar" method="post"`);
     expect(page).toContain('value="token-of-the-form"');
   });

@@ -1,0 +1,174 @@
+// What a studio day takes beside its sittings is set aside with its first sitting and given back with its last.
+// Whoever sets aside or gives back for a place does it through here; methods take the caller's transaction.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { parseQuantity, type QuantityProblem } from '../lib/quantity-text.js';
+import { dayBounds } from '../lib/zoned-time.js';
+import { Clock, Random } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
+import { recordHistory } from '../platform/db/history.js';
+import type { Tx } from '../platform/db/tx.js';
+import { readInput } from '../platform/input.js';
+import { AppError, type FieldProblem } from '../platform/problems.js';
+import { RoomService } from '../room/room.service.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { StudiosService } from '../studios/studios.service.js';
+import { dayNeeds } from './day-needs.calc.js';
+import { takesForm } from './preparation-forms.schemas.js';
+import type { DayTakes } from './preparation.schemas.js';
+import { PreparationStore } from './preparation.store.js';
+import type { Item, Need, PlateSize } from './stock.schemas.js';
+import { StockService } from './stock.service.js';
+import { StockStore } from './stock.store.js';
+
+export interface TakesOfDays {
+  takes: DayTakes;
+  items: Item[];
+  sizes: PlateSize[];
+}
+
+@Injectable()
+export class DaysService {
+  private readonly store = new PreparationStore();
+  private readonly stockStore = new StockStore();
+
+  constructor(
+    private readonly db: Db,
+    private readonly clock: Clock,
+    private readonly random: Random,
+    private readonly studios: StudiosService,
+    private readonly room: RoomService,
+    private readonly stock: StockService,
+  ) {}
+
+  /**
+   * Sets aside what a place needs, and what its day takes besides if that is not there yet. To be called once the
+   * place holds the room.
+   * @throws AppError short_of_stock
+   */
+  async reserve(
+    tx: Tx,
+    studio: Studio,
+    heldFor: string,
+    needs: Need[],
+    day: Temporal.PlainDate,
+  ): Promise<void> {
+    const { id } = await this.lockDay(tx, day);
+    const there = await this.stock.setAside(tx, id);
+    const own = there.length > 0 ? [] : await this.needsOfDay(tx);
+    // both at once, in the order in which items are locked, so that two days never wait for each other in a ring
+    await this.lock(tx, [...needs, ...own]);
+    const today = this.room.today(studio);
+    await this.stock.reserve(tx, heldFor, needs, day, today);
+    if (own.length > 0) await this.stock.reserve(tx, id, own, day, today);
+  }
+
+  /**
+   * Gives back what a place had set aside, and what its day takes besides if nothing stands on it any more. To be
+   * called once the place has given the room back. Without a day it is the place's alone.
+   */
+  async release(tx: Tx, studio: Studio, heldFor: string, day: Temporal.PlainDate | null): Promise<void> {
+    if (day === null) return this.stock.release(tx, heldFor);
+    const { id } = await this.lockDay(tx, day);
+    const last = !(await this.stands(tx, studio, day));
+    const held = [
+      ...(await this.stock.setAside(tx, heldFor)),
+      ...(last ? await this.stock.setAside(tx, id) : []),
+    ];
+    await this.lock(
+      tx,
+      held.map((one) => ({ itemId: one.item.id })),
+    );
+    await this.stock.release(tx, heldFor);
+    if (last) await this.stock.release(tx, id);
+  }
+
+  takes(studioId: string): Promise<TakesOfDays> {
+    return this.db.inStudio(studioId, async (tx) => ({
+      takes: await this.store.takes(tx),
+      items: (await this.stock.items(tx)).filter((one) => !one.archived),
+      sizes: await this.stock.plateSizes(tx),
+    }));
+  }
+
+  /**
+   * Changes what every day takes; the days to come are set aside anew.
+   * @param input test plates, and an amount for each item as `item-<id>`, with its unit
+   * @throws AppError bad_input, short_of_stock when a day to come cannot have it any more
+   */
+  saveTakes(studioId: string, who: { name: string }, input: Record<string, unknown>): Promise<void> {
+    const said = readInput(takesForm, input);
+    return this.db.inStudio(studioId, async (tx) => {
+      const items = await this.stock.items(tx);
+      const sizes = await this.stock.plateSizes(tx);
+      const problems: FieldProblem[] = [];
+      if (said.testPlates > 0 && !sizes.some((one) => one.id === said.testSizeId))
+        problems.push({ field: 'testSizeId', message: 'Please choose a plate size.' });
+      const materials = items.flatMap((item) => {
+        const typed = input[`item-${item.id}`];
+        if (typeof typed !== 'string' || typed.trim() === '') return [];
+        const read = parseQuantity(typed, item.unit);
+        if (read.ok) return read.amount > 0n ? [{ itemId: item.id, quantity: read.amount }] : [];
+        problems.push({ field: `item-${item.id}`, message: amountProblem(read.reason) });
+        return [];
+      });
+      if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
+      await this.store.saveTakes(tx, { ...said, materials });
+      await this.setAsideAnew(tx);
+      const about = { aboutKind: 'studio day', aboutId: studioId, event: 'takes' };
+      await recordHistory(tx, this.clock, { who: who.name, ...about });
+      await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  private async setAsideAnew(tx: Tx): Promise<void> {
+    const studio = await this.studios.load(tx);
+    const today = this.room.today(studio);
+    const until = today.add({ months: 36 });
+    const end = dayBounds(studio.zone, until).end;
+    const taking = await this.room.between(tx, dayBounds(studio.zone, today).start, end, end);
+    const days = new Map(
+      taking
+        .filter((one) => one.holds && one.kind === 'sitting')
+        .map((one) => [one.wallStart.toPlainDate().toString(), one.wallStart.toPlainDate()]),
+    );
+    const needs = await this.needsOfDay(tx);
+    for (const [, day] of [...days].sort()) {
+      const { id } = await this.lockDay(tx, day);
+      const held = (await this.stock.setAside(tx, id)).map((one) => ({ itemId: one.item.id }));
+      await this.lock(tx, [...held, ...needs]);
+      await this.stock.release(tx, id);
+      if (needs.length > 0) await this.stock.reserve(tx, id, needs, day, today);
+    }
+  }
+
+  private async lockDay(tx: Tx, day: Temporal.PlainDate) {
+    await this.store.makeDay(tx, day, this.random.id());
+    return this.store.lockDay(tx, day);
+  }
+
+  private async needsOfDay(tx: Tx): Promise<Need[]> {
+    const takes = await this.store.takes(tx);
+    if (takes.testPlates === 0 && takes.materials.length === 0) return [];
+    return dayNeeds(takes, await this.stock.plateSizes(tx), await this.stock.items(tx));
+  }
+
+  private async lock(tx: Tx, needs: { itemId: string }[]): Promise<void> {
+    await this.stockStore.lockItems(tx, [...new Set(needs.map((one) => one.itemId))].sort());
+  }
+
+  /** Whether anybody sits on a day. */
+  private async stands(tx: Tx, studio: Studio, day: Temporal.PlainDate): Promise<boolean> {
+    const { start, end } = dayBounds(studio.zone, day);
+    const taking = await this.room.between(tx, start, end, end);
+    return taking.some(
+      (one) => one.holds && one.kind === 'sitting' && one.wallStart.toPlainDate().equals(day),
+    );
+  }
+}
+
+function amountProblem(reason: QuantityProblem): string {
+  if (reason === 'unit missing') return 'Please give the unit too, such as 250 mL or 5 g.';
+  if (reason === 'other kind of unit') return 'This is measured in another kind of unit.';
+  return 'Please give an amount, such as 250 mL or 5 g, or leave it empty.';
+}
