@@ -3,14 +3,20 @@
 
 /*
  * Standard atomic weights in g/mol, as tabulated in the Python package periodictable (mass.py);
- * Zn, Br and I from memory of the IUPAC table.
+ * Cl, Fe, Cu, Zn, Br and I from memory of the IUPAC table.
  */
 const ATOMIC_WEIGHTS = {
   H: 1.00794,
   Li: 6.941,
+  C: 12.0107,
   N: 14.0067,
   O: 15.9994,
+  Na: 22.98977,
+  S: 32.065,
+  Cl: 35.453,
   K: 39.0983,
+  Fe: 55.845,
+  Cu: 63.546,
   Zn: 65.38,
   Br: 79.904,
   Ag: 107.8682,
@@ -29,6 +35,8 @@ export function molarMass(composition: Composition): number {
 }
 
 export const SILVER_NITRATE_G_PER_MOL = molarMass({ Ag: 1, N: 1, O: 3 });
+/** Grams of silver nitrate that make one gram of dried silver chloride. */
+export const NITRATE_PER_CHLORIDE = SILVER_NITRATE_G_PER_MOL / molarMass({ Ag: 1, Cl: 1 });
 
 /** A salt of a collodion. MX + AgNO3 -> AgX + MNO3, so a cadmium or zinc salt takes two silvers per mole. */
 interface Salt {
