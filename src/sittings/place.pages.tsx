@@ -40,9 +40,15 @@ const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
 
 const LEAD: Record<SittingState, string> = {
   requested: 'The studio has your request and will answer. Nothing is fixed yet.',
+  waiting: 'You are on the waiting list. Nothing is fixed yet; when a place comes you are asked.',
+  offered: 'The studio offers you a place. It is held for you until the offer runs out.',
   confirmed: 'You have a place. We look forward to meeting you.',
+  made: 'Your sitting has been held. Thank you for coming.',
+  came_no_plate: 'You came, and no plate could be made. The studio owes you another place.',
+  did_not_come: 'This sitting was not held.',
   declined: 'The studio could not give you a place.',
   withdrawn: 'You have withdrawn this request. You are welcome to ask again.',
+  lapsed: 'Offers ran out without an answer, so no more are made. You can go back on the list.',
   released: 'You have given this place back. You are welcome to ask again.',
   called_off: 'The studio had to call this sitting off.',
 };

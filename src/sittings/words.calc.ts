@@ -14,9 +14,15 @@ export function daysInWords(suits: SuitingDays): string {
 /** What each state is called on screen. */
 export const STATE_WORDS: Record<SittingState, string> = {
   requested: 'waiting for the studio’s answer',
+  waiting: 'on the waiting list',
+  offered: 'a place is offered',
   confirmed: 'confirmed',
+  made: 'made',
+  came_no_plate: 'came, no plate',
+  did_not_come: 'did not come',
   declined: 'declined',
   withdrawn: 'withdrawn',
+  lapsed: 'off the list, since offers ran out',
   released: 'given back',
   called_off: 'called off by the studio',
 };

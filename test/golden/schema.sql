@@ -556,6 +556,7 @@ table occupancy
  created_at timestamp with time zone not null
  plates integer not null default 0
  kind_id uuid
+ tentative boolean not null default false
  constraint occupancy_kind_check CHECK ((kind = ANY (ARRAY['sitting'::text, 'teaching'::text, 'closure'::text])))
  constraint occupancy_plates_check CHECK ((plates >= 0))
  constraint occupancy_proper CHECK (((starts_at < ends_at) AND (NOT isempty(during)) AND (lower(during) IS NOT NULL) AND (upper(during) IS NOT NULL)))
@@ -569,6 +570,34 @@ table occupancy
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
+
+table offer
+ studio_id uuid not null
+ offer_id uuid not null
+ for_id uuid not null
+ occupancy_id uuid
+ made_at timestamp with time zone not null
+ expires_at timestamp with time zone not null
+ by_telephone boolean not null default false
+ who text not null
+ answer text
+ answered_at timestamp with time zone
+ answered_by text not null default ''::text
+ constraint offer_accepted_in_time CHECK (((answer <> 'accepted'::text) OR (answered_at < expires_at)))
+ constraint offer_answer_check CHECK ((answer = ANY (ARRAY['accepted'::text, 'refused'::text, 'lapsed'::text, 'another day'::text, 'withdrawn'::text, 'called off'::text])))
+ constraint offer_check CHECK ((expires_at > made_at))
+ constraint offer_check1 CHECK (((answer IS NULL) = (answered_at IS NULL)))
+ constraint offer_lapsed_in_time CHECK (((answer <> 'lapsed'::text) OR (answered_at >= expires_at)))
+ constraint offer_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint offer_studio_id_occupancy_id_fkey FOREIGN KEY (studio_id, occupancy_id) REFERENCES occupancy(studio_id, occupancy_id)
+ constraint offer_pkey PRIMARY KEY (studio_id, offer_id)
+ CREATE INDEX offer_for ON public.offer USING btree (studio_id, for_id, made_at)
+ CREATE INDEX offer_live ON public.offer USING btree (studio_id, expires_at) WHERE (answer IS NULL)
+ CREATE INDEX offer_place ON public.offer USING btree (studio_id, occupancy_id)
+ CREATE UNIQUE INDEX offer_one_live ON public.offer USING btree (studio_id, for_id) WHERE (answer IS NULL)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
 
 table plate
  studio_id uuid not null
@@ -817,13 +846,27 @@ table sitting
  decided_at timestamp with time zone
  occupancy_id uuid
  kind_id uuid
- constraint sitting_check CHECK (((state <> 'confirmed'::text) OR (occupancy_id IS NOT NULL)))
+ turns integer not null default 0
+ return_owed boolean not null default false
+ return_of uuid
+ offers_unanswered integer not null default 0
+ priority_reason text not null default ''::text
+ hardship_reason text not null default ''::text
+ notice_days integer
  constraint sitting_check1 CHECK (((any_day_from IS NULL) = (any_day_until IS NULL)))
- constraint sitting_state_check CHECK ((state = ANY (ARRAY['requested'::text, 'confirmed'::text, 'declined'::text, 'withdrawn'::text, 'released'::text, 'called_off'::text])))
+ constraint sitting_hardship_reason_check CHECK ((length(hardship_reason) <= 300))
+ constraint sitting_has_its_place CHECK (((state <> ALL (ARRAY['offered'::text, 'confirmed'::text])) OR (occupancy_id IS NOT NULL)))
+ constraint sitting_notice_days_check CHECK (((notice_days >= 0) AND (notice_days <= 365)))
+ constraint sitting_offers_unanswered_check CHECK ((offers_unanswered >= 0))
+ constraint sitting_priority_reason_check CHECK ((length(priority_reason) <= 300))
+ constraint sitting_state_check CHECK ((state = ANY (ARRAY['requested'::text, 'waiting'::text, 'offered'::text, 'confirmed'::text, 'made'::text, 'came_no_plate'::text, 'did_not_come'::text, 'declined'::text, 'withdrawn'::text, 'lapsed'::text, 'released'::text, 'called_off'::text])))
  constraint sitting_suits_some_day CHECK (((any_day_from IS NOT NULL) OR (cardinality(days) >= 1)))
+ constraint sitting_turns_check CHECK ((turns >= 0))
+ constraint sitting_waits_without_place CHECK (((state <> ALL (ARRAY['requested'::text, 'waiting'::text, 'lapsed'::text])) OR (occupancy_id IS NULL)))
  constraint sitting_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id)
  constraint sitting_studio_id_kind_id_fkey FOREIGN KEY (studio_id, kind_id) REFERENCES sitting_kind(studio_id, kind_id)
  constraint sitting_studio_id_occupancy_id_fkey FOREIGN KEY (studio_id, occupancy_id) REFERENCES occupancy(studio_id, occupancy_id)
+ constraint sitting_studio_id_return_of_fkey FOREIGN KEY (studio_id, return_of) REFERENCES sitting(studio_id, sitting_id)
  constraint sitting_pkey PRIMARY KEY (studio_id, sitting_id)
  CREATE INDEX sitting_by_state ON public.sitting USING btree (studio_id, state, asked_at)
  CREATE INDEX sitting_contact ON public.sitting USING btree (studio_id, contact_id)
@@ -938,6 +981,51 @@ table supplier
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
+
+table waiting_rules
+ studio_id uuid not null
+ mode text not null
+ points_asked integer not null
+ points_flexible integer not null
+ points_far integer not null
+ points_series integer not null
+ points_priority integer not null
+ points_hardship integer not null
+ most_unanswered integer not null
+ far_weeks integer not null
+ far_days integer not null
+ near_weeks integer not null
+ middle_days integer not null
+ telephone_days integer not null
+ ends_at_hour integer not null
+ notice_near integer not null
+ notice_day integer not null
+ notice_night integer not null
+ notice_flight integer not null
+ constraint waiting_rules_check CHECK ((near_weeks <= far_weeks))
+ constraint waiting_rules_ends_at_hour_check CHECK (((ends_at_hour >= 9) AND (ends_at_hour <= 19)))
+ constraint waiting_rules_far_days_check CHECK (((far_days >= 1) AND (far_days <= 60)))
+ constraint waiting_rules_far_weeks_check CHECK (((far_weeks >= 1) AND (far_weeks <= 52)))
+ constraint waiting_rules_middle_days_check CHECK (((middle_days >= 1) AND (middle_days <= 60)))
+ constraint waiting_rules_mode_check CHECK ((mode = ANY (ARRAY['by hand'::text, 'propose'::text, 'automatic'::text])))
+ constraint waiting_rules_most_unanswered_check CHECK (((most_unanswered >= 1) AND (most_unanswered <= 10)))
+ constraint waiting_rules_near_weeks_check CHECK (((near_weeks >= 0) AND (near_weeks <= 52)))
+ constraint waiting_rules_notice_day_check CHECK (((notice_day >= 0) AND (notice_day <= 365)))
+ constraint waiting_rules_notice_flight_check CHECK (((notice_flight >= 0) AND (notice_flight <= 365)))
+ constraint waiting_rules_notice_near_check CHECK (((notice_near >= 0) AND (notice_near <= 365)))
+ constraint waiting_rules_notice_night_check CHECK (((notice_night >= 0) AND (notice_night <= 365)))
+ constraint waiting_rules_points_asked_check CHECK (((points_asked >= 0) AND (points_asked <= 100)))
+ constraint waiting_rules_points_far_check CHECK (((points_far >= 0) AND (points_far <= 100)))
+ constraint waiting_rules_points_flexible_check CHECK (((points_flexible >= 0) AND (points_flexible <= 100)))
+ constraint waiting_rules_points_hardship_check CHECK (((points_hardship >= 0) AND (points_hardship <= 100)))
+ constraint waiting_rules_points_priority_check CHECK (((points_priority >= 0) AND (points_priority <= 100)))
+ constraint waiting_rules_points_series_check CHECK (((points_series >= 0) AND (points_series <= 100)))
+ constraint waiting_rules_telephone_days_check CHECK (((telephone_days >= 1) AND (telephone_days <= 14)))
+ constraint waiting_rules_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint waiting_rules_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
 
 CREATE OR REPLACE FUNCTION plateday_queue.enqueue(task text, payload jsonb, run_at timestamp with time zone, job_key text)
  RETURNS void
