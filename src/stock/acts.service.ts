@@ -2,16 +2,33 @@
 // bottles, and plans what is set aside of them anew. It does not know which act it is.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { parseQuantity } from '../lib/quantity-text.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
+import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
+import { once } from '../platform/idempotency.js';
 import { AppError } from '../platform/problems.js';
 import { StudiosService } from '../studios/studios.service.js';
-import type { LotChange } from './acts.calc.js';
+import type { Acted, LotChange } from './acts.calc.js';
 import { type Act, LotsStore, type Movement } from './lots.store.js';
 import { type Change, type Entered, replanItem } from './replan.calc.js';
+import type { Amount } from './shelf-forms.schemas.js';
 import type { Item, Lot } from './stock.schemas.js';
 import { StockStore } from './stock.store.js';
+import { ACT_PROBLEMS, amountProblem } from './words.calc.js';
+
+export interface Who {
+  name: string;
+}
+/** Of a form or request; the same act sent twice with it is done once. */
+export type Key = string | undefined;
+
+/** The bottle that an act made. */
+export const made = z.object({ lotId: z.uuid() });
+export type Made = z.output<typeof made>;
 
 /** What an act does to the shelf beside planning it anew. */
 interface Doing {
@@ -33,6 +50,7 @@ export class ActsService {
   private readonly lotsStore = new LotsStore();
 
   constructor(
+    private readonly db: Db,
     private readonly clock: Clock,
     private readonly random: Random,
     private readonly studios: StudiosService,
@@ -166,4 +184,69 @@ export class ActsService {
     await this.lotsStore.insertMovements(tx, moves, noted);
     await this.lotsStore.insertParents(tx, change.lot.id, change.parents);
   }
+
+  /** One act of a person in its own transaction; sent again with the same key, its first answer is given. */
+  perform<T>(
+    studioId: string,
+    doing: { name: string; key: Key; request: unknown },
+    answer: z.ZodType<T>,
+    act: (tx: Tx) => Promise<T>,
+  ): Promise<T> {
+    const { name, key, request } = doing;
+    return this.db.inStudio(studioId, (tx) =>
+      key === undefined
+        ? act(tx)
+        : once(tx, this.clock, { name: `shelf ${name}`, key, request: plain(request) }, answer, () =>
+            act(tx),
+          ),
+    );
+  }
+
+  record(tx: Tx, who: Who, lotId: string, event: string, note: string): Promise<void> {
+    return recordHistory(tx, this.clock, { who: who.name, aboutKind: 'bottle', aboutId: lotId, event, note });
+  }
+
+  /** In the order of the ids; undefined where there is none. */
+  async lotsOf(tx: Tx, ids: string[]): Promise<(Lot | undefined)[]> {
+    const found = await this.lotsStore.byIds(tx, ids);
+    return ids.map((id) => found.find((lot) => lot.id === id));
+  }
 }
+
+/**
+ * An amount as it was typed, or exactly as a calculation gave it.
+ * @throws AppError bad_input at the field when it cannot be read, or is nothing where something is asked for
+ */
+export function readAmount(
+  typed: Amount,
+  { unit }: Pick<Item, 'unit'>,
+  { field = 'quantity', nothing = false }: { field?: string; nothing?: boolean } = {},
+): bigint {
+  const read = typeof typed === 'bigint' ? { ok: true as const, amount: typed } : parseQuantity(typed, unit);
+  if (!read.ok) throw problem(field, amountProblem(read.reason, unit));
+  if (read.amount < 0n || (read.amount === 0n && !nothing)) throw problem(field, 'Please say how much.');
+  return read.amount;
+}
+
+export const problem = (field: string, message: string) =>
+  new AppError('bad_input', undefined, [{ field, message }]);
+export const unknownBottle = () => new AppError('not_found', 'This bottle is not known here.');
+
+export function failed(error: Error = new Error('What was locked is not there.')): never {
+  throw error;
+}
+
+/** @throws AppError bad_input at the field that is at fault, wrong_state where none is */
+export function changesOf(acted: Acted): LotChange[] {
+  if (acted.ok) return acted.changes;
+  const { field, message } = ACT_PROBLEMS[acted.reason];
+  throw field === '' ? new AppError('wrong_state', message) : problem(field, message);
+}
+
+/** The last day of what is made or bought on a day; null when it does not run out. */
+export const endOfLife = ({ lifeDays }: Item, from: Temporal.PlainDate) =>
+  lifeDays === null ? null : from.add({ days: lifeDays });
+
+/** Exact amounts as text, and nothing as null, so that a request can be told from another. */
+const plain = (request: unknown): unknown =>
+  JSON.parse(JSON.stringify(request, (_, value) => (typeof value === 'bigint' ? String(value) : value)));

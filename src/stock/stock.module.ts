@@ -3,12 +3,33 @@ import { RoomModule } from '../room/room.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { ActsService } from './acts.service.js';
 import { DaysService } from './days.service.js';
+import { ItemsService } from './items.service.js';
+import { PouringService } from './pouring.service.js';
 import { PreparationService } from './preparation.service.js';
+import { ReceiptsService } from './receipts.service.js';
+import { ShelfService } from './shelf.service.js';
 import { StockService } from './stock.service.js';
 
 @Module({
   imports: [StudiosModule, RoomModule],
-  providers: [ActsService, StockService, DaysService, PreparationService],
-  exports: [StockService, DaysService, PreparationService],
+  providers: [
+    ActsService,
+    StockService,
+    ShelfService,
+    PouringService,
+    ItemsService,
+    ReceiptsService,
+    DaysService,
+    PreparationService,
+  ],
+  exports: [
+    StockService,
+    ShelfService,
+    PouringService,
+    ItemsService,
+    ReceiptsService,
+    DaysService,
+    PreparationService,
+  ],
 })
 export class StockModule {}

@@ -6,6 +6,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { type LotChange, poured, received } from './acts.calc.js';
 import { ActsService } from './acts.service.js';
+import { ItemsStore } from './items.store.js';
 import { LotsStore } from './lots.store.js';
 import {
   type Held,
@@ -25,6 +26,7 @@ import type { Planned } from './wants.calc.js';
 export class StockService {
   private readonly store = new StockStore();
   private readonly lotsStore = new LotsStore();
+  private readonly itemsStore = new ItemsStore();
 
   constructor(
     private readonly random: Random,
@@ -151,7 +153,7 @@ export class StockService {
 
   async enterItem(tx: Tx, item: NewItem): Promise<Item> {
     const entered = { id: this.random.id(), ...withExtras(item) };
-    await this.store.insertItem(tx, entered);
+    await this.itemsStore.insert(tx, entered);
     return entered;
   }
 

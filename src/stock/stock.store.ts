@@ -192,40 +192,4 @@ export class StockStore {
       [tx.studioId, size.id, size.name, size.widthMm, size.heightMm, size.offered, size.position],
     );
   }
-
-  async insertItem(tx: Tx, item: Item): Promise<void> {
-    await tx.run(
-      `insert into item (studio_id, item_id, name, kind, unit, plate_size_id, lead_days, ripen_days, life_days,
-         surface, substance, opened_life_days, formula_id, supplier_id, pack_quantity, least_packs, heel,
-         least_pour, most_on_hand, no_post, h_codes, hazard_note, storage, archived)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21,
-         $22, $23, $24)`,
-      [
-        tx.studioId,
-        item.id,
-        item.name,
-        item.kind,
-        item.unit,
-        item.plateSizeId,
-        item.leadDays,
-        item.ripenDays,
-        item.lifeDays,
-        item.surface,
-        item.substance,
-        item.openedLifeDays,
-        item.formulaId,
-        item.supplierId,
-        item.packQuantity,
-        item.leastPacks,
-        item.heel,
-        item.leastPour,
-        item.mostOnHand,
-        item.noPost,
-        item.hCodes,
-        item.hazardNote,
-        item.storage,
-        item.archived,
-      ],
-    );
-  }
 }

@@ -11,6 +11,9 @@ import { Db } from '../../src/platform/db/db.js';
 import { Tx } from '../../src/platform/db/tx.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
+import { ItemsService } from '../../src/stock/items.service.js';
+import { PouringService } from '../../src/stock/pouring.service.js';
+import { ReceiptsService } from '../../src/stock/receipts.service.js';
 import { tenantTables, unguarded } from '../support/guarded-tables.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { type Belongings, CALLS, readingMethods } from '../support/store-calls.js';
@@ -73,6 +76,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
     verdict: 'good',
   });
   await prepareFor(house, studio, '2027-04-02');
+  const { supplierId, receiptId } = await stockActs(studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
   return house.db.inStudio(studio.id, async (tx) => {
     const [view] = await house.app.get(SittingViews).inStates(tx, { lat: 0, lon: 0 } as never, ['confirmed']);
@@ -80,15 +84,6 @@ async function fill(studio: TestStudio): Promise<Belongings> {
     const feed = await links.ensure(tx, 'feed', studio.owner.id, 'owner');
     const [mail] = await new MailStore().latest(tx, 1);
     await tx.run(`update mail set state = 'waiting'`);
-    await tx.run(
-      `insert into receipt (studio_id, receipt_id, item_id, quantity, ordered_on, expected_on)
-       values ($1, gen_random_uuid(), $2, 5, '2026-11-25', '2026-12-16')`,
-      [tx.studioId, studio.items.wholeGlass.id],
-    );
-    await tx.run(
-      'insert into lot_parent (studio_id, lot_id, parent_lot_id, quantity) values ($1, $2, $3, 1)',
-      [tx.studioId, studio.lots.halfGlass, studio.lots.wholeGlass],
-    );
     return {
       slug: studio.slug,
       ownerId: studio.owner.id,
@@ -100,11 +95,26 @@ async function fill(studio: TestStudio): Promise<Belongings> {
       sittingId,
       occupancyId: view?.place?.id ?? '',
       itemIds: Object.values(studio.items).map((item) => item.id),
-      lotIds: [studio.lots.wholeGlass, studio.lots.halfGlass],
+      lotIds: [studio.lots.collodion, studio.lots.fixer],
+      supplierId,
+      receiptId,
       mailId: mail?.mail_id ?? '',
       mailTo: view?.contact.email ?? '',
     };
   });
+}
+
+/** A supplier, an order, and a bottle that went into another. */
+async function stockActs({ id, owner: who, items, lots }: TestStudio) {
+  const named = { name: 'Glasshouse Supply', contact: '', leadDays: '10', note: '' };
+  const { supplierId } = await house.app.get(ItemsService).editSupplier(id, who, null, named);
+  const asked = { itemId: items.wholeGlass.id, quantity: '5' };
+  const { receiptId } = await house.app.get(ReceiptsService).order(id, who, asked);
+  const some = { quantity: '1 ml', label: 'Small bottle', note: '' };
+  await house.app.get(PouringService).decant(id, who, lots.fixer, some);
+  const thin = { solventLotId: lots.fixer, quantity: '1 ml', reason: 'too thick' };
+  await house.app.get(PouringService).thin(id, who, lots.collodion, thin);
+  return { supplierId, receiptId };
 }
 
 /** The stores' own `where studio_id` names the other studio; the transaction stays ours. */

@@ -19,7 +19,9 @@ import { RulesStore } from '../../src/room/rules.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
+import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
+import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
 
 /** Things of one studio that calls ask for. */
@@ -36,6 +38,8 @@ export interface Belongings {
   itemIds: string[];
   /** The first has given something to a sitting and to the second. */
   lotIds: string[];
+  receiptId: string;
+  supplierId: string;
   mailId: string;
   mailTo: string;
 }
@@ -98,6 +102,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'LotsStore.movements': (tx, { lotIds }) => new LotsStore().movements(tx, lotIds[0] ?? '', 10),
   'LotsStore.family': (tx, { lotIds }) => new LotsStore().family(tx, lotIds[0] ?? ''),
   'LotsStore.heldOf': (tx, { lotIds }) => new LotsStore().heldOf(tx, lotIds[0] ?? ''),
+  'ReceiptsStore.open': (tx) => new ReceiptsStore().open(tx),
+  'ReceiptsStore.byId': (tx, { receiptId }) => new ReceiptsStore().byId(tx, receiptId),
+  'SuppliersStore.all': (tx) => new SuppliersStore().all(tx),
+  'SuppliersStore.byId': (tx, { supplierId }) => new SuppliersStore().byId(tx, supplierId),
   'StockStore.reservations': (tx, { sittingId }) => new StockStore().reservations(tx, sittingId),
   'StockStore.planned': (tx) => new StockStore().planned(tx, DAY),
   'PreparationStore.rules': (tx) => new PreparationStore().rules(tx),

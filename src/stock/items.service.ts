@@ -1,0 +1,136 @@
+// What is kept on the shelf and from whom it is bought: the owner enters and changes items and suppliers.
+import { Injectable } from '@nestjs/common';
+import { z } from 'zod';
+import { Clock, Random } from '../platform/clock.js';
+import { recordHistory } from '../platform/db/history.js';
+import type { Tx } from '../platform/db/tx.js';
+import { readInput } from '../platform/input.js';
+import { AppError, type FieldProblem } from '../platform/problems.js';
+import { ActsService, type Key, readAmount, type Who } from './acts.service.js';
+import { ItemsStore } from './items.store.js';
+import {
+  type Amount,
+  addItemForm,
+  editItemForm,
+  type ItemSettings,
+  supplierForm,
+} from './shelf-forms.schemas.js';
+import { type Item, type PlateSize, type Unit, withExtras } from './stock.schemas.js';
+import { StockService } from './stock.service.js';
+import type { Supplier } from './suppliers.schemas.js';
+import { SuppliersStore } from './suppliers.store.js';
+
+const entered = z.object({ itemId: z.uuid() });
+const known = z.object({ supplierId: z.uuid() });
+
+@Injectable()
+export class ItemsService {
+  private readonly store = new ItemsStore();
+  private readonly suppliersStore = new SuppliersStore();
+
+  constructor(
+    private readonly clock: Clock,
+    private readonly random: Random,
+    private readonly acts: ActsService,
+    private readonly stock: StockService,
+  ) {}
+
+  suppliers(tx: Tx): Promise<Supplier[]> {
+    return this.suppliersStore.all(tx);
+  }
+
+  /** Enters a new kind of thing to keep. @throws AppError bad_input with a sentence per field */
+  addItem(studioId: string, who: Who, input: unknown, key?: Key): Promise<z.output<typeof entered>> {
+    const { kind, unit, plateSizeId, surface, ...settings } = readInput(addItemForm, input);
+    return this.acts.perform(studioId, { name: 'add item', key, request: input }, entered, async (tx) => {
+      const sizes = await this.stock.plateSizes(tx);
+      const glass = kind === 'glass';
+      const problems = glass ? glassProblems(unit, plateSizeId, sizes) : [];
+      if (!glass && unit === 'sheet')
+        problems.push({ field: 'unit', message: 'Only glass is counted in sheets; please choose pieces.' });
+      const whole = {
+        ...(await this.settingsOf(tx, settings, unit, problems)),
+        kind,
+        unit,
+        plateSizeId: glass ? plateSizeId : null,
+        surface: glass ? (surface ?? ('clear glass' as const)) : null,
+      };
+      if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
+      const item = { id: this.random.id(), ...withExtras(whole) };
+      await this.store.insert(tx, item);
+      await this.record(tx, who, 'item', item.id, 'add');
+      return { itemId: item.id };
+    });
+  }
+
+  /** Changes how an item is bought, mixed and kept, and plans what is set aside of it anew. @throws AppError */
+  editItem(studioId: string, who: Who, itemId: string, input: unknown): Promise<null> {
+    const settings = readInput(editItemForm, input);
+    const doing = { name: 'edit item', key: undefined, request: null };
+    return this.acts.perform(studioId, doing, z.null(), async (tx) => {
+      const item = (await this.stock.items(tx)).find((one) => one.id === itemId);
+      if (!item) throw new AppError('not_found', 'This is not kept on the shelf.');
+      const problems: FieldProblem[] = [];
+      const changed: Item = { ...item, ...(await this.settingsOf(tx, settings, item.unit, problems)) };
+      if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
+      await this.store.update(tx, changed);
+      await this.stock.replan(tx, [itemId]);
+      await this.record(tx, who, 'item', itemId, 'edit');
+      return null;
+    });
+  }
+
+  /** Enters a supplier, or changes one when its id is given. @throws AppError bad_input, not_found */
+  editSupplier(studioId: string, who: Who, supplierId: string | null, input: unknown, key?: Key) {
+    const form = readInput(supplierForm, input);
+    const request = { supplierId, input };
+    return this.acts.perform(studioId, { name: 'edit supplier', key, request }, known, async (tx) => {
+      if (supplierId !== null && !(await this.suppliersStore.byId(tx, supplierId)))
+        throw new AppError('not_found', 'This supplier is not known here.');
+      const supplier = { id: supplierId ?? this.random.id(), ...form };
+      await this.suppliersStore.save(tx, supplier);
+      await this.record(tx, who, 'supplier', supplier.id, supplierId === null ? 'add' : 'edit');
+      return { supplierId: supplier.id };
+    });
+  }
+
+  /** The answers with their amounts read; what is wrong is added to `problems`. */
+  private async settingsOf(tx: Tx, settings: ItemSettings, unit: Unit, problems: FieldProblem[]) {
+    const read = (field: keyof ItemSettings, typed: Amount | null, nothing: boolean): bigint | null => {
+      try {
+        return typed === null ? null : readAmount(typed, { unit }, { field, nothing });
+      } catch (error) {
+        if (!(error instanceof AppError)) throw error;
+        problems.push(...error.fields);
+        return null;
+      }
+    };
+    if (settings.supplierId !== null && !(await this.suppliersStore.byId(tx, settings.supplierId)))
+      problems.push({ field: 'supplierId', message: 'This supplier is not known here.' });
+    if (settings.lifeDays === 0 || settings.openedLifeDays === 0)
+      problems.push({
+        field: settings.lifeDays === 0 ? 'lifeDays' : 'openedLifeDays',
+        message: 'It keeps for a day at least; leave it empty when it does not run out.',
+      });
+    return {
+      ...settings,
+      packQuantity: read('packQuantity', settings.packQuantity, false),
+      heel: read('heel', settings.heel, true) ?? 0n,
+      leastPour: read('leastPour', settings.leastPour, true) ?? 0n,
+      mostOnHand: read('mostOnHand', settings.mostOnHand, true),
+    };
+  }
+
+  private record(tx: Tx, who: Who, aboutKind: string, aboutId: string, event: string): Promise<void> {
+    return recordHistory(tx, this.clock, { who: who.name, aboutKind, aboutId, event });
+  }
+}
+
+function glassProblems(unit: Unit, plateSizeId: string | null, sizes: PlateSize[]): FieldProblem[] {
+  return [
+    ...(unit === 'sheet' ? [] : [{ field: 'unit', message: 'Glass is counted in sheets.' }]),
+    ...(sizes.some((size) => size.id === plateSizeId)
+      ? []
+      : [{ field: 'plateSizeId', message: 'Please choose a plate size.' }]),
+  ];
+}

@@ -1,0 +1,135 @@
+// Pouring one bottle into another, and mixing a batch: what went into what is kept. With a key the same act sent
+// twice is done once.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { dayInWords } from '../lib/words.js';
+import { Random } from '../platform/clock.js';
+import type { Tx } from '../platform/db/tx.js';
+import { readInput } from '../platform/input.js';
+import { type Acted, blended, type LotChange, mixed, type Part, thinned } from './acts.calc.js';
+import {
+  ActsService,
+  changesOf,
+  endOfLife,
+  failed,
+  type Key,
+  type Made,
+  made,
+  problem,
+  readAmount,
+  unknownBottle,
+  type Who,
+} from './acts.service.js';
+import { type Amount, blendForm, decantForm, mixForm, thinForm } from './shelf-forms.schemas.js';
+import type { Item, Lot } from './stock.schemas.js';
+import { StockService } from './stock.service.js';
+
+@Injectable()
+export class PouringService {
+  constructor(
+    private readonly random: Random,
+    private readonly acts: ActsService,
+    private readonly stock: StockService,
+  ) {}
+
+  /** Bottles of one kind poured together into a new one. @throws AppError bad_input, not_found */
+  blend(studioId: string, who: Who, input: unknown, key?: Key): Promise<Made> {
+    const form = readInput(blendForm, input);
+    const into = { label: form.label, class: form.class, note: form.note };
+    return this.pour(studioId, who, { name: 'blend', key, request: input }, form.parts, [], (parts, id) =>
+      blended(parts, { id, ...into }, 2),
+    );
+  }
+
+  /** Some of a bottle poured off its dregs into a new one. @throws AppError bad_input, not_found */
+  decant(studioId: string, who: Who, lotId: string, input: unknown, key?: Key): Promise<Made> {
+    const { quantity, label, note } = readInput(decantForm, input);
+    const parts = [{ lotId, quantity }];
+    return this.pour(studioId, who, { name: 'decant', key, request: input }, parts, [], (found, id) =>
+      blended(found, { id, label, note, class: found[0]?.lot.class ?? 'ordinary' }, 1),
+    );
+  }
+
+  /** Solvent poured into a bottle, from another on the shelf or from elsewhere. @throws AppError bad_input */
+  thin(studioId: string, who: Who, lotId: string, input: unknown, key?: Key): Promise<null> {
+    const { solventLotId, quantity, reason } = readInput(thinForm, input);
+    const request = { lotId, input };
+    return this.acts.perform(studioId, { name: 'thin', key, request }, z.null(), async (tx) => {
+      const [lot, solvent] = await this.acts.lotsOf(tx, solventLotId ? [lotId, solventLotId] : [lotId]);
+      if (!lot || (solventLotId && !solvent)) throw unknownBottle();
+      const items = [lot, ...(solvent ? [solvent] : [])].map((one) => one.itemId);
+      const change = (lots: Lot[], all: Item[]): LotChange[] => {
+        const now = (id: string) => lots.find((one) => one.id === id) ?? lot;
+        const unit = all.find((one) => one.id === (solvent ?? lot).itemId);
+        const much = readAmount(quantity, unit ?? failed());
+        if (solvent && unit?.unit !== all.find((one) => one.id === lot.itemId)?.unit)
+          throw problem('solventLotId', 'This is not measured in the same way.');
+        const parts = solvent ? [{ lot: now(solvent.id), quantity: much }] : [];
+        return changesOf(thinned(now(lotId), parts, solvent ? 0n : much, reason));
+      };
+      await this.acts.act(tx, { items, named: [lotId], change, who: who.name });
+      await this.acts.record(tx, who, lotId, 'thin', reason);
+      return null;
+    });
+  }
+
+  /**
+   * A batch is mixed: its ingredients are taken from their bottles, and it is usable once it has ripened.
+   * It is of the item named, or of the one item mixed by the formula. @throws AppError bad_input, not_found
+   */
+  mixBatch(studioId: string, who: Who, input: unknown, key?: Key): Promise<Made> {
+    const form = readInput(mixForm, input);
+    const doing = { name: 'mix', key, request: input };
+    return this.pour(studioId, who, doing, form.from, [form], (parts, id, { today, target }) => {
+      const item = target ?? failed();
+      const lot = {
+        itemId: item.id,
+        label: form.label || `${item.name}, mixed ${dayInWords(today)}`,
+        usableFrom: today.add({ days: item.ripenDays ?? 0 }),
+        usableUntil: endOfLife(item, today),
+        note: form.note,
+      };
+      return mixed({ id, lot, quantity: readAmount(form.quantity, item) }, parts);
+    });
+  }
+
+  /** Bottles poured into a new one. */
+  private pour(
+    studioId: string,
+    who: Who,
+    doing: { name: string; key: Key; request: unknown },
+    from: readonly { lotId: string; quantity: Amount }[],
+    targets: readonly { itemId: string | null; formulaId: string | null }[],
+    act: (parts: Part[], id: string, on: { today: Temporal.PlainDate; target: Item | null }) => Acted,
+  ): Promise<Made> {
+    return this.acts.perform(studioId, doing, made, async (tx) => {
+      const ids = from.map((one) => one.lotId);
+      const lots = await this.acts.lotsOf(tx, ids);
+      if (lots.some((lot) => !lot)) throw unknownBottle();
+      const target = targets[0] ? await this.target(tx, targets[0]) : null;
+      const today = await this.acts.today(tx);
+      const id = this.random.id();
+      const items = [...lots.flatMap((lot) => (lot ? [lot.itemId] : [])), ...(target ? [target.id] : [])];
+      const change = (now: Lot[], all: Item[]): LotChange[] => {
+        const parts = from.flatMap(({ lotId, quantity }, at) => {
+          const lot = now.find((one) => one.id === lotId) ?? failed();
+          const item = all.find((one) => one.id === lot.itemId) ?? failed();
+          return [{ lot, quantity: readAmount(quantity, item, { field: `parts/${at}/quantity` }) }];
+        });
+        return changesOf(act(parts, id, { today, target }));
+      };
+      await this.acts.act(tx, { items, named: ids, change, who: who.name }, today);
+      await this.acts.record(tx, who, id, doing.name, '');
+      return { lotId: id };
+    });
+  }
+
+  private async target(tx: Tx, asked: { itemId: string | null; formulaId: string | null }): Promise<Item> {
+    const all = (await this.stock.items(tx)).filter((item) =>
+      asked.itemId ? item.id === asked.itemId : item.formulaId !== null && item.formulaId === asked.formulaId,
+    );
+    if (all.length > 1) throw problem('itemId', 'Several things are mixed so; please choose which.');
+    return all[0] ?? failed(problem('itemId', 'Please choose what was mixed.'));
+  }
+}
