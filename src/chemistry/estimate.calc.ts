@@ -1,22 +1,22 @@
 // What a set of plates needs: glass, solutions and silver, by area and by how often a plate has to be made again.
 // It reckons from figures it is given; it knows no shelf, no formula and no studio.
-import negativeBinomialQuantile from '@stdlib/stats-base-dists-negative-binomial-quantile';
 import { divide } from '../lib/units.js';
+import { attemptsFor } from './attempts.calc.js';
 import { plateAreaUm2, UM2_PER_SQUARE_INCH } from './plate-sizes.calc.js';
+import { type HalideFormula, silverNitratePerMl } from './stoichiometry.calc.js';
 import { type AttemptRule, SOLUTION_KINDS, type SolutionKind, type UsePerArea } from './use-per-area.calc.js';
 
 export type { SolutionKind } from './use-per-area.calc.js';
 
 /** Plates of one size: how many are to be kept at the end, 1 to MOST_KEEPERS. */
 export interface WantedPlates {
-  /** Sizes of equal measure are told apart by it, where their glass is not the same. */
+  /** Sizes of equal measure are told apart by it, where their glass is not the same: also glass and metal. */
   sizeId?: string | undefined;
   widthMm: number;
   heightMm: number;
   keepers: number;
 }
 export const MOST_KEEPERS = 1000;
-const LEAST_KEEPER_SHARE = 0.05;
 
 /**
  * low: every plate kept at the first try, at the low use. likely: the middle number of tries, at the likely use.
@@ -30,6 +30,8 @@ export interface Spread {
   high: bigint;
 }
 
+export const FIGURES = ['low', 'likely', 'ninety', 'high'] as const satisfies (keyof Spread)[];
+
 export interface Needs {
   /** Sheets of each size, in the order given; the same size, width and height are taken together. */
   glass: (WantedPlates & { sheets: Spread })[];
@@ -37,32 +39,11 @@ export interface Needs {
   solutions: Record<SolutionKind, Spread>;
   /** Milligrams of silver nitrate, for buying crystals: never set aside for a place. inFilm is the part of the total
    *  that the halides take up by stoichiometry, an upper bound as some collodion dries away; the rest is carried off. */
-  silverNitrate: { total: SilverRange; inFilm: SilverRange };
-}
-export type SilverRange = Omit<Spread, 'ninety'>;
-
-/**
- * The tries that suffice for `keepers` with this certainty (0 to 1, not 1): keepers plus the quantile of the negative
- * binomial distribution of the failures before them. Never more than stopAfter tries each.
- * A probability equal to the certainty but for binary rounding counts as reached.
- * Throws RangeError for keepers, certainty or rule out of range.
- */
-export function attemptsFor(keepers: number, rule: AttemptRule, certainty: number): number {
-  const { keeperShare, stopAfter } = rule;
-  if (!Number.isInteger(keepers) || keepers < 1)
-    throw new RangeError(`${keepers} is not a number of plates to keep.`);
-  if (!(keeperShare >= LEAST_KEEPER_SHARE && keeperShare <= 1))
-    throw new RangeError(`A share of ${keeperShare} kept plates is outside 0.05 to 1.`);
-  if (stopAfter !== null && !(Number.isInteger(stopAfter) && stopAfter >= 1))
-    throw new RangeError('One stops after a whole number of tries, at least one.');
-  if (!(certainty > 0 && certainty < 1)) throw new RangeError(`${certainty} is not a certainty.`);
-  if (keeperShare === 1) return keepers; // the package never comes back from a spread of nothing
-  const failures = negativeBinomialQuantile(Math.max(certainty - 1e-9, 0), keepers, keeperShare);
-  return Math.min(keepers + failures, keepers * (stopAfter ?? Number.POSITIVE_INFINITY));
+  silverNitrate: { total: Spread; inFilm: Spread };
 }
 
 /**
- * What these plates need. Glass of a size follows the failures of that size. Solutions follow the failures of all
+ * What these plates, made on one day, need. Glass of a size follows the failures of that size. Solutions follow the failures of all
  * sizes together: likely shares them out by area, ninety lets every failure fall on the largest size, so it holds
  * at least nine times in ten. Each quantity is rounded up once, to whole microlitres and milligrams.
  * No plates: zeros. Throws RangeError for a size, number or rule out of range, and for a range that is not
@@ -106,8 +87,8 @@ export function estimateNeeds(
     glass,
     solutions,
     silverNitrate: {
-      total: withoutNinety(spread(use.silverNitrate, 1_000n)),
-      inFilm: withoutNinety(spread(inFilm, 1_000_000n)),
+      total: spread(use.silverNitrate, 1_000n),
+      inFilm: spread(inFilm, 1_000_000n),
     },
   };
 }
@@ -118,6 +99,18 @@ export interface Reserve {
   glass: (Omit<WantedPlates, 'keepers'> & { sheets: bigint })[];
   /** Microlitres. */
   solutions: Record<SolutionKind, bigint>;
+}
+
+/** The use of a studio whose collodion is made by this formula; null as for silverNitratePerMl. */
+export function useWithFormula(use: UsePerArea, formula: HalideFormula): UsePerArea | null {
+  const mg = silverNitratePerMl(formula);
+  if (mg === null) return null;
+  const micrograms = BigInt(Math.round(mg * 1000));
+  const source = 'By the molar masses of the salts of the formula, if all halide reacts.';
+  return {
+    ...use,
+    silverPerMlCollodion: { low: micrograms, likely: micrograms, high: micrograms, source },
+  };
 }
 
 /** What is set aside for these needs by the studio's choice. Silver is not among it: it is not poured per plate. */
@@ -169,8 +162,6 @@ function areaToCoat(
 
 const onArea = (area: Area, perSquareInch: bigint, unitsPerWhole: bigint): bigint =>
   divide(area.um2 * perSquareInch, area.dividedBy * UM2_PER_SQUARE_INCH * unitsPerWhole, 'up');
-
-const withoutNinety = ({ low, likely, high }: Spread): SilverRange => ({ low, likely, high });
 
 function checkUse({ solutions, silverNitrate, silverPerMlCollodion }: UsePerArea): void {
   for (const { low, likely, high } of [...Object.values(solutions), silverNitrate, silverPerMlCollodion])

@@ -73,6 +73,8 @@ export interface AttemptRule {
   keeperShare: number;
   /** Most tries for one keeper, at least 1; null goes on until it is made. */
   stopAfter: number | null;
+  /** How alike plates of one day are, 0 to 0.5: the correlation between two of them. 0 when not given: not at all. */
+  sameDay?: number;
   source: string;
 }
 

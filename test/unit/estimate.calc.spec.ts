@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { attemptsFor, estimateNeeds, quantitiesToReserve } from '../../src/chemistry/estimate.calc.js';
+import { estimateNeeds, quantitiesToReserve, useWithFormula } from '../../src/chemistry/estimate.calc.js';
 import { STARTER_PLATE_SIZES } from '../../src/chemistry/plate-sizes.calc.js';
 import { silverNitratePerMl } from '../../src/chemistry/stoichiometry.calc.js';
 import {
@@ -19,55 +19,6 @@ const size = (key: string, keepers: number) => {
   if (!starter) throw new Error(`No size ${key}`);
   return { widthMm: starter.widthMm, heightMm: starter.heightMm, keepers };
 };
-
-/** Least tries with P(done) >= certainty, summed in exact fractions: share = of/20, certainty = hundredths. */
-function attemptsExactly(keepers: number, of20: number, hundredths: number): number {
-  const [p, q] = [BigInt(of20), BigInt(20 - of20)];
-  let ways = 1n; // C(tries - 1, keepers - 1)
-  let done = 0n; // over 20^tries
-  for (let tries = keepers; ; tries += 1) {
-    const failures = BigInt(tries - keepers);
-    done = done * (tries === keepers ? 1n : 20n) + ways * p ** BigInt(keepers) * q ** failures;
-    if (done * 100n >= BigInt(hundredths) * 20n ** BigInt(tries)) return tries;
-    ways = (ways * BigInt(tries)) / BigInt(tries - keepers + 1);
-  }
-}
-
-test('tries for keepers agree with exact fractions', () => {
-  for (const keepers of [1, 2, 3, 5, 8, 13, 24, 60])
-    for (let of20 = 1; of20 <= 20; of20 += 1)
-      for (const hundredths of [50, 90])
-        expect([keepers, of20, hundredths, attemptsFor(keepers, rule(of20 / 20), hundredths / 100)]).toEqual([
-          keepers,
-          of20,
-          hundredths,
-          attemptsExactly(keepers, of20, hundredths),
-        ]);
-});
-
-test('one plate at nine in ten is one sheet for nine cases of ten, in spite of binary fractions', () => {
-  expect(attemptsFor(1, rule(0.9), 0.9)).toBe(1);
-  expect(attemptsFor(1, rule(0.5), 0.5)).toBe(1);
-});
-
-test('one stops after the third try', () => {
-  expect(attemptsFor(1, rule(0.3), 0.9)).toBe(7);
-  expect(attemptsFor(1, rule(0.3, 3), 0.9)).toBe(3);
-});
-
-test('a rule nobody can follow is a programming error', () => {
-  const wrong: [number, AttemptRule, number][] = [
-    [0, rule(0.5), 0.9],
-    [1.5, rule(0.5), 0.9],
-    [1, rule(0), 0.9],
-    [1, rule(1.01), 0.9],
-    [1, rule(Number.NaN), 0.9],
-    [1, rule(0.5, 0), 0.9],
-    [1, rule(0.5), 1],
-  ];
-  for (const [keepers, attempts, certainty] of wrong)
-    expect(() => attemptsFor(keepers, attempts, certainty)).toThrow(RangeError);
-});
 
 // B. Cuyler, "Amount of Silver Nitrate Used Per Plate", UV Photographics blog, 14 January 2026: the low figures of
 // 4 x 5, 5 x 7 and 8 x 10. Wilson's Photographics (1881), "about ten grains a plate" of 7 1/2 x 7 1/2 in: the high one.
@@ -98,7 +49,7 @@ test('silver of the measured plates is within two per cent of the measurement', 
 
 test('the film takes up only part of the silver, and its strength is that of the two formulas named', () => {
   const { total, inFilm } = estimateNeeds([size('4x5', 1)], DEFAULT_USE, rule(1)).silverNitrate;
-  expect(inFilm).toEqual({ low: 39n, likely: 64n, high: 94n }); // 3 to 5 mL at 12.9 to 18.7 mg
+  expect(inFilm).toEqual({ low: 39n, likely: 64n, ninety: 64n, high: 94n }); // 3 to 5 mL at 12.9 to 18.7 mg
   expect(inFilm.high).toBeLessThan(total.low);
   const estabrooke = silverNitratePerMl({
     salts: [
@@ -109,6 +60,36 @@ test('the film takes up only part of the silver, and its strength is that of the
     volumeUl: 591_471n,
   });
   expect(estabrooke).toBeCloseTo(Number(DEFAULT_USE.silverPerMlCollodion.low) / 1000, 1);
+});
+
+// Wilson's Photographics (1881), par. 131, tetrahydrate: 17.53 mg of silver nitrate for each millilitre left on a plate.
+test("the studio's own formula says what its film takes up, and moves nothing else", () => {
+  const own = useWithFormula(DEFAULT_USE, {
+    salts: [
+      { salt: 'cadmium iodide', mg: 8748n },
+      { salt: 'potassium iodide', mg: 4536n },
+      { salt: 'cadmium bromide, tetrahydrate', mg: 4536n },
+      { salt: 'ammonium iodide', mg: 778n },
+    ],
+    volumeUl: 1_035_074n,
+  });
+  if (!own) throw new Error('This formula has a volume.');
+  expect(Number(own.silverPerMlCollodion.likely) / 17_530).toBeCloseTo(1, 2);
+  const [usual, with4x5] = [DEFAULT_USE, own].map((use) => estimateNeeds([size('4x5', 1)], use, rule(1)));
+  expect(with4x5?.silverNitrate.inFilm.likely).toBe(71n); // 4 mL at 17.53 mg, rounded up
+  expect({ ...with4x5?.silverNitrate, inFilm: null }).toEqual({ ...usual?.silverNitrate, inFilm: null });
+  expect(with4x5?.solutions).toEqual(usual?.solutions);
+  expect(useWithFormula(DEFAULT_USE, { salts: [], volumeUl: 0n })).toBeNull();
+});
+
+test('glass and metal of one measure are counted apart, and their failures together', () => {
+  const plates = ['clear glass', 'black-lacquered metal'].map((sizeId) => ({ ...size('4x5', 2), sizeId }));
+  const needs = estimateNeeds(plates, DEFAULT_USE, SITTING_ATTEMPTS);
+  expect(needs.glass.map(({ sizeId, sheets }) => [sizeId, sheets.likely])).toEqual([
+    ['clear glass', 3n],
+    ['black-lacquered metal', 3n],
+  ]);
+  expect(needs.solutions).toEqual(estimateNeeds([size('4x5', 4)], DEFAULT_USE, SITTING_ATTEMPTS).solutions);
 });
 
 test('three whole plates of a sitting: sheets and solutions, set aside by either choice', () => {
