@@ -62,9 +62,3 @@ export function plateAreaUm2(widthMm: number, heightMm: number): bigint {
     throw new RangeError(`${widthMm} x ${heightMm} mm is not the size of a plate.`);
   return BigInt(Math.round(widthMm * 1000)) * BigInt(Math.round(heightMm * 1000));
 }
-
-/** For screens, in square inches; not for reckoning. */
-export const squareInches = (um2: bigint): number => Number(um2) / Number(UM2_PER_SQUARE_INCH);
-
-/** For screens, in square centimetres; not for reckoning. */
-export const squareCentimetres = (um2: bigint): number => Number(um2) / 1e8;

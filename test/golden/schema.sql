@@ -183,6 +183,21 @@ END)
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table day_actuals
+ studio_id uuid not null
+ day date not null
+ made_by text not null
+ actuals_id uuid not null
+ note text not null default ''::text
+ constraint day_actuals_made_by_check CHECK ((made_by = ANY (ARRAY['sittings'::text, 'beginners'::text])))
+ constraint day_actuals_note_check CHECK ((length(note) <= 1000))
+ constraint day_actuals_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint day_actuals_pkey PRIMARY KEY (studio_id, day, made_by)
+ constraint day_actuals_studio_id_actuals_id_key UNIQUE (studio_id, actuals_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table day_material
  studio_id uuid not null
  item_id uuid not null
@@ -203,6 +218,38 @@ table day_tests
  constraint day_tests_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint day_tests_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
  constraint day_tests_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table day_tries
+ studio_id uuid not null
+ day date not null
+ made_by text not null
+ plate_size_id uuid not null
+ plate_area bigint not null
+ tries integer not null
+ keepers integer not null
+ constraint day_tries_check CHECK (((keepers >= 0) AND (keepers <= tries)))
+ constraint day_tries_plate_area_check CHECK ((plate_area > 0))
+ constraint day_tries_tries_check CHECK (((tries >= 1) AND (tries <= 1000)))
+ constraint day_tries_studio_id_day_made_by_fkey FOREIGN KEY (studio_id, day, made_by) REFERENCES day_actuals(studio_id, day, made_by) ON DELETE CASCADE
+ constraint day_tries_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint day_tries_pkey PRIMARY KEY (studio_id, day, made_by, plate_size_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table day_use
+ studio_id uuid not null
+ day date not null
+ made_by text not null
+ what text not null
+ quantity bigint not null
+ constraint day_use_quantity_check CHECK ((quantity >= 0))
+ constraint day_use_what_check CHECK ((what = ANY (ARRAY['collodion'::text, 'developer'::text, 'fixer'::text, 'varnish'::text, 'silver'::text])))
+ constraint day_use_studio_id_day_made_by_fkey FOREIGN KEY (studio_id, day, made_by) REFERENCES day_actuals(studio_id, day, made_by) ON DELETE CASCADE
+ constraint day_use_pkey PRIMARY KEY (studio_id, day, made_by, what)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
