@@ -146,7 +146,7 @@ export function cannotBeHad(
 }
 
 /** Days as numbers in their order, so that each is read once; the day after all others for no end. */
-const dayNumber = ({ year, month, day }: Temporal.PlainDate) => (year * 100 + month) * 100 + day;
+export const dayNumber = ({ year, month, day }: Temporal.PlainDate) => (year * 100 + month) * 100 + day;
 const lastDay = (until: Temporal.PlainDate | null) =>
   until === null ? Number.MAX_SAFE_INTEGER : dayNumber(until);
 const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
