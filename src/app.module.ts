@@ -2,6 +2,7 @@
 import { type DynamicModule, Module } from '@nestjs/common';
 import { AccountsModule } from './accounts/accounts.module.js';
 import { CalendarModule } from './calendar/calendar.module.js';
+import { ChemistryModule } from './chemistry/chemistry.module.js';
 import { DaylightModule } from './daylight/daylight.module.js';
 import { DeskModule } from './desk/desk.module.js';
 import { PeopleModule } from './people/people.module.js';
@@ -23,7 +24,8 @@ export class AppModule {
         StudiosModule, // where a studio stands and how it takes bookings
         AccountsModule, // owner and assistant, sessions, secret links
         DaylightModule, // sun, light window, exposure; the studio's exposure notes
-        TravelModule, // places and distances (chemistry is pure, and has no module)
+        ChemistryModule, // what plates need and baths lose; what days took, and the figures learned from it
+        TravelModule, // places and distances
         PeopleModule, // contacts and sitters
         RoomModule, // the rhythm, open places, what takes the room
         StockModule, // the shelf: lots, setting aside, giving back

@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { CalendarModule } from '../calendar/calendar.module.js';
+import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { DaylightModule } from '../daylight/daylight.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { RemindersModule } from '../reminders/reminders.module.js';
@@ -21,6 +22,7 @@ import { SettingsWeb } from './settings/settings.web.js';
   imports: [
     StudiosModule,
     AccountsModule,
+    ChemistryModule,
     DaylightModule,
     PeopleModule,
     RoomModule,

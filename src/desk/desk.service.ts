@@ -4,6 +4,8 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import type { Account } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
+import { ActualsService } from '../chemistry/actuals.service.js';
+import type { OwnFigures } from '../chemistry/learning.calc.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { type HistoryLine, recordHistory } from '../platform/db/history.js';
@@ -86,6 +88,7 @@ export class DeskService {
     private readonly settings: SettingsService,
     private readonly stock: StockService,
     private readonly views: SittingViews,
+    private readonly actuals: ActualsService,
   ) {}
 
   /** The owner's front page. */
@@ -99,10 +102,13 @@ export class DeskService {
       const requests = views.filter((view) => view.sitting.state === 'requested');
       const { limits } = await this.room.rules(tx);
       const days = await this.daysByAsking(tx, studio, requests);
+      const figures = await this.actuals.figures(tx);
       const known = new Map<string, StockGlance>();
       const waiting = requests.map((view) => {
         const found = days.get(askingOf(view).key) ?? [];
-        const places = openPlaces(choices(view, studio, { days: found, shelf, sizes, today, known }));
+        const places = openPlaces(
+          choices(view, studio, { days: found, shelf, sizes, figures, today, known }),
+        );
         return { view, limit: limitOfView(view, limits), open: places.length, best: bestPlace(places) };
       });
       const wants = wantsOf(await this.stock.planned(tx, today), shelf, today);
@@ -204,8 +210,9 @@ export class DeskService {
     const days = await this.room.days(tx, studio, range, askingOf(view));
     const shelf = await this.shelfIn(tx);
     const sizes = await this.stock.plateSizes(tx);
+    const figures = await this.actuals.figures(tx);
     const known = new Map<string, StockGlance>();
-    return choices(view, studio, { days, shelf, sizes, today: this.room.today(studio), known });
+    return choices(view, studio, { days, shelf, sizes, figures, today: this.room.today(studio), known });
   }
 
   private async shelfIn(tx: Tx): Promise<Shelf> {
@@ -226,19 +233,20 @@ interface Circumstances {
   days: DayOfPlaces[];
   shelf: Shelf;
   sizes: PlateSize[];
+  figures: OwnFigures;
   today: Temporal.PlainDate;
   /** What was reckoned before for the same plates and day; many ask for the same. */
   known: Map<string, StockGlance>;
 }
 
 function choices(view: SittingView, studio: Studio, facts: Circumstances): DayChoice[] {
-  const { days, shelf, sizes, today, known } = facts;
+  const { days, shelf, sizes, figures, today, known } = facts;
   const helped = new Map(days.map((day) => [day.date.toString(), day.helper]));
   const wanted = view.plates.some((plate) => {
     const size = sizes.find((one) => one.id === plate.plateSizeId);
     return size !== undefined && needsHelper({ ...size, people: plate.sitterIds.length });
   });
-  const needs = needsOf(view.plates, sizes, shelf.items, studio.reserveQuantity);
+  const needs = needsOf(view.plates, sizes, shelf.items, studio.reserveQuantity, figures);
   const sameNeeds = needs.map(({ itemId, quantity }) => `${itemId} ${quantity}`).join();
   const found = choicesOf(view.sitting.suits, days, (day) => {
     const key = `${sameNeeds} ${day}`;

@@ -3,6 +3,7 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import type { Account } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
+import { ActualsService } from '../chemistry/actuals.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -34,6 +35,7 @@ export class DecisionsService {
     private readonly room: RoomService,
     private readonly stock: StockService,
     private readonly days: DaysService,
+    private readonly actuals: ActualsService,
   ) {}
 
   /**
@@ -66,6 +68,7 @@ export class DecisionsService {
         await this.stock.plateSizes(tx),
         await this.stock.items(tx),
         studio.reserveQuantity,
+        await this.actuals.figures(tx),
       );
       await this.days.reserve(tx, studio, sittingId, needs, day);
       const change = { at: this.clock.now(), message: '', occupancyId: place.id };

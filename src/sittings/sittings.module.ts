@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { StockModule } from '../stock/stock.module.js';
@@ -13,7 +14,15 @@ import { SittingsWeb } from './sittings.web.js';
 import { SittingViews } from './views.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule, TravelModule, PeopleModule, RoomModule, StockModule],
+  imports: [
+    StudiosModule,
+    AccountsModule,
+    ChemistryModule,
+    TravelModule,
+    PeopleModule,
+    RoomModule,
+    StockModule,
+  ],
   controllers: [SittingsController, SittingsWeb],
   providers: [OpeningsService, RequestsService, DecisionsService, SittingViews],
   exports: [OpeningsService, RequestsService, DecisionsService, SittingViews],
