@@ -16,6 +16,9 @@ import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RequestsWeb } from './requests.web.js';
+import { ConcernedService } from './shelf/concerned.service.js';
+import { BathsWeb } from './shelf/baths.web.js';
+import { FaultsWeb } from './shelf/faults.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 
 @Module({
@@ -31,7 +34,7 @@ import { SettingsWeb } from './settings/settings.web.js';
     RemindersModule,
     CalendarModule,
   ],
-  controllers: [DeskWeb, RequestsWeb, LightNotesWeb, LightWeb, PrepareWeb, SettingsWeb],
-  providers: [DeskService, LightService],
+  controllers: [DeskWeb, RequestsWeb, LightNotesWeb, LightWeb, PrepareWeb, FaultsWeb, BathsWeb, SettingsWeb],
+  providers: [DeskService, LightService, ConcernedService],
 })
 export class DeskModule {}

@@ -1,5 +1,6 @@
 // SQL of silver baths, their ledgers and the fault log. Ledgers are only ever added to.
 import type { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
 import {
   type Bath,
@@ -68,6 +69,21 @@ export class BathsStore {
       [tx.studioId, most],
     );
     return rows.map(toFault);
+  }
+
+  /** For whom something was set aside from a bottle when the act of this entry put it aside. */
+  async heldFromBottle(tx: Tx, faultId: string, lotId: string): Promise<string[]> {
+    const rows = await tx.many(
+      z.object({ held_for: z.uuid() }),
+      `select distinct m.held_for from movement m
+       where m.studio_id = $1 and m.lot_id = $3 and m.kind = 'released' and m.held_for is not null
+         and m.batch_id = (
+           select r.batch_id from movement r join fault f on f.studio_id = r.studio_id and f.fault_id = $2
+           where r.studio_id = $1 and r.lot_id = $3 and r.kind = 'released'
+             and r.at >= f.at and r.at < f.at + interval '1 minute' order by r.seq limit 1)`,
+      [tx.studioId, faultId, lotId],
+    );
+    return rows.map((row) => row.held_for);
   }
 
   /** Enters a bath, or changes all that its owner may change of it; its state is changed by setState. */

@@ -2,7 +2,10 @@ import { Module } from '@nestjs/common';
 import { RoomModule } from '../room/room.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { ActsService } from './acts.service.js';
+import { BathLedgerService } from './bath-ledger.service.js';
+import { BathsService } from './baths.service.js';
 import { DaysService } from './days.service.js';
+import { FaultsService } from './faults.service.js';
 import { ItemsService } from './items.service.js';
 import { PouringService } from './pouring.service.js';
 import { PreparationService } from './preparation.service.js';
@@ -21,6 +24,9 @@ import { StockService } from './stock.service.js';
     ReceiptsService,
     DaysService,
     PreparationService,
+    BathsService,
+    BathLedgerService,
+    FaultsService,
   ],
   exports: [
     StockService,
@@ -30,6 +36,9 @@ import { StockService } from './stock.service.js';
     ReceiptsService,
     DaysService,
     PreparationService,
+    BathsService,
+    BathLedgerService,
+    FaultsService,
   ],
 })
 export class StockModule {}

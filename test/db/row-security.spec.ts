@@ -17,7 +17,7 @@ import { ReceiptsService } from '../../src/stock/receipts.service.js';
 import { tenantTables, unguarded } from '../support/guarded-tables.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { type Belongings, CALLS, readingMethods } from '../support/store-calls.js';
-import { prepareFor } from '../support/prepared.js';
+import { enterBath, prepareFor, putAside } from '../support/prepared.js';
 import {
   approve,
   askForSitting,
@@ -76,6 +76,8 @@ async function fill(studio: TestStudio): Promise<Belongings> {
     verdict: 'good',
   });
   await prepareFor(house, studio, '2027-04-02');
+  const bathId = await enterBath(house, studio);
+  await putAside(house, studio, `bottle:${studio.lots.collodion}`);
   const { supplierId, receiptId } = await stockActs(studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
   return house.db.inStudio(studio.id, async (tx) => {
@@ -98,6 +100,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
       lotIds: [studio.lots.collodion, studio.lots.fixer],
       supplierId,
       receiptId,
+      bathId,
       mailId: mail?.mail_id ?? '',
       mailTo: view?.contact.email ?? '',
     };

@@ -12,6 +12,7 @@ import { historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { hashOf } from '../../src/platform/security/tokens.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { BathsStore } from '../../src/stock/baths.store.js';
 import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
 import { RoomStore } from '../../src/room/room.store.js';
@@ -40,6 +41,7 @@ export interface Belongings {
   lotIds: string[];
   receiptId: string;
   supplierId: string;
+  bathId: string;
   mailId: string;
   mailTo: string;
 }
@@ -108,6 +110,19 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SuppliersStore.byId': (tx, { supplierId }) => new SuppliersStore().byId(tx, supplierId),
   'StockStore.reservations': (tx, { sittingId }) => new StockStore().reservations(tx, sittingId),
   'StockStore.planned': (tx) => new StockStore().planned(tx, DAY),
+  'BathsStore.baths': (tx) => new BathsStore().baths(tx),
+  'BathsStore.locked': (tx, { bathId }) => new BathsStore().locked(tx, bathId),
+  'BathsStore.events': (tx, { bathId }) => new BathsStore().events(tx, [bathId]),
+  'BathsStore.event': async (tx, { bathId }) => {
+    const [event] = await new BathsStore().events(tx, [bathId]);
+    return event ? new BathsStore().event(tx, event.id) : null;
+  },
+  'BathsStore.sheetsAhead': (tx) => new BathsStore().sheetsAhead(tx, DAY),
+  'BathsStore.faults': (tx) => new BathsStore().faults(tx, 10),
+  'BathsStore.heldFromBottle': async (tx) => {
+    const [fault] = await new BathsStore().faults(tx, 1);
+    return fault?.lotId ? new BathsStore().heldFromBottle(tx, fault.id, fault.lotId) : [];
+  },
   'PreparationStore.rules': (tx) => new PreparationStore().rules(tx),
   'PreparationStore.ticks': (tx) => new PreparationStore().ticks(tx, DAY, LATE),
   'PreparationStore.moves': (tx) => new PreparationStore().moves(tx, DAY, LATE),

@@ -1,0 +1,163 @@
+// The doors of silver baths: how they stand, their ledgers, and "the chemistry is off".
+import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
+import { Random } from '../../platform/clock.js';
+import { readDateField } from '../../platform/html/kit/date-field.js';
+import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { page, seeOther } from '../../platform/http.js';
+import { AppError } from '../../platform/problems.js';
+import { BathLedgerService } from '../../stock/bath-ledger.service.js';
+import { BathsService } from '../../stock/baths.service.js';
+import type { Notice } from '../frame.pages.js';
+import { BathPage, isDoing } from './bath.pages.js';
+import { BathsPage } from './baths.pages.js';
+
+const bathId = new ParseUUIDPipe({
+  exceptionFactory: () => new AppError('not_found', 'This bath is not known here.'),
+});
+const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+
+const good = (text: string): Notice => ({ tone: 'good', text });
+const DONE = new Map<unknown, Notice>([
+  ['entered', good('The bath is entered.')],
+  ['changed', good('The bath is changed.')],
+  ['written', good('It is written down.')],
+  ['back', good('The line is taken back.')],
+]);
+
+type Sent = Record<string, unknown>;
+
+@Controller('s/:slug/desk/shelf/baths')
+export class BathsWeb {
+  constructor(
+    private readonly visits: Visits,
+    private readonly random: Random,
+    private readonly baths: BathsService,
+    private readonly ledger: BathLedgerService,
+  ) {}
+
+  @Get()
+  async all(
+    @Param('slug') slug: string,
+    @Query('done') done: unknown,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
+    const found = await this.baths.all(visit.studio.id);
+    return page(reply, BathsPage({ visit, found, formKey: this.random.id(), notice: DONE.get(done) }));
+  }
+
+  @Post()
+  async add(
+    @Param('slug') slug: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const [values, formKey] = [body ?? {}, this.keyOf(body)];
+    const wrong = await problemsOf(() => this.baths.add(visit.studio.id, visit.account, formKey, values));
+    if (!wrong) return seeOther(reply, `/s/${slug}/desk/shelf/baths/${formKey}?done=entered`);
+    const found = await this.baths.all(visit.studio.id);
+    const sent = { form: 'new', values, errors: wrong.fields };
+    return page(reply, BathsPage({ visit, found, formKey, sent }), wrong.status);
+  }
+
+  @Get(':id')
+  async one(
+    @Param('slug') slug: string,
+    @Param('id', bathId) id: string,
+    @Query('done') done: unknown,
+    @Query('do') doing: unknown,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
+    const form = isDoing(doing) || doing === 'edit' ? doing : '';
+    return this.bathPage(reply, visit, id, { form, notice: DONE.get(done) });
+  }
+
+  @Post(':id')
+  async change(
+    @Param('slug') slug: string,
+    @Param('id', bathId) id: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const wrong = await problemsOf(() => this.baths.change(visit.studio.id, visit.account, id, body ?? {}));
+    if (!wrong) return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=changed`);
+    return this.bathPage(reply, visit, id, { form: 'edit', body, wrong });
+  }
+
+  @Post(':id/enter')
+  async enter(
+    @Param('slug') slug: string,
+    @Param('id', bathId) id: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
+    const sent = body ?? {};
+    const answers = { ...sent, day: readDateField(sent, 'day'), until: readDateField(sent, 'until') };
+    const formKey = this.keyOf(body);
+    const wrong = await problemsOf(() =>
+      this.ledger.enter(visit.studio.id, visit.account, id, formKey, answers),
+    );
+    if (!wrong) return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=written`);
+    const form = isDoing(sent.do) ? sent.do : 'note';
+    return this.bathPage(reply, visit, id, { form, body, wrong, formKey });
+  }
+
+  @Post(':id/take-back')
+  async takeBack(
+    @Param('slug') slug: string,
+    @Param('id', bathId) id: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
+    await this.ledger.takeBack(visit.studio.id, visit.account, id, String(body?.line));
+    return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=back`);
+  }
+
+  private keyOf(body: Sent | undefined): string {
+    const key = body?.[FORM_KEY_FIELD];
+    return typeof key === 'string' && UUID.test(key) ? key : this.random.id();
+  }
+
+  private async bathPage(
+    reply: FastifyReply,
+    visit: StaffVisit,
+    id: string,
+    o: {
+      form: Parameters<typeof BathPage>[0]['form'];
+      notice?: Notice | undefined;
+      body?: Sent | undefined;
+      wrong?: AppError;
+      formKey?: string;
+    },
+  ): Promise<string> {
+    const found = await this.baths.one(visit.studio.id, id);
+    const sent = o.wrong && { form: o.form, values: o.body ?? {}, errors: o.wrong.fields };
+    const formKey = o.formKey ?? this.random.id();
+    const props = { visit, found, formKey, form: o.form, notice: o.notice, sent };
+    return page(reply, BathPage(props), o.wrong?.status ?? 200);
+  }
+}
+
+/** What is wrong with the answers of a form; null when it was done. Anything else is thrown on. */
+async function problemsOf(act: () => Promise<void>): Promise<AppError | null> {
+  try {
+    await act();
+    return null;
+  } catch (error) {
+    if (error instanceof AppError && error.code === 'bad_input') return error;
+    throw error;
+  }
+}

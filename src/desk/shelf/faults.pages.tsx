@@ -1,0 +1,146 @@
+// "The chemistry is off": one form that puts a bath or a bottle aside, and what follows from it.
+import type { StaffVisit } from '../../accounts/visits.service.js';
+import { counted, dayInWords } from '../../lib/words.js';
+import { Button } from '../../platform/html/kit/button.js';
+import { RadioGroup, SelectField } from '../../platform/html/kit/choices.js';
+import { Card, Facts } from '../../platform/html/kit/facts.js';
+import { Form, TextArea } from '../../platform/html/kit/form.js';
+import { Notice } from '../../platform/html/kit/notices.js';
+import type { FieldProblem } from '../../platform/problems.js';
+import { FAULTS, HELPED } from '../../stock/baths.schemas.js';
+import type { Notice as Said } from '../frame.pages.js';
+import { shortDay } from '../words.calc.js';
+import type { Concerned } from './concerned.service.js';
+import { ShelfFrame, shelfPath } from './frame.pages.js';
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** What may be off: "bath:ID" or "bottle:ID" with its name. */
+export interface Suspect {
+  value: string;
+  label: string;
+}
+
+interface OffPageProps {
+  visit: StaffVisit;
+  suspects: Suspect[];
+  formKey: string;
+  values?: Record<string, unknown>;
+  errors?: FieldProblem[];
+}
+
+export function OffPage({ visit, suspects, formKey, values = {}, errors = [] }: OffPageProps) {
+  return (
+    <ShelfFrame visit={visit} title="The chemistry is off" at="/baths" errors={errors}>
+      <p>
+        What you choose is put aside at once. You see whom it concerns and what takes its place; nobody is
+        written to.
+      </p>
+      <Form
+        action={shelfPath(visit, '/baths/off')}
+        csrf={visit.formToken}
+        formKey={formKey}
+        label="The chemistry is off"
+        values={values}
+        errors={errors}
+      >
+        <SelectField name="what" label="Which bath or bottle" options={suspects} />
+        <RadioGroup
+          name="seen"
+          label="What was seen"
+          options={FAULTS.map((value) => ({ value, label: capital(value) }))}
+        />
+        <TextArea name="note" label="More about it" rows={3} optional />
+        <Button kind="danger">Put it aside</Button>
+      </Form>
+    </ShelfFrame>
+  );
+}
+
+interface FaultPageProps {
+  visit: StaffVisit;
+  found: Concerned;
+  notice?: Said | undefined;
+  values?: Record<string, unknown>;
+  errors?: FieldProblem[];
+}
+
+export function FaultPage({ visit, found, notice, values, errors = [] }: FaultPageProps) {
+  const { whole } = found;
+  const { fault, bath, bottle, platesThatDay } = whole;
+  const name = bath?.name ?? bottle?.label ?? 'a bottle that is gone';
+  return (
+    <ShelfFrame
+      visit={visit}
+      title={`${capital(fault.seen)}, ${shortDay(fault.day)}`}
+      at="/baths"
+      notice={notice}
+      errors={errors}
+    >
+      <Facts
+        items={[
+          { term: 'With', detail: bath ? <a href={shelfPath(visit, `/baths/${bath.id}`)}>{name}</a> : name },
+          { term: 'Seen by', detail: fault.who },
+          ...(fault.note === '' ? [] : [{ term: 'More', detail: fault.note }]),
+          ...(platesThatDay > 0
+            ? [{ term: 'That day', detail: `${counted(platesThatDay, 'plate')} went through it` }]
+            : []),
+        ]}
+      />
+      <Whom visit={visit} found={found} name={name} />
+      <Card title="What was changed, and did it help?">
+        <Form
+          action={shelfPath(visit, `/baths/off/${fault.id}`)}
+          csrf={visit.formToken}
+          label="What was changed"
+          values={values ?? { changed: fault.changed, helped: fault.helped }}
+          errors={errors}
+        >
+          <TextArea name="changed" label="What was changed" rows={3} optional />
+          <RadioGroup
+            name="helped"
+            label="Did it help?"
+            options={HELPED.map((value) => ({ value, label: capital(value) }))}
+          />
+          <Button>Write it down</Button>
+        </Form>
+      </Card>
+    </ShelfFrame>
+  );
+}
+
+function Whom({ visit, found: { whole, names }, name }: FaultPageProps & { name: string }) {
+  const { bath, days, concerned } = whole;
+  if (bath && bath.state !== 'suspect') return <p>{name} is in use again.</p>;
+  if (days.length === 0 && concerned.length === 0)
+    return <Notice tone="good">No sitting to come depends on it.</Notice>;
+  const who = (date: string) => names.get(date) ?? [];
+  return (
+    <>
+      <h2>Whom it concerns</h2>
+      <p>Nobody is written to.</p>
+      <ul>
+        {days.map(({ day, instead }) => (
+          <li key={day.date.toString()}>
+            {dayInWords(day.date)}, {counted(day.plates, 'plate')}
+            {who(day.date.toString()).length > 0 && <> ({who(day.date.toString()).join(', ')})</>}:{' '}
+            {instead ? (
+              <a href={shelfPath(visit, `/baths/${instead.id}`)}>{instead.name} takes it</a>
+            ) : (
+              <strong>no other bath takes it</strong>
+            )}
+          </li>
+        ))}
+        {concerned.map(({ heldFor, day, instead, missing }) => (
+          <li key={heldFor}>
+            {dayInWords(day)} ({(names.get(heldFor) ?? ['the day’s own materials']).join(', ')}):{' '}
+            {instead.length > 0 &&
+              `${instead.join(' and ')} ${instead.length === 1 ? 'serves' : 'serve'} now`}
+            {instead.length > 0 && missing && '; '}
+            {missing && <strong>more is to be mixed or bought</strong>}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
