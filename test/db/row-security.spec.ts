@@ -77,7 +77,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
   });
   await prepareFor(house, studio, '2027-04-02');
   const bathId = await enterBath(house, studio);
-  await putAside(house, studio, `bottle:${studio.lots.collodion}`);
+  await putAside(house, studio, `bottle:${studio.lots.varnish}`);
   const { supplierId, receiptId } = await stockActs(studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
   return house.db.inStudio(studio.id, async (tx) => {
