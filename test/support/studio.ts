@@ -200,6 +200,6 @@ export function approve(
 }
 
 /** The date at the house's clock, in UTC. */
-function dayOf(house: TestHouse): Temporal.PlainDate {
+export function dayOf(house: TestHouse): Temporal.PlainDate {
   return Temporal.PlainDate.from(house.clock.now().toString().slice(0, 10));
 }
