@@ -16,6 +16,7 @@ import { SittingViews } from '../src/sittings/views.service.js';
 import type { Studio } from '../src/studios/studios.schemas.js';
 import { StudiosService } from '../src/studios/studios.service.js';
 import { Gazetteer } from '../src/travel/gazetteer.service.js';
+import { bathHistory, prepareDays } from './baths.js';
 import { exposureNotes } from './exposures.js';
 import {
   ASSISTANT,
@@ -59,10 +60,13 @@ export async function loadKittiwakeYard(
       tellStory(app, platform, { studioId, owner, sizes, kinds, story, friday, ago }),
     );
     told.push(...exposureNotes(app, platform.random, { studioId, owner, friday }));
+    told.push(...bathHistory(app, platform.random, { studioId, owner, sizes, friday }));
     for (const event of told.sort((a, b) => Temporal.Instant.compare(a.at, b.at))) {
       clock.tell(event.at);
       await event.act();
     }
+    clock.tell(null);
+    await prepareDays(app, { studioId, owner, sizes });
   } finally {
     clock.tell(null);
   }
@@ -95,6 +99,7 @@ async function found(
     const owner = await app.get(AccountsService).create(tx, OWNER);
     await app.get(AccountsService).create(tx, ASSISTANT);
     await app.get(LinksService).ensure(tx, 'feed', owner.id, 'owner');
+    await app.get(LinksService).ensure(tx, 'feed', owner.id, 'tasks');
     const room = app.get(RoomService);
     const effectiveFrom = today.subtract({ weeks: HISTORY_WEEKS });
     await room.enterRhythm(tx, { ...RHYTHM, effectiveFrom, effectiveUntil: null });
