@@ -1,5 +1,11 @@
 import { Module } from '@nestjs/common';
 import { ActualsService } from './actuals.service.js';
+import { ChemistryController } from './chemistry.controller.js';
+import { ChemistryWeb } from './chemistry.web.js';
 
-@Module({ providers: [ActualsService], exports: [ActualsService] })
+@Module({
+  controllers: [ChemistryController, ChemistryWeb],
+  providers: [ActualsService],
+  exports: [ActualsService],
+})
 export class ChemistryModule {}

@@ -44,7 +44,10 @@ export function CalculatorPage(props: CalculatorProps) {
     <Page
       title={found ? `Light on ${dayInWords(found.asked.date)}` : 'Daylight for a plate'}
       errors={errors}
-      nav={[{ href: '/daylight', label: 'Daylight', current: true }]}
+      nav={[
+        { href: '/daylight', label: 'Daylight', current: true },
+        { href: '/chemistry', label: 'Glass and solutions' },
+      ]}
       credits={[{ text: PLACES_CREDIT }]}
     >
       {found ? (

@@ -61,6 +61,22 @@ export const PAGE_STATES: PageState[] = [
     act: press('Show the light'),
     wrong: true,
   },
+  { route: '/chemistry', is: 'not filled yet', as: 'visitor', path: () => '/chemistry' },
+  {
+    route: '/chemistry',
+    is: 'with what plates need',
+    as: 'visitor',
+    path: () =>
+      '/chemistry?size-1=whole&keepers-1=3&size-2=own&width-2=120&height-2=160&keepers-2=2&madeBy=beginners',
+  },
+  {
+    route: '/chemistry',
+    is: 'sent empty',
+    as: 'visitor',
+    path: () => '/chemistry',
+    act: press('Reckon'),
+    wrong: true,
+  },
   { route: '/s/:slug', is: 'for a visitor', as: 'visitor', path: ({ home }) => home },
   { route: '/s/:slug', is: 'for the owner, with no place open', as: 'owner', path: ({ empty }) => empty },
   { route: '/s/:slug/ask', is: 'not filled yet', as: 'visitor', path: ({ home }) => `${home}/ask` },

@@ -12,6 +12,7 @@ export type Whose =
 
 export const WHO_MAY: Record<string, Whose> = {
   'GET /': 'anyone',
+  'GET /chemistry': 'anyone',
   'GET /daylight': 'anyone',
   'GET /healthz': 'anyone',
   'GET /problems': 'anyone',
@@ -68,6 +69,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/desk/settings/:section/confirm': 'owner',
 
   'GET /api/openapi.json': 'anyone',
+  'POST /api/v1/chemistry/estimate': 'anyone',
   'GET /api/v1/daylight': 'anyone',
   'GET /api/v1/places': 'anyone',
   'GET /api/v1/s/:slug/openings': 'anyone',
