@@ -83,7 +83,7 @@ export function bathHistory(
     at: evening(friday.subtract({ weeks: 25 })),
     act: () => {
       const usual = { tank: 'upright tank', plateSizeId: sizes.whole, lotId: '', note: '' };
-      const figures = { targetStrength: '90', leastStrength: '75', careAfterPlates: '40' };
+      const figures = { targetStrength: '90', leastStrength: '78', careAfterPlates: '40' };
       const said = { ...usual, ...figures, ...BATHS[bath] };
       return app.get(BathsService).add(studioId, owner, ids[bath], said);
     },

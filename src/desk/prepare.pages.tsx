@@ -42,9 +42,13 @@ export function PreparePage({ visit, found, notice, sent }: PreparePageProps) {
   const late = tasks.filter(
     (task) => inDays(task) < 0 && !task.done && today.until(task.ahead.date).days >= 0,
   );
-  const soon = tasks.filter((task) => inDays(task) >= 0 && inDays(task) <= DAYS_SHOWN);
+  const ahead = tasks.filter((task) => inDays(task) >= 0);
+  const near = ahead.filter((task) => inDays(task) <= DAYS_SHOWN);
+  const [next] = ahead;
+  const soon =
+    near.length > 0 ? near : ahead.filter((task) => next && task.ahead.date.equals(next.ahead.date));
   const days = [...new Set(soon.map((task) => task.day.toString()))];
-  const left = soon.filter((task) => !task.done);
+  const left = near.filter((task) => !task.done);
   return (
     <DeskPage visit={visit} title="Prepare" at="/prepare" notice={notice} errors={sent?.errors}>
       <p>
@@ -57,6 +61,7 @@ export function PreparePage({ visit, found, notice, sent }: PreparePageProps) {
           <a href={preparePath(visit, '/rules')}>Change what is prepared</a>
         </p>
       )}
+      {near.length === 0 && next && <p>The next day to prepare for is {dayInWords(next.ahead.date)}.</p>}
       {late.length > 0 && (
         <section class="tasks">
           <h2>Left over</h2>

@@ -94,7 +94,7 @@ export function platesByDay(
 /**
  * Gives each day one bath: large enough for its largest plate and working that day; of several one that needs no
  * topping up, then the one with the least poured since its last care, so that they take turns. A bath that has had its
- * area of care is away for CARE_DAYS from the next day on, unless no other could take the days between.
+ * area of care is away for CARE_DAYS from the next day on; where no other can take a day in them, its care waits.
  */
 export function planBaths(
   days: readonly PlatesOfDay[],
@@ -104,7 +104,7 @@ export function planBaths(
 ): BathPlan {
   const vessels = baths
     .filter(({ bath }) => bath.state !== 'retired')
-    .map((now) => ({ now, backOn: backOn(now.bath, today) }));
+    .map((now): Vessel => ({ now, backOn: backOn(now.bath, today), care: null }));
   const plan: BathPlan = { days: [], topUps: [], cares: [] };
   for (const day of days) {
     const { chosen, reason } = choose(vessels, day, sizes);
@@ -113,6 +113,11 @@ export function planBaths(
       continue;
     }
     const { bath } = chosen.now;
+    if (chosen.care && !isOver(chosen.care.care, day.date)) {
+      plan.cares.splice(plan.cares.indexOf(chosen.care.care), 1);
+      chosen.now = { ...chosen.now, areaSinceCare: chosen.now.areaSinceCare + chosen.care.area };
+      chosen.care = null;
+    }
     const topUp = topUpBefore(chosen.now, day, today);
     if (topUp) {
       plan.topUps.push(topUp);
@@ -124,10 +129,10 @@ export function planBaths(
     const limit = careArea(bath, sizes);
     if (limit !== null && chosen.now.areaSinceCare >= limit) {
       const from = day.date.add({ days: 1 });
-      const until = from.add({ days: CARE_DAYS });
-      plan.cares.push({ bath, from, until });
+      const care = { bath, from, until: from.add({ days: CARE_DAYS }) };
+      plan.cares.push(care);
+      chosen.care = { care, area: chosen.now.areaSinceCare };
       chosen.now = { ...chosen.now, areaSinceCare: 0n };
-      chosen.backOn = until;
     }
   }
   return plan;
@@ -174,7 +179,11 @@ interface Vessel {
   now: BathNow;
   /** The first day on which it works; null when nobody knows. */
   backOn: Temporal.PlainDate | null;
+  /** Its last care in the plan, and the area it had before. */
+  care: { care: Care; area: bigint } | null;
 }
+
+const isOver = (care: Care, date: Temporal.PlainDate) => Temporal.PlainDate.compare(care.until, date) <= 0;
 
 function backOn(bath: Bath, today: Temporal.PlainDate): Temporal.PlainDate | null {
   if (bath.state === 'working') return today;
@@ -193,7 +202,8 @@ function choose(
     (one) => one.backOn !== null && Temporal.PlainDate.compare(one.backOn, day.date) <= 0,
   );
   if (working.length === 0) return { chosen: null, reason: 'none working' };
-  const byTurns = [...working].sort(
+  const atHome = working.filter(({ care }) => care === null || isOver(care.care, day.date));
+  const byTurns = [...(atHome.length > 0 ? atHome : working)].sort(
     (a, b) =>
       Number(isShort(a.now)) - Number(isShort(b.now)) ||
       compare(a.now.areaSinceCare, b.now.areaSinceCare) ||

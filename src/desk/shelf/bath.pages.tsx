@@ -2,7 +2,7 @@
 // ledger. A form is opened by its link, so that a phone shows one at a time.
 import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../../accounts/visits.service.js';
-import { dayInWords, monthName } from '../../lib/words.js';
+import { counted, dayInWords, monthName } from '../../lib/words.js';
 import { BathChart } from '../../platform/html/kit/bath-chart.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { CheckboxGroup, RadioGroup, SelectField } from '../../platform/html/kit/choices.js';
@@ -21,7 +21,7 @@ import { gramsPerLitre, KIND_WORDS, lineInWords, strengthInWords } from './bath-
 import { answersOf, BathFields, Faults, factsOf, type SentBath, StateTag } from './baths.pages.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
 
-const LINES_SHOWN = 40;
+const LINES_SHOWN = 8;
 
 /** What is written down, and the word of its link. */
 export const DOINGS = {
@@ -276,41 +276,40 @@ function Ledger({ visit, found }: BathPageProps) {
   const { events, now } = found;
   const gone = new Set(events.map((one) => one.takesBack));
   const lines = events.filter((one) => one.kind !== 'taken back').reverse();
+  const action = shelfPath(visit, `/baths/${now.bath.id}/take-back`);
+  const rowOf = (event: BathEvent) => [
+    shortDay(event.day),
+    gone.has(event.id)
+      ? `taken back: ${lineInWords(event)}`
+      : [KIND_WORDS[event.kind], lineInWords(event)].filter(Boolean).join(': '),
+    event.who,
+    canTakeBack(event) && !gone.has(event.id) ? (
+      <Form key="back" action={action} csrf={visit.formToken}>
+        <input type="hidden" name="line" value={event.id} />
+        <button type="submit" class="plain nowrap">
+          Take back
+          <span class="unseen">{` ${KIND_WORDS[event.kind]} of ${shortDay(event.day)}`}</span>
+        </button>
+      </Form>
+    ) : (
+      ''
+    ),
+  ];
+  const columns = [{ head: 'Day' }, { head: 'What' }, { head: 'By' }, { head: 'A slip?' }];
   return (
     <>
       <h2>Ledger</h2>
       <Table
-        caption={
-          lines.length > LINES_SHOWN
-            ? `The latest ${LINES_SHOWN} of ${lines.length} lines`
-            : 'All that was written down, the latest first'
-        }
-        columns={[{ head: 'Day' }, { head: 'What' }, { head: 'Told' }, { head: 'By' }, { head: 'A slip?' }]}
-        rows={lines.slice(0, LINES_SHOWN).map((event) => [
-          shortDay(event.day),
-          gone.has(event.id) ? `${KIND_WORDS[event.kind]} (taken back)` : KIND_WORDS[event.kind],
-          lineInWords(event),
-          event.who,
-          canTakeBack(event) && !gone.has(event.id) ? (
-            <Form
-              key="back"
-              action={shelfPath(visit, `/baths/${now.bath.id}/take-back`)}
-              csrf={visit.formToken}
-            >
-              <input type="hidden" name="line" value={event.id} />
-              <button type="submit" class="plain nowrap">
-                Take back
-                <span class="unseen">
-                  {' '}
-                  {KIND_WORDS[event.kind]} of {shortDay(event.day)}
-                </span>
-              </button>
-            </Form>
-          ) : (
-            ''
-          ),
-        ])}
+        caption="What was written down, the latest first"
+        columns={columns}
+        rows={lines.slice(0, LINES_SHOWN).map(rowOf)}
       />
+      {lines.length > LINES_SHOWN && (
+        <details>
+          <summary>{counted(lines.length - LINES_SHOWN, 'earlier line')}</summary>
+          <Table caption="Before these" columns={columns} rows={lines.slice(LINES_SHOWN).map(rowOf)} />
+        </details>
+      )}
     </>
   );
 }
