@@ -3,7 +3,7 @@
 
 /*
  * Standard atomic weights in g/mol, as tabulated in the Python package periodictable (mass.py);
- * Cl, Fe, Cu, Zn, Br and I from memory of the IUPAC table.
+ * Cl, Ca, Fe, Cu, Zn, Br, Ba and I from memory of the IUPAC table.
  */
 const ATOMIC_WEIGHTS = {
   H: 1.00794,
@@ -15,12 +15,14 @@ const ATOMIC_WEIGHTS = {
   S: 32.065,
   Cl: 35.453,
   K: 39.0983,
+  Ca: 40.078,
   Fe: 55.845,
   Cu: 63.546,
   Zn: 65.38,
   Br: 79.904,
   Ag: 107.8682,
   Cd: 112.411,
+  Ba: 137.327,
   I: 126.90447,
 } as const;
 
@@ -58,6 +60,7 @@ export const HALIDE_SALTS = {
   'ammonium bromide': salt({ N: 1, H: 4, Br: 1 }),
   'lithium bromide': salt({ Li: 1, Br: 1 }),
   'zinc bromide': salt({ Zn: 1, Br: 2 }),
+  'copper bromide': salt({ Cu: 1, Br: 2 }),
   'cadmium bromide, anhydrous': salt({ Cd: 1, Br: 2 }),
   'cadmium bromide, tetrahydrate': salt({ Cd: 1, Br: 2, H: 8, O: 4 }),
 } as const satisfies Record<string, Salt>;

@@ -1,0 +1,152 @@
+// What must not stand, be mixed or be poured away together. Judged by what things bring with them, never by their
+// names: every acid counts against a cyanide, also the one in the developer, in the bath and on an unrinsed plate.
+import { type Property, substanceOf } from './substances.calc.js';
+
+/** A thing on a shelf, a bench or a sheet. */
+export interface Kept {
+  name: string;
+  has: readonly Property[];
+}
+
+export interface Rule {
+  one: Property;
+  other: Property;
+  effect: string;
+  source: string;
+}
+
+/** The gravest first. */
+const RULES: readonly Rule[] = [
+  {
+    one: 'cyanide',
+    other: 'acid',
+    effect:
+      'Hydrogen cyanide gas, which kills. The developer, the silver bath and a plate not rinsed of developer are acid too.',
+    source: 'SLAC, Potassium Cyanide Safe Handling Guideline, 20 May 2013',
+  },
+  {
+    one: 'cyanide',
+    other: 'oxidiser',
+    effect: 'May react violently; bleach and cyanide give a poisonous gas.',
+    source: 'SLAC, Potassium Cyanide Safe Handling Guideline (nitrites, chlorates); the rest from memory',
+  },
+  {
+    one: 'cyanide',
+    other: 'light metal',
+    effect: 'Listed as incompatible: keep cyanide out of aluminium and zinc vessels.',
+    source: 'ABC of Safety in the Biological Sciences, potassium cyanide',
+  },
+  {
+    one: 'nitric acid',
+    other: 'alcohol',
+    effect: 'Heat, fire and poisonous fumes; with silver in it an explosive may form.',
+    source: 'from memory',
+  },
+  {
+    one: 'nitric acid',
+    other: 'makes peroxides',
+    effect: 'Fire or explosion.',
+    source: 'from memory',
+  },
+  {
+    one: 'silver salt',
+    other: 'ammonia',
+    effect: 'Explosive silver compounds, above all when kept; never near silver waste.',
+    source: 'from memory',
+  },
+  { one: 'bleach', other: 'acid', effect: 'Chlorine gas.', source: 'from memory' },
+  { one: 'bleach', other: 'ammonia', effect: 'Poisonous chloramine gas.', source: 'from memory' },
+  {
+    one: 'thiosulfate',
+    other: 'bleach',
+    effect: 'Reacts with heat; gives off poisonous gas.',
+    source: 'from memory',
+  },
+  {
+    one: 'thiosulfate',
+    other: 'acid',
+    effect: 'Sulphur dioxide, and the fixer is spoiled: rinse the plate of developer first.',
+    source: 'from memory',
+  },
+  {
+    one: 'oxidiser',
+    other: 'burns',
+    effect: 'The oxidiser feeds a fire: keep it apart from spirits, cotton, gums and paper.',
+    source: 'Chief Medical safety data sheet M-D6-009, silver nitrate',
+  },
+];
+
+export interface Pair {
+  rule: Rule;
+  /** What brings the one and what brings the other, by name, in order. */
+  ones: string[];
+  others: string[];
+}
+
+/** The rules that things standing together break, the gravest first. A thing is not set against itself. */
+export function incompatiblePairs(things: readonly Kept[]): Pair[] {
+  return RULES.flatMap((rule) => {
+    const bring = (property: Property) => things.filter(({ has }) => has.includes(property));
+    const met = bring(rule.one).flatMap((one) =>
+      bring(rule.other)
+        .filter((other) => other !== one)
+        .map((other) => ({ one: one.name, other: other.name })),
+    );
+    if (met.length === 0) return [];
+    const names = (all: string[]) => [...new Set(all)].sort();
+    return [{ rule, ones: names(met.map(({ one }) => one)), others: names(met.map(({ other }) => other)) }];
+  });
+}
+
+/** What the kinds of solution always bring, whatever they are mixed by. Common practice, no source. */
+const BY_KIND: Readonly<Record<string, readonly Property[]>> = {
+  collodion: ['makes peroxides', 'alcohol', 'flammable vapour', 'burns', 'cadmium'],
+  developer: ['acid'],
+  bath: ['silver salt', 'oxidiser', 'acid'],
+  varnish: ['alcohol', 'flammable vapour', 'burns'],
+};
+
+/** What a hazard statement on the owner's own label gives away. */
+const BY_CODE: Readonly<Record<string, readonly Property[]>> = {
+  EUH032: ['cyanide'],
+  EUH031: ['bleach'],
+  EUH019: ['makes peroxides', 'flammable vapour', 'burns'],
+  H271: ['oxidiser'],
+  H272: ['oxidiser'],
+  H224: ['flammable vapour', 'burns'],
+  H225: ['flammable vapour', 'burns'],
+  H226: ['flammable vapour', 'burns'],
+};
+
+/**
+ * All that an item of the shelf brings: by its kind, its own substance, those it is mixed from, and the statements
+ * on its label. In a fixer mixed with water an acid or an alcohol would be among what it is mixed from.
+ */
+export function propertiesOf(item: {
+  kind: string;
+  substance: string | null;
+  mixedFrom?: readonly (string | null)[];
+  hCodes: readonly string[];
+}): Property[] {
+  const from = [item.substance, ...(item.mixedFrom ?? [])].flatMap((key) => substanceOf(key)?.has ?? []);
+  const codes = item.hCodes.flatMap((code) => BY_CODE[code] ?? []);
+  return [...new Set([...(BY_KIND[item.kind] ?? []), ...from, ...codes])].sort();
+}
+
+/** Work that never shares a room and an hour. Common practice, no source; vapour and flame: ILO card 0355, ether. */
+export const NEVER_TOGETHER: readonly { work: string; with: string }[] = [
+  {
+    work: 'mixing collodion or opening ether',
+    with: 'the flame for varnish, a heater, anything that sparks',
+  },
+  { work: 'pouring cyanide', with: 'developer, acid and an open silver bath on the same bench' },
+];
+
+/** Wastes, each in its own labelled bottle and none down the drain. From memory; cadmium and cyanide: local law. */
+export const WASTES: readonly string[] = [
+  'silver (bath, first wash, spent hypo)',
+  'cyanide, alone, never with an acid',
+  'acid developer',
+  'collodion, ether and alcohol',
+  'cadmium salts and what held them',
+];
