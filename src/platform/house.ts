@@ -15,6 +15,7 @@ import { Jobs } from './jobs/registry.js';
 import { startRunner } from './jobs/runner.js';
 import { mailerFor } from './mailer.js';
 import type { Platform } from './platform.module.js';
+import { PROBLEMS } from './problems.js';
 import { startServer } from './server/launcher.js';
 
 export interface House {
@@ -171,8 +172,10 @@ export async function alreadyOpen(
   try {
     const file = join(env.PLATEDAY_HOME || HOME, RUNNING);
     const running = runningHouse.parse(JSON.parse(readFileSync(file, 'utf8')));
-    const answer = await fetch(`${running.local}/healthz`, { signal: AbortSignal.timeout(2000) });
-    return answer.ok && running.database === database ? running.base : null;
+    const answer = await fetch(`${running.local}/healthz`, { signal: AbortSignal.timeout(4000) });
+    return (answer.ok || answer.status === PROBLEMS.busy.status) && running.database === database
+      ? running.base
+      : null;
   } catch {
     return null; // no file, half a file, or nobody answers: left by a process that was killed
   }

@@ -193,6 +193,7 @@ describe('A failure of ours', () => {
     const name = new URL(house.database.url).pathname.slice(1);
     const doors = [
       '/',
+      '/healthz',
       `/s/${studio.slug}`,
       `/api/v1/s/${studio.slug}/openings`,
       `/s/${studio.slug}/calendar/${'A'.repeat(43)}.ics`,
@@ -210,5 +211,21 @@ describe('A failure of ours', () => {
     }
     expect(statuses).toEqual(doors.map(() => 503));
     expect((await house.app.inject({ url: `/s/${studio.slug}` })).statusCode).toBe(200);
+    expect((await house.app.inject({ url: '/healthz' })).json()).toEqual({ open: true });
+  });
+
+  it('a database that answers nobody in time is told as "busy" to whoever asks for our health', async () => {
+    const release: (() => void)[] = [];
+    const acts = Array.from({ length: 10 }, () =>
+      house.db.inStudio(studio.id, () => new Promise<void>((done) => release.push(done))),
+    );
+    try {
+      const answer = await house.app.inject({ url: '/healthz', headers: { accept: 'application/json' } });
+      expect(answer.json()).toMatchObject({ status: 503, code: 'busy' });
+    } finally {
+      for (const done of release) done();
+      await Promise.all(acts);
+    }
+    expect((await house.app.inject({ url: '/healthz' })).statusCode).toBe(200);
   });
 });

@@ -86,6 +86,23 @@ export class Db {
     return this.tried(() => this.once(studioId, 'REPEATABLE READ', act));
   }
 
+  /** Whether the database answers within so many milliseconds; never throws. */
+  async answers(within: number): Promise<boolean> {
+    let timer: NodeJS.Timeout | undefined;
+    const tooLate = new Promise<false>((done) => {
+      timer = setTimeout(done, within, false);
+    });
+    const asked = this.source.query('select 1').then(
+      () => true,
+      () => false,
+    );
+    try {
+      return await Promise.race([asked, tooLate]);
+    } finally {
+      clearTimeout(timer);
+    }
+  }
+
   /** Looks a studio up by its address, old addresses included; null when there is none. */
   async studioAt(slug: string): Promise<StudioAddress | null> {
     const rows = await this.ask(
