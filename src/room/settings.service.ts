@@ -89,7 +89,8 @@ export class SettingsService {
         event: change.do,
         note: preview.sentence,
       });
-      if (await this.layClosures(tx, before, after)) await this.studios.raiseCalendarCounter(tx);
+      await this.layClosures(tx, before, after);
+      await this.studios.raiseCalendarCounter(tx); // days on which somebody works move tasks
       return { ok: true, preview };
     });
   }
@@ -132,8 +133,7 @@ export class SettingsService {
     return { holding, kindYears: await this.store.kindYears(tx), today, now: this.clock.now() };
   }
 
-  /** @returns whether any closure came or went, which calendars show */
-  private async layClosures(tx: Tx, before: Settings, after: Settings): Promise<boolean> {
+  private async layClosures(tx: Tx, before: Settings, after: Settings): Promise<void> {
     const { zone } = before.booking;
     const missing = (from: RoomRules, other: RoomRules) =>
       from.closures.filter((one) => !other.closures.some(({ id }) => id === one.id));
@@ -141,7 +141,6 @@ export class SettingsService {
     const gone = missing(before.rules, after.rules);
     for (const one of gone) await this.closures.reopen(tx, zone, one.id);
     for (const one of added) await this.closures.close(tx, zone, one);
-    return added.length + gone.length > 0;
   }
 }
 

@@ -193,13 +193,15 @@ export class ActsService {
     act: (tx: Tx) => Promise<T>,
   ): Promise<T> {
     const { name, key, request } = doing;
-    return this.db.inStudio(studioId, (tx) =>
-      key === undefined
-        ? act(tx)
-        : once(tx, this.clock, { name: `shelf ${name}`, key, request: plain(request) }, answer, () =>
-            act(tx),
-          ),
-    );
+    return this.db.inStudio(studioId, (tx) => {
+      const acting = async () => {
+        const done = await act(tx);
+        await this.studios.raiseCalendarCounter(tx); // what must be mixed or ordered may be other tasks now
+        return done;
+      };
+      const sent = { name: `shelf ${name}`, request: plain(request) };
+      return key === undefined ? acting() : once(tx, this.clock, { ...sent, key }, answer, acting);
+    });
   }
 
   record(tx: Tx, who: Who, lotId: string, event: string, note: string): Promise<void> {

@@ -5,7 +5,6 @@ import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { dayInWords } from '../lib/words.js';
 import { Clock, Random } from '../platform/clock.js';
-import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
@@ -57,7 +56,6 @@ interface On {
 @Injectable()
 export class ShelfService {
   constructor(
-    private readonly db: Db,
     private readonly clock: Clock,
     private readonly random: Random,
     private readonly acts: ActsService,
@@ -143,12 +141,18 @@ export class ShelfService {
   /** The owner's choice of the bottle for a place's need; without one the rule chooses. @throws AppError */
   async choose(studioId: string, who: Who, input: unknown): Promise<void> {
     const { lotId, ...need } = readInput(chooseForm, input);
-    await this.db.inStudio(studioId, async (tx) => {
-      await this.stock.choose(tx, { ...need, chosenLotId: lotId });
-      const [lot] = lotId === null ? [] : await this.acts.lotsOf(tx, [lotId]);
-      const about = { aboutKind: 'sitting', aboutId: need.heldFor, event: 'bottle' };
-      await recordHistory(tx, this.clock, { who: who.name, ...about, note: lot?.label ?? '' });
-    });
+    await this.acts.perform(
+      studioId,
+      { name: 'choose', key: undefined, request: null },
+      z.null(),
+      async (tx) => {
+        await this.stock.choose(tx, { ...need, chosenLotId: lotId });
+        const [lot] = lotId === null ? [] : await this.acts.lotsOf(tx, [lotId]);
+        const about = { aboutKind: 'sitting', aboutId: need.heldFor, event: 'bottle' };
+        await recordHistory(tx, this.clock, { who: who.name, ...about, note: lot?.label ?? '' });
+        return null;
+      },
+    );
   }
 
   /** One act on one bottle. */
