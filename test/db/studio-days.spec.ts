@@ -1,0 +1,139 @@
+// What a studio day takes besides is set aside with its first sitting and given back with its last, also when both
+// happen at one moment; no sheet of it is lost or held twice.
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { RequestsService } from '../../src/sittings/requests.service.js';
+import { DaysService } from '../../src/stock/days.service.js';
+import { StockService } from '../../src/stock/stock.service.js';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
+
+let house: TestHouse;
+let studio: TestStudio;
+let number = 0;
+
+beforeAll(async () => {
+  house = await openTestHouse({ pool: 20 });
+});
+afterAll(() => house.close());
+beforeEach(async () => {
+  const slug = `days-${++number}`;
+  studio = await foundTestStudio(house, { slug, email: `desk@${slug}.example` });
+});
+
+const takes = (said: Record<string, string>) =>
+  house.app.get(DaysService).saveTakes(studio.id, studio.owner, { testPlates: '0', testSizeId: '', ...said });
+const twoTests = () => takes({ testPlates: '2', testSizeId: studio.sizes.half.id });
+
+/** Sheets of half-plate glass set aside for days themselves, by date. */
+const testSheets = () =>
+  house.db.inStudio(studio.id, async (tx) => {
+    const rows = await tx.many(
+      z.object({ day: z.string(), sheets: z.bigint() }),
+      `select d.day::text as day, sum(r.quantity)::bigint as sheets from studio_day d
+       join reservation r on r.studio_id = d.studio_id and r.held_for = d.day_id and r.item_id = $2
+       where d.studio_id = $1 group by d.day order by 1`,
+      [tx.studioId, studio.items.halfGlass.id],
+    );
+    return rows.map((row) => `${row.day}: ${row.sheets}`);
+  });
+
+const reserved = (item: 'halfGlass' | 'developer') =>
+  house.db.inStudio(studio.id, async (tx) => {
+    const lots = await house.app.get(StockService).lots(tx);
+    return lots.find((lot) => lot.id === studio.lots[item])?.reserved;
+  });
+
+const starts = (date: string) => openStarts(house, studio, { from: date, until: date });
+async function sit(start: string): Promise<string> {
+  const { sittingId, token } = await askForSitting(house, studio);
+  await approve(house, studio, sittingId, start);
+  return token;
+}
+const giveUp = (token: string) => house.app.get(RequestsService).giveUp(studio.id, token);
+
+describe('what a day takes', () => {
+  it('is set aside with the first sitting of a day, once, and given back with the last', async () => {
+    await twoTests();
+    const [first = '', second = ''] = await starts('2027-04-02');
+    const one = await sit(first);
+    expect(await testSheets()).toEqual(['2027-04-02: 2']);
+    const two = await sit(second);
+    expect(await testSheets()).toEqual(['2027-04-02: 2']);
+    await giveUp(one);
+    expect(await testSheets()).toEqual(['2027-04-02: 2']);
+    await giveUp(two);
+    expect(await testSheets()).toEqual([]);
+    expect([await reserved('halfGlass'), await reserved('developer')]).toEqual([0n, 0n]);
+  });
+
+  it('is nothing until the owner says so, and comes to the days that are given already', async () => {
+    const [first = ''] = await starts('2027-04-02');
+    await sit(first);
+    const before = await reserved('developer');
+    expect(await testSheets()).toEqual([]);
+    await takes({ [`item-${studio.items.developer.id}`]: '100 mL' });
+    expect(await reserved('developer')).toBe((before ?? 0n) + 100_000n);
+    await twoTests();
+    expect(await testSheets()).toEqual(['2027-04-02: 2']);
+    await takes({});
+    expect([await testSheets(), await reserved('developer')]).toEqual([[], before]);
+  });
+
+  it('is refused with a sentence at the field where an amount cannot be read', async () => {
+    const field = `item-${studio.items.developer.id}`;
+    await expect(takes({ [field]: '100' })).rejects.toMatchObject({
+      code: 'bad_input',
+      fields: [{ field, message: 'Please give the unit too, such as 250 mL or 5 g.' }],
+    });
+    await expect(takes({ testPlates: '2' })).rejects.toMatchObject({
+      fields: [{ field: 'testSizeId', message: 'Please choose a plate size.' }],
+    });
+  });
+
+  it('is there once and no more however many come and go on a day at one moment', async () => {
+    await twoTests();
+    for (const date of ['2027-04-09', '2027-04-16', '2027-04-23']) {
+      const [first = '', second = '', third = ''] = await starts(date);
+      const leaving = await sit(first);
+      const coming = await Promise.all([askForSitting(house, studio), askForSitting(house, studio)]);
+      await Promise.all([
+        giveUp(leaving),
+        approve(house, studio, coming[0].sittingId, second),
+        approve(house, studio, coming[1].sittingId, third),
+      ]);
+      expect((await testSheets()).at(-1)).toBe(`${date}: 2`);
+      await Promise.all(coming.map(({ token }) => giveUp(token)));
+      expect((await testSheets()).filter((line) => line.startsWith(date))).toEqual([]);
+    }
+    expect(await reserved('halfGlass')).toBe(0n);
+  });
+
+  it('does not follow a request that never had a day', async () => {
+    await twoTests();
+    const { token } = await askForSitting(house, studio);
+    await giveUp(token);
+    const days = await house.db.inStudio(studio.id, (tx) => tx.run('select from studio_day'));
+    expect(days).toBe(0);
+  });
+});
+
+describe('setting aside for a day that cannot have it', () => {
+  it('gives no place, and leaves nothing behind', async () => {
+    await twoTests();
+    const date = Temporal.PlainDate.from('2026-12-04').toString(); // glass comes in 21 days
+    await house.db.inStudio(studio.id, (tx) =>
+      tx.run('update lot set on_hand = 1 where studio_id = $1 and lot_id = $2', [
+        tx.studioId,
+        studio.lots.halfGlass,
+      ]),
+    );
+    const { sittingId } = await askForSitting(house, studio, {
+      suits: { kind: 'these', days: [date] },
+    });
+    const [first = ''] = await starts(date);
+    await expect(approve(house, studio, sittingId, first)).rejects.toMatchObject({ code: 'short_of_stock' });
+    expect(await testSheets()).toEqual([]);
+  });
+});
