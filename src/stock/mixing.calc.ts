@@ -4,7 +4,7 @@ import { ALARM_DAYS } from './allocation.calc.js';
 import { batchKey, type Horizon, type ItemAhead } from './horizon.calc.js';
 import type { PlannedReceipt, Short } from './netting.calc.js';
 import { dayNumber } from './plan.calc.js';
-import { reasonsOf, type StockReason } from './standing.calc.js';
+import { reasonsOf, type StockReason } from './outlook.calc.js';
 import type { Item } from './stock.schemas.js';
 
 /** For what something is mixed or ordered: days of places, and batches it goes into. */

@@ -1,18 +1,18 @@
 // How the shelf stands with places that are given, and with one that might be.
 import fc from 'fast-check';
 import { lookAhead, type ShelfFacts } from '../../src/stock/horizon.calc.js';
-import { IfPromised, type Standing, standings } from '../../src/stock/standing.calc.js';
+import { IfPromised, type Outlook, outlooks } from '../../src/stock/outlook.calc.js';
 import { bottle, bought, dayOf, mixed, needs, on, recipe, shelf, TODAY } from '../support/shelf-facts.js';
 
-const standing = (facts: Partial<ShelfFacts>, heldFor = 'place') =>
-  standings(lookAhead(shelf(facts), TODAY)).get(heldFor);
+const outlook = (facts: Partial<ShelfFacts>, heldFor = 'place') =>
+  outlooks(lookAhead(shelf(facts), TODAY)).get(heldFor);
 const ifPromised = (facts: Partial<ShelfFacts>, day: number, quantities: Record<string, bigint>) =>
   new IfPromised(lookAhead(shelf(facts), TODAY)).on(
     on(day),
     Object.entries(quantities).map(([itemId, quantity]) => ({ itemId, quantity })),
   );
 /** State, day, and each reason as "item action by why, for what". */
-const brief = (found: Standing | undefined) =>
+const brief = (found: Outlook | undefined) =>
   found && [
     found.state,
     found.by && dayOf(found.by),
@@ -24,33 +24,31 @@ const brief = (found: Standing | undefined) =>
   ];
 const SALTED = { items: [bought('salt'), mixed('fixer')], recipes: [recipe('fixer', 100n, { salt: 30n })] };
 
-describe('the standing of a place that is given', () => {
+describe('the outlook of a place that is given', () => {
   it('is enough when bottles, or orders on their way, give what it needs', () => {
     const onTheWay = [{ receiptId: 'r', itemId: 'fixer', quantity: 5n, expectedOn: on(3) }];
     const facts = { items: [bought('fixer')], lots: [bottle('fixer', 5n)], onTheWay };
-    expect(brief(standing({ ...facts, needs: needs('place', 5, { fixer: 10n }) }))).toEqual([
+    expect(brief(outlook({ ...facts, needs: needs('place', 5, { fixer: 10n }) }))).toEqual([
       'enough',
       null,
       [],
     ]);
-    expect(brief(standing({ ...facts, needs: needs('place', 2, { fixer: 10n }) }))?.[0]).toBe(
-      'cannot be had',
-    );
+    expect(brief(outlook({ ...facts, needs: needs('place', 2, { fixer: 10n }) }))?.[0]).toBe('cannot be had');
   });
 
   it('is "mix by" when the ingredients are there, by the day that leaves time to ripen', () => {
     const facts = { ...SALTED, lots: [bottle('salt', 40n)], needs: needs('place', 12, { fixer: 60n }) };
-    expect(brief(standing(facts))).toEqual(['mix by', 9, ['fixer mix 9']]);
+    expect(brief(outlook(facts))).toEqual(['mix by', 9, ['fixer mix 9']]);
   });
 
   it('is "order by", and names the ingredient, when one has to come first', () => {
     const facts = { ...SALTED, needs: needs('place', 14, { fixer: 60n }) };
-    expect(brief(standing(facts))).toEqual(['order by', 1, ['salt order 1 fixer', 'fixer mix 11']]);
+    expect(brief(outlook(facts))).toEqual(['order by', 1, ['salt order 1 fixer', 'fixer mix 11']]);
   });
 
   it('cannot be had, and names the ingredient, when that comes too late', () => {
     const facts = { ...SALTED, needs: needs('place', 12, { fixer: 60n }) };
-    expect(brief(standing(facts))).toEqual([
+    expect(brief(outlook(facts))).toEqual([
       'cannot be had',
       null,
       ['salt order too late fixer', 'fixer mix 9'],
@@ -63,23 +61,23 @@ describe('the standing of a place that is given', () => {
       lots: [bottle('salt', 40n)],
       needs: needs('place', day, { fixer: 60n }),
     });
-    expect(standing(facts(17))?.state).toBe('mix by');
-    expect(standing(facts(18))?.state).toBe('nothing to do yet');
+    expect(outlook(facts(17))?.state).toBe('mix by');
+    expect(outlook(facts(18))?.state).toBe('nothing to do yet');
   });
 
   it('cannot be had when the most that may be on hand is in the way, or nobody sells or mixes it', () => {
     const limited = { items: [bought('ether', { packQuantity: 100n, mostOnHand: 90n })] };
-    expect(brief(standing({ ...limited, needs: needs('place', 20, { ether: 5n }) }))).toEqual([
+    expect(brief(outlook({ ...limited, needs: needs('place', 20, { ether: 5n }) }))).toEqual([
       'cannot be had',
       null,
       ['ether order over the limit'],
     ]);
     const found = { items: [bought('ether', { leadDays: null })], needs: needs('place', 20, { ether: 5n }) };
-    expect(brief(standing(found))).toEqual(['cannot be had', null, ['ether never comes']]);
+    expect(brief(outlook(found))).toEqual(['cannot be had', null, ['ether never comes']]);
   });
 });
 
-describe('the standing of a day that might be given', () => {
+describe('the outlook of a day that might be given', () => {
   it('is enough when nobody else loses anything', () => {
     const facts = {
       items: [bought('fixer')],
@@ -163,8 +161,8 @@ describe('the standing of a day that might be given', () => {
           ),
           needs: many.flatMap((one, at) => needs(`place ${at}`, one.day, { fixer: one.quantity })),
         };
-        const before = standings(lookAhead(shelf(facts), TODAY));
-        const after = standings(
+        const before = outlooks(lookAhead(shelf(facts), TODAY));
+        const after = outlooks(
           lookAhead(
             shelf({ ...facts, needs: [...facts.needs, ...needs(' new', day, { fixer: much })] }),
             TODAY,

@@ -20,15 +20,15 @@ export interface StockReason extends Judged {
   why: ShortReason | null;
 }
 
-export interface Standing extends Judged {
+export interface Outlook extends Judged {
   /** The gravest first, then the earliest; empty when there is enough. */
   reasons: StockReason[];
 }
 
-export const ENOUGH: Standing = { state: 'enough', by: null, reasons: [] };
+export const ENOUGH: Outlook = { state: 'enough', by: null, reasons: [] };
 
 /** How it stands with all who have something set aside, by their id. */
-export function standings(horizon: Horizon): Map<string, Standing> {
+export function outlooks(horizon: Horizon): Map<string, Outlook> {
   const reasons = new Map<string, StockReason[]>();
   // one batch or order is for many
   const told = new Map<PlannedReceipt, StockReason[]>();
@@ -39,7 +39,7 @@ export function standings(horizon: Horizon): Map<string, Standing> {
       known.push(...reasonsOf(horizon, ahead, key, null, told));
       reasons.set(heldFor, known);
     }
-  return new Map([...reasons].map(([heldFor, found]) => [heldFor, standingOf(found)]));
+  return new Map([...reasons].map(([heldFor, found]) => [heldFor, outlookOf(found)]));
 }
 
 /** What is to be done for one need as it is planned; nothing when bottles or orders on their way give it. */
@@ -81,10 +81,10 @@ export class IfPromised {
   constructor(private readonly horizon: Horizon) {}
 
   /** Items that are not on the shelf at all are left out; the same needs of other days do not count. */
-  on(day: Temporal.PlainDate, needs: readonly Need[]): Standing {
+  on(day: Temporal.PlainDate, needs: readonly Need[]): Outlook {
     // ingredients that several solutions share are asked for together
     const asked = new Map<string, bigint>();
-    return standingOf(
+    return outlookOf(
       needs.flatMap((need) => {
         const ahead = this.horizon.items.get(need.itemId);
         return ahead && need.quantity > 0n ? this.reasons(ahead, need, day, null, asked) : [];
@@ -226,7 +226,7 @@ const cannot = (item: Item, why: ShortReason, into: Item | null): StockReason =>
 });
 
 /** The gravest of all reasons, each told once and the most pressing first. */
-export function standingOf(reasons: readonly StockReason[]): Standing {
+export function outlookOf(reasons: readonly StockReason[]): Outlook {
   const once = new Map<string, StockReason>();
   for (const one of reasons) {
     const key = `${one.item} ${one.state}`;
