@@ -4,12 +4,13 @@ import { AccountsController } from './accounts.controller.js';
 import { AccountsService } from './accounts.service.js';
 import { AccountsWeb } from './accounts.web.js';
 import { LinksService } from './links.service.js';
+import { SignInLimit } from './sign-in-limit.js';
 import { Visits } from './visits.service.js';
 
 @Module({
   imports: [StudiosModule],
   controllers: [AccountsWeb, AccountsController],
-  providers: [AccountsService, LinksService, Visits],
+  providers: [AccountsService, LinksService, SignInLimit, Visits],
   exports: [AccountsService, LinksService, Visits],
 })
 export class AccountsModule {}

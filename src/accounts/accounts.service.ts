@@ -11,6 +11,7 @@ import { hashOf, looksLikeToken } from '../platform/security/tokens.js';
 import { type Account, type NewAccount, newAccount, SIGN_IN_LINK_MINUTES } from './accounts.schemas.js';
 import { AccountsStore } from './accounts.store.js';
 import { LinksService } from './links.service.js';
+import { SignInLimit } from './sign-in-limit.js';
 
 /** How long a session lives at most, and unused. Also the cookie's age. */
 export const SESSION_DAYS = 30;
@@ -28,6 +29,7 @@ export class AccountsService {
     private readonly random: Random,
     private readonly jobs: Jobs,
     private readonly links: LinksService,
+    private readonly limit: SignInLimit,
   ) {}
 
   async create(tx: Tx, input: NewAccount): Promise<Account> {
@@ -37,16 +39,19 @@ export class AccountsService {
     return account;
   }
 
-  /** @returns the secret of a new session. @throws AppError wrong_sign_in, the same for both mistakes */
+  /** @returns the secret of a new session. @throws AppError wrong_sign_in, the same for both mistakes; too_many_requests */
   async signIn(studioId: string, email: string, password: string): Promise<string> {
+    this.limit.count(studioId, 'password', email);
     const found = await this.db.inStudio(studioId, (tx) => this.store.byEmail(tx, email));
     const right = await verify(found?.passwordHash ?? (await NOBODY), password);
     if (!found?.passwordHash || !right) throw new AppError('wrong_sign_in');
+    this.limit.forget(studioId, 'password', email);
     return this.db.inStudio(studioId, (tx) => this.beginSession(tx, found.account));
   }
 
-  /** Mails a sign-in link if the address belongs to someone here; the caller cannot tell whether it did. */
+  /** Mails a sign-in link if the address belongs to someone here; the caller cannot tell whether it did. @throws AppError too_many_requests */
   async askForLink(studioId: string, email: string): Promise<void> {
+    this.limit.count(studioId, 'link', email);
     await this.db.inStudio(studioId, async (tx) => {
       const found = await this.store.byEmail(tx, email);
       if (!found) return;

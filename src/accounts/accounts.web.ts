@@ -10,6 +10,8 @@ import { signInForm, signInLinkForm } from './accounts.schemas.js';
 import { AccountsService } from './accounts.service.js';
 import { type Visit, Visits } from './visits.service.js';
 
+const TOLD_ON_THE_PAGE = new Set<string>(['bad_input', 'wrong_sign_in', 'too_many_requests']);
+
 type Answers = Record<string, unknown>;
 
 @Controller('s/:slug')
@@ -109,7 +111,8 @@ export class AccountsWeb {
     try {
       return await act();
     } catch (error) {
-      if (!(error instanceof AppError) || !['bad_input', 'wrong_sign_in'].includes(error.code)) throw error;
+      if (!(error instanceof AppError) || !TOLD_ON_THE_PAGE.has(error.code)) throw error;
+      if (error.retryAfter !== undefined) reply.header('retry-after', error.retryAfter);
       const problems = error.fields.length > 0 ? error.fields : [{ field: 'email', message: error.detail }];
       const email = typeof answers.email === 'string' ? answers.email : '';
       const { studio, formToken } = visit;

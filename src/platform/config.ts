@@ -22,6 +22,7 @@ const environment = z.object({
   PLATEDAY_HOME: z.string().default(HOME),
   RATE_LIMIT_PER_MINUTE: whole(1, 1_000_000).default(300),
   FORM_LIMIT_PER_MINUTE: whole(1, 1_000_000).default(20),
+  SIGN_IN_TRIES: whole(1, 1_000_000).default(10),
   TRUST_PROXY: z.enum(['0', '1']).default('0'),
 });
 
@@ -38,6 +39,8 @@ export class Config {
   home: string;
   rateLimitPerMinute: number;
   formLimitPerMinute: number;
+  /** So often one address may be tried within a quarter of an hour. */
+  signInTries: number;
   trustProxy: boolean;
 
   get secureCookies(): boolean {
@@ -68,6 +71,7 @@ export function readConfig(env: NodeJS.ProcessEnv, random: Random): Config {
   config.home = resolve(set.PLATEDAY_HOME);
   config.rateLimitPerMinute = set.RATE_LIMIT_PER_MINUTE;
   config.formLimitPerMinute = set.FORM_LIMIT_PER_MINUTE;
+  config.signInTries = set.SIGN_IN_TRIES;
   config.trustProxy = set.TRUST_PROXY === '1';
   refuseOpenHttp(config.publicUrl, set.INSECURE_HTTP === '1');
   config.secretKey = set.SECRET_KEY ? Buffer.from(set.SECRET_KEY) : storedSecret(config.home, random);

@@ -19,6 +19,7 @@ export class ProblemFilter implements ExceptionFilter {
         `${request.id} ${request.method} ${safePath(request.url)}: ${(error as Error | undefined)?.stack ?? String(error)}`,
       );
     reply.header('cache-control', 'no-store');
+    if (problem.retryAfter !== undefined) reply.header('retry-after', problem.retryAfter);
     if (problem.status === 401 && request.url.startsWith('/api/')) reply.header('www-authenticate', 'Bearer');
     if (wantsPage(request)) {
       const home = problem.code === 'unknown_studio' ? null : (/^\/s\/[^/?]+/.exec(request.url)?.[0] ?? null);

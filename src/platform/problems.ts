@@ -38,6 +38,8 @@ export class AppError extends Error {
     readonly code: ProblemCode,
     readonly detail: string = PROBLEMS[code].title,
     readonly fields: FieldProblem[] = [],
+    /** Seconds after which it may be tried again, where that is known. */
+    readonly retryAfter?: number,
   ) {
     super(`${code}: ${detail}`);
     this.name = 'AppError';

@@ -1,13 +1,15 @@
 // Too many requests, and failures of our own: what is told outside, what stands in the log.
 import pg from 'pg';
 import type { Response } from 'light-my-request';
+import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { callerAt } from '../support/caller.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { wordsOf } from '../support/page-forms.js';
+import { errorAt, wordsOf } from '../support/page-forms.js';
 import { askForSitting, foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
+import { Visitor } from '../support/visitor.js';
 
 /** The settings as they are when nobody changes them. */
-const DEFAULTS = { FORM_LIMIT_PER_MINUTE: '', RATE_LIMIT_PER_MINUTE: '' };
+const DEFAULTS = { FORM_LIMIT_PER_MINUTE: '', RATE_LIMIT_PER_MINUTE: '', SIGN_IN_TRIES: '' };
 
 interface Asking {
   method?: 'GET' | 'POST';
@@ -76,6 +78,90 @@ describe('Too many requests', () => {
       for (let count = 1; count <= 4; count++) one.push(await by(`203.0.113.${count}, 198.51.100.1`));
       expect(one).toEqual([403, 403, 403, 429]);
       expect(await by('198.51.100.2')).toBe(403);
+    }));
+});
+
+describe('Too many requests from one IPv6 network', () => {
+  it('are counted together, and those of a neighbouring network apart', () =>
+    withHouse({ FORM_LIMIT_PER_MINUTE: '3' }, async (house) => {
+      const ask = asker(house);
+      const from = async (address: string) =>
+        (await ask('/s/nobody/sign-in', { method: 'POST', from: address })).statusCode;
+      const one = [];
+      for (const address of ['2001:db8::1', '2001:db8::2', '2001:db8:0:0:ffff::3', '2001:db8::dead:beef'])
+        one.push(await from(address));
+      expect(one).toEqual([403, 403, 403, 429]);
+      expect(await from('2001:db8:0:1::1')).toBe(403);
+      const mapped = [];
+      for (const last of [1, 2, 3, 4]) mapped.push(await from(`::ffff:192.0.2.${last}`));
+      expect(mapped).toEqual([403, 403, 403, 403]);
+    }));
+});
+
+describe('Too many tries of one address', () => {
+  it('by default ten in a quarter of an hour, from wherever they come, whoever has the address', () =>
+    withHouse({ ...DEFAULTS, FORM_LIMIT_PER_MINUTE: '100000' }, async (house) => {
+      const studio = await foundTestStudio(house);
+      let from = 0;
+      const trying = (email: string, password: string) =>
+        house.app.inject({
+          method: 'POST',
+          url: `/api/v1/s/${studio.slug}/sessions`,
+          remoteAddress: `192.0.2.${++from}`,
+          payload: { email, password },
+        });
+      const answers = new Map<string, string[]>();
+      for (const email of [studio.owner.email, 'nobody@sandpiper-loft.example']) {
+        for (let count = 1; count <= 10; count++)
+          expect((await trying(email, 'a wrong password')).statusCode).toBe(401);
+        const refused = [await trying(email, PASSWORD), await trying(email.toUpperCase(), PASSWORD)];
+        for (const one of refused) {
+          expect(one.statusCode).toBe(429);
+          expect(one.headers['retry-after']).toBe('900');
+        }
+        answers.set(
+          email,
+          refused.map((one) => one.json<{ detail: string }>().detail),
+        );
+      }
+      const [known, unknown] = [...answers.values()];
+      expect(known).toEqual(unknown);
+      expect(known?.[0]).toBe(
+        'This address was tried too often. Please wait 15 minutes, or have a link mailed to you.',
+      );
+      expect((await trying(studio.assistant.email, PASSWORD)).statusCode).toBe(201);
+      house.clock.forward({ minutes: 15 });
+      expect((await trying(studio.owner.email, PASSWORD)).statusCode).toBe(201);
+    }));
+
+  it('whoever came in begins to be counted anew', () =>
+    withHouse({ SIGN_IN_TRIES: '2' }, async (house) => {
+      const studio = await foundTestStudio(house);
+      const accounts = house.app.get(AccountsService);
+      for (let count = 1; count <= 3; count++) {
+        const wrong = accounts.signIn(studio.id, studio.owner.email, 'a wrong password');
+        await expect(wrong).rejects.toMatchObject({ code: 'wrong_sign_in' });
+        await accounts.signIn(studio.id, studio.owner.email, PASSWORD);
+      }
+    }));
+
+  it('the page says so beside the address, and mails no more links than that', () =>
+    withHouse({ SIGN_IN_TRIES: '2' }, async (house) => {
+      const studio = await foundTestStudio(house);
+      const visitor = new Visitor(house);
+      const path = `/s/${studio.slug}/sign-in`;
+      await visitor.get(path);
+      for (const email of ['nobody@sandpiper-loft.example', studio.owner.email]) {
+        const statuses = [];
+        for (let count = 1; count <= 4; count++)
+          statuses.push((await visitor.post(`${path}/link`, { email })).status);
+        expect(statuses).toEqual([200, 200, 429, 429]);
+      }
+      const page = await visitor.post(`${path}/link`, { email: studio.owner.email });
+      expect(errorAt(page.html, 'email')).toMatch(/^A link was asked for too often\. Please wait 15 minutes/);
+      expect(page.header('retry-after')).toBe('900');
+      await house.work();
+      expect(house.mail.sent).toHaveLength(2);
     }));
 });
 

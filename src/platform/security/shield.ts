@@ -2,7 +2,7 @@
 // limits on how often, our static files.
 import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
-import rateLimit from '@fastify/rate-limit';
+import rateLimit, { normalizeIP } from '@fastify/rate-limit';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import type { Config } from '../config.js';
 import { AppError } from '../problems.js';
@@ -35,7 +35,7 @@ export async function raiseShield(app: FastifyInstance, config: Config): Promise
   await app.register(rateLimit, {
     global: true,
     timeWindow: 60_000,
-    keyGenerator: (request) => `${request.ip} ${isWrite(request) ? 'write' : 'read'}`,
+    keyGenerator: (request) => `${networkOf(request.ip)} ${isWrite(request) ? 'write' : 'read'}`,
     max: (request) => (isWrite(request) ? config.formLimitPerMinute : config.rateLimitPerMinute),
     allowList: (request) => request.url.startsWith('/static/'),
     errorResponseBuilder: (_request, context) =>
@@ -45,5 +45,8 @@ export async function raiseShield(app: FastifyInstance, config: Config): Promise
       ),
   });
 }
+
+/** Whoever has one IPv6 address has the 2^64 of its network (RFC 6177), and could ask from each of them. */
+const networkOf = (address: string) => normalizeIP(address, 64);
 
 const isWrite = (request: FastifyRequest) => request.method !== 'GET' && request.method !== 'HEAD';
