@@ -49,6 +49,11 @@ export class ActualsService {
     await this.note(tx, who, id, 'record', inShort(told));
   }
 
+  /** Whether something is written down of a day, which is then locked. */
+  async isWritten(tx: Tx, which: WhichDay): Promise<boolean> {
+    return (await this.store.locked(tx, which)) !== null;
+  }
+
   /** Takes a day's record out, which was a slip. @throws AppError not_found */
   async remove(tx: Tx, who: { name: string }, which: WhichDay): Promise<void> {
     const id = await this.store.locked(tx, which);

@@ -19,6 +19,8 @@ import { RequestsWeb } from './requests.web.js';
 import { ConcernedService } from './shelf/concerned.service.js';
 import { BathsWeb } from './shelf/baths.web.js';
 import { FaultsWeb } from './shelf/faults.web.js';
+import { UsedService } from './shelf/used.service.js';
+import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 
 @Module({
@@ -34,7 +36,17 @@ import { SettingsWeb } from './settings/settings.web.js';
     RemindersModule,
     CalendarModule,
   ],
-  controllers: [DeskWeb, RequestsWeb, LightNotesWeb, LightWeb, PrepareWeb, FaultsWeb, BathsWeb, SettingsWeb],
-  providers: [DeskService, LightService, ConcernedService],
+  controllers: [
+    DeskWeb,
+    RequestsWeb,
+    LightNotesWeb,
+    LightWeb,
+    PrepareWeb,
+    FaultsWeb,
+    BathsWeb,
+    UsedWeb,
+    SettingsWeb,
+  ],
+  providers: [DeskService, LightService, ConcernedService, UsedService],
 })
 export class DeskModule {}

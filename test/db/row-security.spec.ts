@@ -17,6 +17,7 @@ import { ReceiptsService } from '../../src/stock/receipts.service.js';
 import { tenantTables, unguarded } from '../support/guarded-tables.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { type Belongings, CALLS, readingMethods } from '../support/store-calls.js';
+import { writeDays } from '../support/actuals.js';
 import { enterBath, prepareFor, putAside } from '../support/prepared.js';
 import {
   approve,
@@ -75,6 +76,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
     bottle: 'June A',
     verdict: 'good',
   });
+  await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   await prepareFor(house, studio, '2027-04-02');
   const bathId = await enterBath(house, studio);
   await putAside(house, studio, `bottle:${studio.lots.varnish}`);

@@ -3,6 +3,7 @@
 import type { Page } from 'playwright-core';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
+import { writeDays } from './actuals.js';
 import type { TestHouse } from './house.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
 
@@ -143,6 +144,20 @@ export const PAGE_STATES: PageState[] = [
     is: 'with all items',
     as: 'owner',
     path: ({ home }) => `${home}/desk/shelf`,
+  },
+  {
+    route: '/s/:slug/desk/shelf/used',
+    is: 'with days written down, one to be corrected',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/shelf/used?correct=2026-11-20-sittings`,
+  },
+  {
+    route: '/s/:slug/desk/shelf/used',
+    is: 'with nothing written down, and a slip',
+    as: 'owner',
+    path: ({ empty }) => `${empty}/desk/shelf/used`,
+    act: press('Write it down'),
+    wrong: true,
   },
   { route: '/s/:slug/desk/mail', is: 'with letters', as: 'owner', path: ({ home }) => `${home}/desk/mail` },
   { route: '/s/:slug/desk/mail', is: 'with none', as: 'owner', path: ({ empty }) => `${empty}/desk/mail` },
@@ -301,6 +316,7 @@ export async function fillHouse(
   await house.app
     .get(DecisionsService)
     .decline(studio.id, studio.owner, declined.sittingId, 'Everything before summer is given.');
+  await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   await house.work();
   const home = `/s/${studio.slug}`;
   const told = ({ sittingId, token }: typeof waiting): Told => ({

@@ -6,6 +6,7 @@ import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { AccountsStore } from '../../src/accounts/accounts.store.js';
 import { LinksStore } from '../../src/accounts/links.store.js';
+import { ActualsStore } from '../../src/chemistry/actuals.store.js';
 import { DaylightStore } from '../../src/daylight/daylight.store.js';
 import { PeopleStore } from '../../src/people/people.store.js';
 import { historyOf } from '../../src/platform/db/history.js';
@@ -24,6 +25,7 @@ import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
+import { WRITTEN_DAY } from './actuals.js';
 
 /** Things of one studio that calls ask for. */
 export interface Belongings {
@@ -68,6 +70,8 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'LinksStore.byHash': (tx, { feedToken }) => new LinksStore().byHash(tx, 'feed', hashOf(feedToken)),
   'LinksStore.byId': (tx, { linkId }) => new LinksStore().byId(tx, linkId),
   'LinksStore.live': (tx, { ownerId }) => new LinksStore().live(tx, 'feed', ownerId, 'owner', FAR.past),
+  'ActualsStore.latest': (tx) => new ActualsStore().latest(tx, 10),
+  'ActualsStore.locked': (tx) => new ActualsStore().locked(tx, { day: WRITTEN_DAY, madeBy: 'sittings' }),
   'DaylightStore.notes': (tx) => new DaylightStore().notes(tx, 10),
   'DaylightStore.byId': async (tx) => {
     const sql = 'select note_id from exposure_note where studio_id = $1';
