@@ -13,6 +13,7 @@ import { SittingsModule } from './sittings/sittings.module.js';
 import { StockModule } from './stock/stock.module.js';
 import { StudiosModule } from './studios/studios.module.js';
 import { TravelModule } from './travel/travel.module.js';
+import { WaitingModule } from './waiting/waiting.module.js';
 
 @Module({})
 export class AppModule {
@@ -29,7 +30,8 @@ export class AppModule {
         PeopleModule, // contacts and sitters
         RoomModule, // the rhythm, open places, what takes the room
         StockModule, // the shelf: lots, setting aside, giving back
-        SittingsModule, // asking, deciding, giving up
+        WaitingModule, // offers of a place and the rule of the list, for whatever can be waited for
+        SittingsModule, // asking, deciding, offers, giving up
         CalendarModule, // feeds
         RemindersModule, // letters and their sending
         DeskModule, // the owner's pages

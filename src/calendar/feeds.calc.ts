@@ -1,6 +1,7 @@
 // What each feed says of each place. Pure: sittings and their places in, calendar entries out.
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { SittingState } from '../sittings/states.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import type { CalendarEntry } from './ics.calc.js';
 
@@ -31,18 +32,24 @@ export function ownerEntry(
     `Contact: ${view.contact.name} ${view.contact.telephone || view.contact.email}`.trim(),
   ];
   return {
-    ...timesOf(place, stands(view)),
-    summary: `Sitting: ${view.sitters.map((one) => one.name).join(', ')}`,
+    ...timesOf(place, stands(place, view)),
+    summary: `${place.tentative ? 'Offered' : 'Sitting'}: ${view.sitters.map((one) => one.name).join(', ')}`,
     description: notes.filter(Boolean).join('\n'),
     location: studio.address,
     url,
   };
 }
 
-/** The sitter's entry: nothing but what is theirs. */
-export function sitterEntry(place: Occupancy, view: SittingView, studio: Studio, url: string): CalendarEntry {
+/** The sitter's entry: nothing but what is theirs; null for a place that is or was only offered. */
+export function sitterEntry(
+  place: Occupancy,
+  view: SittingView,
+  studio: Studio,
+  url: string,
+): CalendarEntry | null {
+  if (place.tentative) return null;
   return {
-    ...timesOf(place, stands(view)),
+    ...timesOf(place, stands(place, view)),
     summary: `Sitting at ${studio.name}`,
     description: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`).join('\n'),
     location: studio.address,
@@ -51,16 +58,19 @@ export function sitterEntry(place: Occupancy, view: SittingView, studio: Studio,
   };
 }
 
-/** A confirmed sitting stands even where it lost the room to a clash and waits to be moved. */
-const stands = ({ sitting }: SittingView) => sitting.state === 'confirmed';
+const STANDING: SittingState[] = ['offered', 'confirmed', 'made', 'came_no_plate', 'did_not_come'];
 
-function timesOf(place: Occupancy, standing: boolean) {
+/** A confirmed sitting stands even where it lost the room to a clash and waits to be moved. */
+const stands = (place: Occupancy, { sitting }: SittingView) =>
+  sitting.occupancyId === place.id && STANDING.includes(sitting.state);
+
+function timesOf(place: Occupancy, standing: boolean): Omit<CalendarEntry, 'summary'> {
   return {
     uid: place.uid,
     sequence: place.sequence,
     revisedAt: place.revisedAt,
     createdAt: place.createdAt,
-    status: standing ? ('CONFIRMED' as const) : ('CANCELLED' as const),
+    status: !standing ? 'CANCELLED' : place.tentative ? 'TENTATIVE' : 'CONFIRMED',
     transparent: !standing,
     zone: place.zone,
     start: place.wallStart,

@@ -142,7 +142,7 @@ export class FeedsService {
       });
     return places.flatMap((place) => {
       const view = views.get(place.id);
-      return view ? [sitterEntry(place, view, studio, base)] : [];
+      return (view && sitterEntry(place, view, studio, base)) ?? [];
     });
   }
 

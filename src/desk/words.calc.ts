@@ -7,7 +7,6 @@ import type { HoldStill } from '../room/openings.calc.js';
 import type { Kind } from '../room/rules.schemas.js';
 import type { SittingView, SuitingDays } from '../sittings/sittings.schemas.js';
 import type { JourneyGlance } from '../travel/distance.calc.js';
-import type { StockReason } from './glance.calc.js';
 
 type Day = Pick<Temporal.PlainDate, 'dayOfWeek' | 'day' | 'month' | 'year'>;
 
@@ -66,13 +65,6 @@ export function journeyInShort(journey: JourneyGlance | null): string {
   return `${far}\u00a0km${how}`;
 }
 
-/** "Iodised collodion: mix by Friday 7 May"; "… cannot be had in time". */
-export function reasonInWords({ item, action, by }: StockReason): string {
-  return action === null || by === null
-    ? `${item} cannot be had in time`
-    : `${item}: ${action} by ${shortDay(by)}`;
-}
-
 /** "Friday 14 May 2027, 10:02", time at the studio. */
 export function momentInWords(zone: string, at: Temporal.Instant): string {
   const wall = instantToWall(zone, at);
@@ -83,6 +75,15 @@ const EVENTS: Record<string, string> = {
   ask: 'asked for a sitting',
   approve: 'gave the place',
   decline: 'declined',
+  wait: 'put it on the waiting list',
+  offer: 'offered a place',
+  accept: 'took the place',
+  refuse: 'said no to the place',
+  lapse: 'let the offer run out',
+  run_out: 'let the last offer run out',
+  reopen: 'went back on the waiting list',
+  ask_another_day: 'asked for another day',
+  mark: 'changed a mark of the waiting list',
   withdraw: 'withdrew the request',
   release: 'gave the place back',
   call_off: 'called the sitting off',
@@ -110,11 +111,20 @@ export function eventInWords({ who, event }: { who: string; event: string }, con
 /** What a letter is about, for a list of letters. */
 export const LETTER_WORDS: Record<LetterKind, string> = {
   asked: 'Your request has reached us',
+  waiting: 'You are on the waiting list',
+  offered: 'A place is offered to you',
+  refused: 'You stay on the list',
+  lapsed: 'Our offer has run out',
+  'run out': 'No more offers are made',
+  'called back': 'An offered place is called back',
+  'another day': 'You wait for another day',
   confirmed: 'You have a place',
   declined: 'We cannot give you a place',
   withdrawn: 'Your request is withdrawn',
   released: 'Your place is given back',
   'owner: asked': 'Somebody asks for a sitting',
   'owner: given up': 'A place or request was given up',
+  'owner: to telephone': 'Somebody is to be telephoned',
+  'owner: not taken': 'An offered place was not taken',
   'sign-in': 'A link to sign in with',
 };

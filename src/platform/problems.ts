@@ -14,6 +14,7 @@ export const PROBLEMS = {
   form_expired: { status: 403, title: 'This form was open too long, or was sent from another site' },
   place_taken: { status: 409, title: 'That place was taken a moment ago' },
   not_an_opening: { status: 409, title: 'That is not an open place' },
+  offer_ran_out: { status: 410, title: 'This offer has run out' },
   wrong_state: { status: 409, title: 'This cannot be done any more' },
   short_of_stock: { status: 409, title: 'The shelf cannot provide for that day' },
   same_key_other_request: { status: 422, title: 'This key was used for a different request' },

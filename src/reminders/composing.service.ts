@@ -17,6 +17,7 @@ import { SittingViews } from '../sittings/views.service.js';
 import { daysInWords } from '../sittings/words.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { WaitingService } from '../waiting/waiting.service.js';
 import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
 import {
@@ -31,6 +32,17 @@ import { type MailRow, MailStore } from './mail.store.js';
 
 type Change = JobPayload<'place.changed'>;
 
+/** Letters that take a confirmed day out of calendars again; without a place in them there was none. */
+const GIVEN_BACK: LetterKind[] = ['released', 'another day'];
+
+/** What the owner hears of it, beside what the contact does; null for nothing. */
+function ownerKindOf({ change, occupancyId }: Change): LetterKind | null {
+  if (change === 'asked') return 'owner: asked';
+  if (['refused', 'lapsed', 'run out'].includes(change)) return 'owner: not taken';
+  if (['withdrawn', 'released'].includes(change)) return 'owner: given up';
+  return change === 'another day' && occupancyId ? 'owner: given up' : null;
+}
+
 @Injectable()
 export class Composing {
   private readonly store = new MailStore();
@@ -44,22 +56,30 @@ export class Composing {
     private readonly accounts: AccountsService,
     private readonly links: LinksService,
     private readonly views: SittingViews,
+    private readonly waiting: WaitingService,
   ) {}
 
-  /** Puts the letters about a change in the outbox. A place given back meanwhile is confirmed to nobody. */
+  /** Puts the letters about a change in the outbox. A place given back meanwhile is confirmed or offered to nobody. */
   async aboutChange(tx: Tx, change: Change): Promise<void> {
     const studio = await this.studios.load(tx);
     const view = await this.views.byId(tx, studio, change.sittingId);
-    if (change.change === 'confirmed' && view.sitting.state !== 'confirmed') return;
+    if (['confirmed', 'offered'].includes(change.change) && view.sitting.state !== change.change) return;
     const link = await this.links.find(tx, 'place', change.sittingId);
     if (!link) return; // the page has run out, long after the day: whatever there was to tell is past
     const byMail = view.contact.reachBy === 'email';
     const to = byMail ? view.contact : studio;
-    const place = ['confirmed', 'released'].includes(change.change) ? view.place : null;
-    const snapshot = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
+    const place = change.occupancyId
+      ? await this.views.place(tx, change.occupancyId)
+      : ['confirmed', 'released', 'offered'].includes(change.change)
+        ? view.place
+        : null;
+    const offer = change.change === 'offered' ? await this.waiting.openFor(tx, change.sittingId) : null;
+    const openUntil = offer && offer.expiresAt.toString();
+    const about = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
+    const snapshot = { ...about, openUntil };
     await this.post(tx, change.sittingId, change.sequence, change.change, to, snapshot);
-    const ownerKind = change.change === 'asked' ? 'owner: asked' : 'owner: given up';
-    if (['asked', 'withdrawn', 'released'].includes(change.change))
+    const ownerKind = offer?.byTelephone && byMail ? 'owner: to telephone' : ownerKindOf(change);
+    if (ownerKind)
       await this.post(tx, change.sittingId, change.sequence, ownerKind, studio, { ...snapshot, passOn: '' });
   }
 
@@ -110,15 +130,19 @@ export class Composing {
     return link && sittingLetterIn(mail.kind, about, `${base}/place/${this.links.token(link)}`);
   }
 
-  /** A place that was given back while its letter waited must not be confirmed after all. */
+  /** A place that was given back, or an offer that is over, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
-    if (mail.kind !== 'confirmed') return false;
-    return (await this.views.byId(tx, studio, mail.about_id)).sitting.state !== 'confirmed';
+    const state = { confirmed: 'confirmed', offered: 'offered', 'owner: to telephone': 'offered' }[
+      mail.kind as string
+    ];
+    if (state === undefined) return false;
+    const { sitting } = await this.views.byId(tx, studio, mail.about_id);
+    return sitting.state !== state || (state === 'offered' && sitting.turns !== mail.sequence);
   }
 
   /** None for a letter that the studio passes on: its own calendar has the place already. */
   private invitation(mail: MailRow, studio: Studio): Message['invitation'] | null {
-    const method = mail.kind === 'confirmed' ? 'REQUEST' : mail.kind === 'released' ? 'CANCEL' : null;
+    const method = mail.kind === 'confirmed' ? 'REQUEST' : GIVEN_BACK.includes(mail.kind) ? 'CANCEL' : null;
     if (!method) return null;
     const about = sittingLetter.parse(mail.snapshot);
     if (!about.place || about.passOn !== '') return null;
@@ -161,7 +185,7 @@ function sittingSnapshot(
   view: SittingView,
   linkId: string,
   passOnWords: string,
-): SittingLetter {
+): Omit<SittingLetter, 'openUntil'> {
   const { place } = view;
   return {
     studio: studioFacts(studio),

@@ -1,6 +1,7 @@
 // The words of every letter. Pure: what happened and the page's address in, words out.
 import { Temporal } from 'temporal-polyfill';
 import { dayInWords, timeInWords } from '../lib/words.js';
+import { instantToWall } from '../lib/zoned-time.js';
 import type { Letter, LetterKind, LetterPlace, SignInLetter, SittingLetter } from './letters.schemas.js';
 
 type SittingKind = Exclude<LetterKind, 'sign-in'>;
@@ -54,6 +55,59 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
       ),
     ],
   }),
+  waiting: (about) => ({
+    subject: `You are on the waiting list of ${about.studio.name}`,
+    paragraphs: [
+      'The studio has put your request on its waiting list. When a place comes on one of your days we ask you; nothing is fixed yet.',
+      ...withPage(about, 'Your own page shows how long that may take, and how we reckon it.'),
+    ],
+  }),
+  offered: (about) => ({
+    subject: `A place for you at ${about.studio.name}: ${placeWords(about.place)}`,
+    paragraphs: [
+      `We can offer you a place. It is held for you until ${untilWords(about)}; after that somebody else is asked.`,
+      about.passOn === ''
+        ? 'On your page you can take it with one tap, or say that this one does not suit you. If it does not, you keep your turn on the list.'
+        : 'Please ask whether they take it, and note the answer on the page of the request. If it does not suit them, they keep their turn on the list.',
+    ],
+  }),
+  refused: (about) => ({
+    subject: `You stay on the waiting list of ${about.studio.name}`,
+    paragraphs: [
+      'Thank you for telling us that this place does not suit you. Somebody else is asked now, and you keep your turn on the list.',
+    ],
+  }),
+  lapsed: (about) => ({
+    subject: `Our offer has run out: ${placeWords(about.place)}`,
+    paragraphs: [
+      'We had no answer in time, so the place goes to somebody else. You keep your turn on the list, and we ask you again when another place comes.',
+    ],
+  }),
+  'run out': (about) => ({
+    subject: `Do you still want to sit at ${about.studio.name}?`,
+    paragraphs: [
+      'Our offers have run out without an answer, so we make no more of them.',
+      about.passOn === ''
+        ? 'If you still want to come, one tap on your page puts you back on the list, with the date on which you first asked.'
+        : 'If they still want to come, they can go back on the list, with the date on which they first asked.',
+    ],
+  }),
+  'called back': (about) => ({
+    subject: `The place we offered you cannot be held: ${placeWords(about.place)}`,
+    paragraphs: [
+      'We are sorry: the studio has to call back the place it offered you.',
+      'You keep your turn on the list, and we ask you again when another place comes.',
+    ],
+  }),
+  'another day': (about) => ({
+    subject: `You wait for another day at ${about.studio.name}`,
+    paragraphs: [
+      'You have asked for another day. The place is free for somebody else, and you keep your turn on the list.',
+      ...(about.place
+        ? withPage(about, 'The attached calendar entry takes the day out of your calendar.')
+        : []),
+    ],
+  }),
   confirmed: (about) => ({
     subject: `Your place at ${about.studio.name}: ${placeWords(about.place)}`,
     paragraphs: [
@@ -88,6 +142,17 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
     subject: `${about.contactName} has given up ${about.place ? placeWords(about.place) : 'the request'}`,
     paragraphs: about.place ? ['The room and what was set aside are free again.'] : [],
   }),
+  'owner: to telephone': (about) => ({
+    subject: `Please telephone ${about.contactName} about ${placeWords(about.place)}`,
+    paragraphs: [
+      `${about.contactName} is offered this place, which is so near that a letter may come too late. It is held until ${untilWords(about)}.`,
+      'Please note their answer on the page of the request.',
+    ],
+  }),
+  'owner: not taken': (about) => ({
+    subject: `${about.contactName} has not taken ${placeWords(about.place)}`,
+    paragraphs: ['The place is free again. Your waiting list shows who comes next.'],
+  }),
 };
 
 /** Nothing is attached to a letter that is passed on by telephone or post. */
@@ -115,6 +180,13 @@ function placeWords(place: LetterPlace | null): string {
   if (!place) return '';
   const start = Temporal.PlainDateTime.from(place.wallStart);
   return `${dayInWords(start.toPlainDate())}, ${timeInWords(start)}`;
+}
+
+/** "Monday 7 December 2026, 18:00 (studio time)". */
+function untilWords({ openUntil, place }: SittingLetter): string {
+  if (!openUntil || !place) return '';
+  const wall = instantToWall(place.zone, Temporal.Instant.from(openUntil));
+  return `${dayInWords(wall)}, ${timeInWords(wall)} (studio time)`;
 }
 
 const closing = (studio: SittingLetter['studio']) =>

@@ -35,6 +35,8 @@ export const sittingLetter = z.object({
   /** For a contact without e-mail: how the studio is to pass the letter on; else empty. */
   passOn: z.string(),
   place: place.nullable(),
+  /** Until when an offer is open, as an instant; null where nothing is offered. */
+  openUntil: z.string().nullable().default(null),
   linkId: z.uuid(),
 });
 export type SittingLetter = z.output<typeof sittingLetter>;
@@ -44,12 +46,21 @@ export type SignInLetter = z.output<typeof signInLetter>;
 
 export const LETTER_KINDS = [
   'asked',
+  'waiting',
+  'offered',
+  'refused',
+  'lapsed',
+  'run out',
+  'called back',
+  'another day',
   'confirmed',
   'declined',
   'withdrawn',
   'released',
   'owner: asked',
   'owner: given up',
+  'owner: to telephone',
+  'owner: not taken',
   'sign-in',
 ] as const;
 export type LetterKind = (typeof LETTER_KINDS)[number];

@@ -77,6 +77,7 @@ export class ClosuresService {
       kind: 'closure',
       heldFor: closure.id,
       holds: true,
+      tentative: false,
       zone,
       wallStart: instantToWall(zone, from),
       wallEnd: instantToWall(zone, until),

@@ -8,6 +8,7 @@ export const occupancyRow = z.object({
   kind: z.enum(['sitting', 'teaching', 'closure']),
   held_for: z.uuid(),
   holds: z.boolean(),
+  tentative: z.boolean(),
   zone: z.string(),
   wall_start: plainDateTime,
   wall_end: plainDateTime,
@@ -32,6 +33,8 @@ export interface Occupancy {
   heldFor: string;
   /** False once given back or called off: then it only tells calendars so. */
   holds: boolean;
+  /** Held by an offer that nobody has accepted; stays so when it was not taken. */
+  tentative: boolean;
   zone: string;
   wallStart: Row['wall_start'];
   wallEnd: Row['wall_end'];
@@ -56,6 +59,7 @@ export const toOccupancy = (row: Row): Occupancy => ({
   kind: row.kind,
   heldFor: row.held_for,
   holds: row.holds,
+  tentative: row.tentative,
   zone: row.zone,
   wallStart: row.wall_start,
   wallEnd: row.wall_end,

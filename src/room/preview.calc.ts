@@ -109,6 +109,7 @@ function asOccupancy(closure: Closure, zone: string): Occupancy {
     kind: 'closure',
     heldFor: closure.id,
     holds: true,
+    tentative: false,
     zone,
     wallStart: closure.wallFrom,
     wallEnd: closure.wallUntil,

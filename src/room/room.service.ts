@@ -126,6 +126,8 @@ export class RoomService {
       sitters?: number;
       kindId?: string | null;
       heldFor: string;
+      /** For an offer: firm only once it is accepted. */
+      tentative?: boolean;
     },
   ): Promise<Occupancy> {
     await this.rulesStore.lockShared(tx);
@@ -148,6 +150,7 @@ export class RoomService {
       kind: 'sitting',
       heldFor: asked.heldFor,
       holds: true,
+      tentative: asked.tentative ?? false,
       zone: studio.zone,
       wallStart: slot.wallStart,
       wallEnd: slot.wallEnd,
@@ -164,6 +167,13 @@ export class RoomService {
     };
     await this.store.insert(tx, place);
     await this.countAgain(tx, rules, date, wanted.kind);
+    return place;
+  }
+
+  /** Makes an offered place firm. @throws AppError place_taken where it lost the room to another */
+  async confirm(tx: Tx, occupancyId: string): Promise<Occupancy> {
+    const place = await this.store.confirm(tx, occupancyId, this.clock.now());
+    if (!place) throw new AppError('place_taken');
     return place;
   }
 

@@ -6,7 +6,7 @@ import { AppError } from '../platform/problems.js';
 import type { KindYear } from './days.calc.js';
 import { type Occupancy, occupancyRow, toOccupancy } from './occupancy.schemas.js';
 
-export const OCCUPANCY_COLUMNS = `occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end, starts_at, ends_at,
+export const OCCUPANCY_COLUMNS = `occupancy_id, resource, kind, held_for, holds, tentative, zone, wall_start, wall_end, starts_at, ends_at,
   upper(during) as busy_until, title, plates, kind_id, uid, sequence, revised_at, created_at`;
 
 export class RoomStore {
@@ -60,8 +60,9 @@ export class RoomStore {
   async insert(tx: Tx, one: Occupancy): Promise<void> {
     const taken = await tx.run(
       `insert into occupancy (studio_id, occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end,
-         starts_at, ends_at, during, title, plates, kind_id, uid, sequence, revised_at, created_at)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, tstzrange($10, $12), $13, $14, $15, $16, $17, $18, $19)
+         starts_at, ends_at, during, title, plates, kind_id, uid, sequence, revised_at, created_at, tentative)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, tstzrange($10, $12), $13, $14, $15, $16, $17, $18, $19,
+         $20)
        on conflict do nothing`,
       [
         tx.studioId,
@@ -83,9 +84,21 @@ export class RoomStore {
         one.sequence,
         one.revisedAt,
         one.createdAt,
+        one.tentative,
       ],
     );
     if (taken === 0) throw new AppError('place_taken');
+  }
+
+  /** Makes an offered place firm, if it still has the room; calendars learn it by the next sequence. */
+  async confirm(tx: Tx, id: string, at: Temporal.Instant): Promise<Occupancy | null> {
+    const row = await tx.maybe(
+      occupancyRow,
+      `update occupancy set tentative = false, sequence = sequence + 1, revised_at = $3
+       where studio_id = $1 and occupancy_id = $2 and holds returning ${OCCUPANCY_COLUMNS}`,
+      [tx.studioId, id, at],
+    );
+    return row && toOccupancy(row);
   }
 
   /** Gives the room back; calendars learn it by the next sequence. */

@@ -2,40 +2,19 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import type { Account } from '../accounts/accounts.schemas.js';
-import { LinksService } from '../accounts/links.service.js';
-import { ActualsService } from '../chemistry/actuals.service.js';
-import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
-import { recordHistory } from '../platform/db/history.js';
-import type { Tx } from '../platform/db/tx.js';
-import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
-import { RoomService } from '../room/room.service.js';
-import { DaysService } from '../stock/days.service.js';
-import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { needsOf } from './needs.calc.js';
-import { type Sitting, suitsOn } from './sittings.schemas.js';
-import { SittingsStore } from './sittings.store.js';
-import { next, type SittingEvent } from './states.calc.js';
-
-/** A place link lives until so many days after the day of the sitting. */
-const LINK_DAYS_AFTER = 30;
+import { PlacesService } from './places.service.js';
+import { suitsOn } from './sittings.schemas.js';
+import { next } from './states.calc.js';
 
 @Injectable()
 export class DecisionsService {
-  private readonly store = new SittingsStore();
-
   constructor(
     private readonly db: Db,
-    private readonly clock: Clock,
-    private readonly jobs: Jobs,
     private readonly studios: StudiosService,
-    private readonly links: LinksService,
-    private readonly room: RoomService,
-    private readonly stock: StockService,
-    private readonly days: DaysService,
-    private readonly actuals: ActualsService,
+    private readonly places: PlacesService,
   ) {}
 
   /**
@@ -50,35 +29,19 @@ export class DecisionsService {
     wallStart: Temporal.PlainDateTime,
   ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
-      const sitting = await this.undecided(tx, sittingId, 'approve');
-      const studio = await this.studios.load(tx);
-      const day = wallStart.toPlainDate();
-      if (!suitsOn(sitting.suits, day))
-        throw new AppError('not_an_opening', 'That day is not among the days asked for.');
-      const plates = (await this.store.plates(tx, [sittingId])).get(sittingId) ?? [];
-      const place = await this.room.take(tx, studio, {
-        wallStart,
-        plates: plates.length,
-        sitters: new Set(plates.flatMap((one) => one.sitterIds)).size,
-        kindId: sitting.kindId,
-        heldFor: sittingId,
+      const { studio, sitting } = await this.places.lock(tx, sittingId);
+      if (!next(sitting.state, 'approve')) throw answered();
+      if (!suitsOn(sitting.suits, wallStart.toPlainDate()))
+        throw new AppError('not_an_opening', 'That day is not among the days asked for; it can be offered.');
+      const place = await this.places.take(tx, studio, sitting, wallStart);
+      await this.places.turn(tx, sitting, {
+        event: 'approve',
+        who: who.name,
+        note: wallStart.toString({ smallestUnit: 'minute' }),
+        change: { message: '', occupancyId: place.id, offersUnanswered: 0, returnOwed: false },
+        tell: 'confirmed',
       });
-      const needs = needsOf(
-        plates,
-        await this.stock.plateSizes(tx),
-        await this.stock.items(tx),
-        studio.reserveQuantity,
-        await this.actuals.figures(tx),
-      );
-      await this.days.reserve(tx, studio, sittingId, needs, day);
-      const change = { at: this.clock.now(), message: '', occupancyId: place.id };
-      if (!(await this.store.setState(tx, sittingId, sitting.state, 'confirmed', change)))
-        throw new AppError('wrong_state');
-      await this.links.setExpiry(tx, 'place', sittingId, place.endsAt.add({ hours: 24 * LINK_DAYS_AFTER }));
-      await this.links.ensure(tx, 'feed', sitting.contactId, 'sitter');
-      const told = { sittingId, change: 'confirmed', sequence: place.sequence } as const;
-      await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sittingId}:confirmed` });
-      await this.record(tx, who, sittingId, 'approve', wallStart.toString({ smallestUnit: 'minute' }));
+      await this.places.confirmed(tx, sitting, place);
       await this.studios.raiseCalendarCounter(tx);
     });
   }
@@ -94,26 +57,19 @@ export class DecisionsService {
         },
       ]);
     await this.db.inStudio(studioId, async (tx) => {
-      const sitting = await this.undecided(tx, sittingId, 'decline');
-      await this.store.setState(tx, sittingId, sitting.state, 'declined', {
-        at: this.clock.now(),
-        message: words,
+      const { sitting, lapsed } = await this.places.lock(tx, sittingId);
+      if (!next(sitting.state, 'decline')) throw answered();
+      const change = { message: words };
+      await this.places.turn(tx, sitting, {
+        event: 'decline',
+        who: who.name,
+        note: words,
+        change,
+        tell: 'declined',
       });
-      const told = { sittingId, change: 'declined', sequence: 0 } as const;
-      await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sittingId}:declined` });
-      await this.record(tx, who, sittingId, 'decline', words);
+      if (lapsed > 0) await this.studios.raiseCalendarCounter(tx);
     });
   }
-
-  private async undecided(tx: Tx, sittingId: string, event: SittingEvent): Promise<Sitting> {
-    const sitting = await this.store.byId(tx, sittingId, true);
-    if (!sitting) throw new AppError('not_found', 'This request is not known here.');
-    if (!next(sitting.state, event))
-      throw new AppError('wrong_state', 'This request was answered or given up in the meantime.');
-    return sitting;
-  }
-
-  private record(tx: Tx, who: Account, aboutId: string, event: string, note: string): Promise<void> {
-    return recordHistory(tx, this.clock, { who: who.name, aboutKind: 'sitting', aboutId, event, note });
-  }
 }
+
+const answered = () => new AppError('wrong_state', 'This request was answered or given up in the meantime.');

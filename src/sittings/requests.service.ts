@@ -12,17 +12,16 @@ import { Jobs } from '../platform/jobs/registry.js';
 import { readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
-import { DaysService } from '../stock/days.service.js';
 import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
 import { requestKey, type SittingRequest, sittingRequest } from './request.schemas.js';
-import type { Sitting } from './sittings.schemas.js';
+import { LINK_DAYS_WITHOUT_A_DAY, PlacesService } from './places.service.js';
+import { NO_MARKS, type Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
-import { givingUp, next } from './states.calc.js';
+import { givingUp } from './states.calc.js';
 
-const LINK_DAYS_WITHOUT_A_DAY = 400;
 const asked = z.object({ sittingId: z.uuid(), linkId: z.uuid() });
 
 @Injectable()
@@ -39,7 +38,7 @@ export class RequestsService {
     private readonly people: PeopleService,
     private readonly room: RoomService,
     private readonly stock: StockService,
-    private readonly days: DaysService,
+    private readonly places: PlacesService,
     private readonly gazetteer: Gazetteer,
   ) {}
 
@@ -76,36 +75,21 @@ export class RequestsService {
   }
 
   private async release(tx: Tx, sittingId: string): Promise<null> {
-    const sitting = await this.store.byId(tx, sittingId, true);
-    if (!sitting) throw new AppError('not_found');
+    const at = this.clock.now();
+    const { studio, sitting } = await this.places.lock(tx, sittingId, at);
     const event = givingUp(sitting.state);
-    const state = event && next(sitting.state, event);
-    if (!event || !state)
-      throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
+    if (!event) throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
     const [held] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
     if (held && this.room.begun(held))
       throw new AppError(
         'wrong_state',
         'The hour of this sitting has come; it cannot be given back any more.',
       );
-    const change = { at: this.clock.now() };
-    await this.store.setState(tx, sitting.id, sitting.state, state, change);
-    const place = held ? await this.room.giveBack(tx, held.id) : null;
-    const day = place?.wallStart.toPlainDate() ?? null;
-    await this.days.release(tx, await this.studios.load(tx), sitting.id, day);
-    const told = {
-      sittingId: sitting.id,
-      change: event === 'release' ? 'released' : 'withdrawn',
-      sequence: place?.sequence ?? 0,
-    } as const;
-    await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:${told.change}` });
-    await recordHistory(tx, this.clock, {
-      who: 'contact',
-      aboutKind: 'sitting',
-      aboutId: sitting.id,
-      event,
-    });
-    if (place) await this.studios.raiseCalendarCounter(tx);
+    await this.places.settle(tx, sitting, 'withdrawn', at, 'contact');
+    await this.places.free(tx, studio, sitting);
+    const tell = event === 'release' ? 'released' : 'withdrawn';
+    await this.places.turn(tx, sitting, { event, who: 'contact', tell });
+    await this.studios.raiseCalendarCounter(tx);
     return null;
   }
 
@@ -160,6 +144,11 @@ export class RequestsService {
       anything: request.anything,
       message: '',
       occupancyId: null,
+      turns: 0,
+      returnOwed: false,
+      returnOf: null,
+      offersUnanswered: 0,
+      marks: NO_MARKS,
     };
     const plates = request.plates.map((plate) => ({
       id: this.random.id(),

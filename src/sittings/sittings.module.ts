@@ -6,8 +6,13 @@ import { RoomModule } from '../room/room.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TravelModule } from '../travel/travel.module.js';
+import { WaitingModule } from '../waiting/waiting.module.js';
 import { DecisionsService } from './decisions.service.js';
+import { ListService } from './list.service.js';
+import { OffersJobs } from './offers.jobs.js';
+import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
+import { PlacesService } from './places.service.js';
 import { RequestsService } from './requests.service.js';
 import { SittingsController } from './sittings.controller.js';
 import { SittingsWeb } from './sittings.web.js';
@@ -22,9 +27,27 @@ import { SittingViews } from './views.service.js';
     PeopleModule,
     RoomModule,
     StockModule,
+    WaitingModule,
   ],
   controllers: [SittingsController, SittingsWeb],
-  providers: [OpeningsService, RequestsService, DecisionsService, SittingViews],
-  exports: [OpeningsService, RequestsService, DecisionsService, SittingViews],
+  providers: [
+    OpeningsService,
+    RequestsService,
+    DecisionsService,
+    PlacesService,
+    ListService,
+    OffersService,
+    OffersJobs,
+    SittingViews,
+  ],
+  exports: [
+    OpeningsService,
+    RequestsService,
+    DecisionsService,
+    PlacesService,
+    ListService,
+    OffersService,
+    SittingViews,
+  ],
 })
 export class SittingsModule {}

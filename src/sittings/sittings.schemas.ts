@@ -21,6 +21,13 @@ export const sittingRow = z.object({
   anything: z.string(),
   message: z.string(),
   occupancy_id: z.uuid().nullable(),
+  turns: z.number(),
+  return_owed: z.boolean(),
+  return_of: z.uuid().nullable(),
+  offers_unanswered: z.number(),
+  priority_reason: z.string(),
+  hardship_reason: z.string(),
+  notice_days: z.number().nullable(),
 });
 type Row = z.output<typeof sittingRow>;
 
@@ -40,8 +47,29 @@ export interface Sitting {
   hopes: string;
   anything: string;
   message: string;
+  /** The place it has: offered, confirmed, or the one it had when it ended. */
   occupancyId: string | null;
+  /** How often its state has changed. */
+  turns: number;
+  /** A place is owed to them without fault of theirs; on the list they come first. */
+  returnOwed: boolean;
+  /** The sitting in whose stead this one was asked for. */
+  returnOf: string | null;
+  /** Offers in a row that ran out without an answer. */
+  offersUnanswered: number;
+  marks: Marks;
 }
+
+/** What the owner notes for the waiting list. */
+export interface Marks {
+  /** Reasons; '' for none. */
+  priority: string;
+  hardship: string;
+  /** Days of notice they said they need; null: as the rule says for their distance. */
+  noticeDays: number | null;
+}
+
+export const NO_MARKS: Marks = { priority: '', hardship: '', noticeDays: null };
 
 export function toSitting(row: Row): Sitting {
   const suits: SuitingDays =
@@ -59,6 +87,11 @@ export function toSitting(row: Row): Sitting {
     anything: row.anything,
     message: row.message,
     occupancyId: row.occupancy_id,
+    turns: row.turns,
+    returnOwed: row.return_owed,
+    returnOf: row.return_of,
+    offersUnanswered: row.offers_unanswered,
+    marks: { priority: row.priority_reason, hardship: row.hardship_reason, noticeDays: row.notice_days },
   };
 }
 

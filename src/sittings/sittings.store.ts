@@ -2,15 +2,26 @@
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
-import { type Plate, plateRow, type Sitting, sittingRow, toSitting } from './sittings.schemas.js';
+import { type Marks, type Plate, plateRow, type Sitting, sittingRow, toSitting } from './sittings.schemas.js';
 import type { SittingState } from './states.calc.js';
+
+/** What changes with the state of a sitting. */
+export interface StateChange {
+  at: Temporal.Instant;
+  message?: string;
+  /** Null: it has no place any more. */
+  occupancyId?: string | null;
+  offersUnanswered?: number;
+  returnOwed?: boolean;
+}
 
 export class SittingsStore {
   async insert(tx: Tx, sitting: Sitting, plates: Plate[]): Promise<void> {
     const any = sitting.suits.kind === 'any' ? sitting.suits : null;
     await tx.run(
       `insert into sitting (studio_id, sitting_id, contact_id, state, asked_at, any_day_from, any_day_until, days,
-         hopes, anything, kind_id) values ($1, $2, $3, $4, $5, $6, $7, $8::date[], $9, $10, $11)`,
+         hopes, anything, kind_id, return_owed, return_of)
+       values ($1, $2, $3, $4, $5, $6, $7, $8::date[], $9, $10, $11, $12, $13)`,
       [
         tx.studioId,
         sitting.id,
@@ -23,6 +34,8 @@ export class SittingsStore {
         sitting.hopes,
         sitting.anything,
         sitting.kindId,
+        sitting.returnOwed,
+        sitting.returnOf,
       ],
     );
     await tx.run(
@@ -45,6 +58,17 @@ export class SittingsStore {
     return row && toSitting(row);
   }
 
+  /** Some sittings, locked in the order of their ids, so that two who lock several never wait in a ring. */
+  async lockAll(tx: Tx, ids: string[]): Promise<Map<string, Sitting>> {
+    const rows = await tx.many(
+      sittingRow,
+      `select * from sitting where studio_id = $1 and sitting_id = any($2::uuid[])
+       order by sitting_id for no key update`,
+      [tx.studioId, ids],
+    );
+    return new Map(rows.map((row) => [row.sitting_id, toSitting(row)]));
+  }
+
   async inStates(tx: Tx, states: SittingState[]): Promise<Sitting[]> {
     const rows = await tx.many(
       sittingRow,
@@ -64,13 +88,16 @@ export class SittingsStore {
     return rows.map((row) => row.sitting_id);
   }
 
-  async byOccupancies(tx: Tx, occupancyIds: string[]): Promise<Sitting[]> {
+  /** The sittings that have or had some occupancies, by occupancy id. */
+  async byOccupancies(tx: Tx, occupancyIds: string[]): Promise<Map<string, Sitting>> {
     const rows = await tx.many(
-      sittingRow,
-      'select * from sitting where studio_id = $1 and occupancy_id = any($2::uuid[])',
+      sittingRow.extend({ behind: z.uuid() }),
+      `select s.*, o.occupancy_id as behind from occupancy o
+       join sitting s on s.studio_id = o.studio_id and s.sitting_id = o.held_for
+       where o.studio_id = $1 and o.occupancy_id = any($2::uuid[])`,
       [tx.studioId, occupancyIds],
     );
-    return rows.map(toSitting);
+    return new Map(rows.map((row) => [row.behind, toSitting(row)]));
   }
 
   async plates(tx: Tx, sittingIds: string[]): Promise<Map<string, Plate[]>> {
@@ -90,20 +117,45 @@ export class SittingsStore {
     return bySitting;
   }
 
-  /** Moves a sitting from one state to the next; false when it was no longer in the first. */
+  /**
+   * Moves a sitting from one state to the next and counts the turn; null when it was no longer in the first.
+   * What is not said of the change stays as it was.
+   * @returns the turns it has taken with this one
+   */
   async setState(
     tx: Tx,
     id: string,
     from: SittingState,
     to: SittingState,
-    change: { at: Temporal.Instant; message?: string; occupancyId?: string },
-  ): Promise<boolean> {
-    const touched = await tx.run(
-      `update sitting set state = $4, decided_at = $5, message = coalesce($6, message),
-         occupancy_id = coalesce($7, occupancy_id)
-       where studio_id = $1 and sitting_id = $2 and state = $3`,
-      [tx.studioId, id, from, to, change.at, change.message ?? null, change.occupancyId ?? null],
+    change: StateChange,
+  ): Promise<number | null> {
+    const row = await tx.maybe(
+      z.object({ turns: z.number() }),
+      `update sitting set state = $4, decided_at = $5, message = coalesce($6, message), turns = turns + 1,
+         occupancy_id = case when $7 then $8::uuid else occupancy_id end,
+         offers_unanswered = coalesce($9, offers_unanswered), return_owed = coalesce($10, return_owed)
+       where studio_id = $1 and sitting_id = $2 and state = $3 returning turns`,
+      [
+        tx.studioId,
+        id,
+        from,
+        to,
+        change.at,
+        change.message ?? null,
+        change.occupancyId !== undefined,
+        change.occupancyId ?? null,
+        change.offersUnanswered ?? null,
+        change.returnOwed ?? null,
+      ],
     );
-    return touched === 1;
+    return row?.turns ?? null;
+  }
+
+  async setMarks(tx: Tx, id: string, marks: Marks): Promise<void> {
+    await tx.run(
+      `update sitting set priority_reason = $3, hardship_reason = $4, notice_days = $5
+       where studio_id = $1 and sitting_id = $2`,
+      [tx.studioId, id, marks.priority, marks.hardship, marks.noticeDays],
+    );
   }
 }

@@ -6,6 +6,7 @@ import { Db } from '../platform/db/db.js';
 import { type HistoryLine, historyOf } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
 import { StockService } from '../stock/stock.service.js';
 import type { PlateSize, SetAside } from '../stock/stock.schemas.js';
@@ -74,12 +75,22 @@ export class SittingViews {
     return this.store.idsOf(tx, contactId);
   }
 
-  /** The sittings behind some occupancies, by occupancy id; for calendars. */
+  /** A place, whether a sitting still has it or not. */
+  async place(tx: Tx, occupancyId: string): Promise<Occupancy | null> {
+    return (await this.room.byIds(tx, [occupancyId]))[0] ?? null;
+  }
+
+  /** The sittings that have or had some occupancies, by occupancy id; for calendars. */
   async byOccupancies(tx: Tx, studio: Studio, occupancyIds: string[]): Promise<Map<string, SittingView>> {
-    const sittings = await this.store.byOccupancies(tx, occupancyIds);
-    const views = await this.of(tx, studio, sittings);
+    const behind = await this.store.byOccupancies(tx, occupancyIds);
+    const sittings = new Map([...behind.values()].map((one) => [one.id, one]));
+    const views = await this.of(tx, studio, [...sittings.values()]);
+    const byId = new Map(views.map((view) => [view.sitting.id, view]));
     return new Map(
-      views.flatMap((view) => (view.sitting.occupancyId ? [[view.sitting.occupancyId, view]] : [])),
+      [...behind].flatMap(([occupancyId, { id }]) => {
+        const view = byId.get(id);
+        return view ? [[occupancyId, view]] : [];
+      }),
     );
   }
 

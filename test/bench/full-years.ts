@@ -68,6 +68,7 @@ function sittingAt(date: Temporal.PlainDate, minute: number): Occupancy {
     kind: 'sitting',
     heldFor: id,
     holds: true,
+    tentative: false,
     zone: booking.zone,
     wallStart,
     wallEnd: wallStart.add({ minutes: 75 }),

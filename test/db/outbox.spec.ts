@@ -151,7 +151,7 @@ describe('a place', () => {
       await jobs.enqueue(
         tx,
         'place.changed',
-        { sittingId, change: 'confirmed', sequence: 0 },
+        { sittingId, change: 'confirmed', sequence: 1 },
         { key: 'again' },
       );
       await jobs.enqueue(tx, 'mail.send', { mailId: mail?.mail_id ?? '' }, { key: 'again' });

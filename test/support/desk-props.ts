@@ -49,6 +49,11 @@ export function view(
       anything: '',
       message: '',
       occupancyId: null,
+      turns: 0,
+      returnOwed: false,
+      returnOf: null,
+      offersUnanswered: 0,
+      marks: { priority: '', hardship: '', noticeDays: null },
       ...change.sitting,
     },
     contact: {

@@ -16,6 +16,7 @@ function aPlace(id: string, wallStart: string, startsAt: string, more: Partial<O
     kind: 'sitting',
     heldFor: id,
     holds: true,
+    tentative: false,
     zone: 'America/Vancouver',
     wallStart: Temporal.PlainDateTime.from(wallStart),
     wallEnd: Temporal.PlainDateTime.from(wallStart).add({ hours: 1 }),

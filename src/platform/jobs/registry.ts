@@ -12,9 +12,29 @@ export const JOBS = {
   /** Something happened to a sitting that its contact is to be told of. */
   'place.changed': ofStudio.extend({
     sittingId: z.uuid(),
-    change: z.enum(['asked', 'confirmed', 'declined', 'withdrawn', 'released']),
+    change: z.enum([
+      'asked',
+      'waiting',
+      'offered',
+      'refused',
+      'lapsed',
+      'run out',
+      'called back',
+      'another day',
+      'confirmed',
+      'declined',
+      'withdrawn',
+      'released',
+    ]),
+    /** Grows with every change of the sitting. */
     sequence: z.int().min(0),
+    /** The place it was about, where the sitting has it no more. */
+    occupancyId: z.uuid().optional(),
   }),
+  /** An offer may have run out; what takes a place lets it lapse before this job does. */
+  'offer.lapsed': ofStudio.extend({ offerId: z.uuid() }),
+  /** A place came free that somebody on the waiting list may want. */
+  'place.freed': ofStudio.extend({ wallStart: z.string() }),
   /** An owner or assistant asked for a sign-in link. */
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
   /** A mail row waits to be sent. */

@@ -1,0 +1,190 @@
+// A sitting's place: holding it, freeing it, and each turn of its state with what is recorded and told of it.
+// Every act on a sitting begins with `lock`: offers that have run out lapse first, whoever comes. Its methods take
+// the caller's transaction; whoever calls raises the calendar's counter at the end.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { LinksService } from '../accounts/links.service.js';
+import { ActualsService } from '../chemistry/actuals.service.js';
+import { Clock } from '../platform/clock.js';
+import { recordHistory } from '../platform/db/history.js';
+import type { Tx } from '../platform/db/tx.js';
+import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
+import { AppError } from '../platform/problems.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
+import { RoomService } from '../room/room.service.js';
+import { DaysService } from '../stock/days.service.js';
+import { StockService } from '../stock/stock.service.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { StudiosService } from '../studios/studios.service.js';
+import type { OfferAnswer } from '../waiting/offers.schemas.js';
+import { WaitingService } from '../waiting/waiting.service.js';
+import { needsOf } from './needs.calc.js';
+import type { Sitting } from './sittings.schemas.js';
+import { SittingsStore, type StateChange } from './sittings.store.js';
+import { next, type SittingEvent } from './states.calc.js';
+
+/** A place link lives until so many days after the day of the sitting, and so long without a day. */
+const LINK_DAYS_AFTER = 30;
+export const LINK_DAYS_WITHOUT_A_DAY = 400;
+
+interface Turn {
+  event: SittingEvent;
+  /** An account's name, or 'contact'. */
+  who: string;
+  note?: string;
+  change?: Omit<StateChange, 'at'>;
+  /** What is told of it; null for nothing. */
+  tell: JobPayload<'place.changed'>['change'] | null;
+  /** The place it is about, where the sitting has it no more. */
+  occupancyId?: string | undefined;
+}
+
+@Injectable()
+export class PlacesService {
+  private readonly store = new SittingsStore();
+
+  constructor(
+    private readonly clock: Clock,
+    private readonly jobs: Jobs,
+    private readonly studios: StudiosService,
+    private readonly links: LinksService,
+    private readonly room: RoomService,
+    private readonly stock: StockService,
+    private readonly days: DaysService,
+    private readonly actuals: ActualsService,
+    private readonly waiting: WaitingService,
+  ) {}
+
+  /**
+   * Locks a sitting for an act, and lets every offer that has run out by then lapse.
+   * @returns the sitting as it stands after that, and how many offers lapsed: then the calendar's counter must rise
+   * @throws AppError not_found
+   */
+  async lock(
+    tx: Tx,
+    sittingId: string,
+    at = this.clock.now(),
+  ): Promise<{ studio: Studio; sitting: Sitting; lapsed: number }> {
+    const studio = await this.studios.load(tx);
+    const lapsed = await this.lapse(tx, studio, at, [sittingId]);
+    const sitting = await this.store.byId(tx, sittingId, true);
+    if (!sitting) throw new AppError('not_found', 'This request is not known here.');
+    return { studio, sitting, lapsed };
+  }
+
+  /**
+   * Lets all offers lapse that ran out by an instant: the places are free, and whoever did not answer waits again,
+   * or is asked no more. `also` are locked with them, in one order.
+   * @returns how many lapsed
+   */
+  async lapse(tx: Tx, studio: Studio, at: Temporal.Instant, also: string[] = []): Promise<number> {
+    const expired = await this.waiting.expired(tx, at);
+    const sittings = await this.store.lockAll(tx, [...expired.map((one) => one.forId), ...also]);
+    if (expired.length === 0) return 0;
+    const { mostUnanswered } = await this.waiting.rules(tx);
+    let lapsed = 0;
+    for (const offer of expired) {
+      const sitting = sittings.get(offer.forId);
+      if (!sitting || !(await this.waiting.lapse(tx, offer.id, at))) continue; // settled meanwhile
+      const unanswered = sitting.offersUnanswered + 1;
+      const ranOut = unanswered >= mostUnanswered;
+      await this.free(tx, studio, sitting);
+      await this.turn(tx, sitting, {
+        event: ranOut ? 'run_out' : 'lapse',
+        who: 'contact',
+        change: { occupancyId: null, offersUnanswered: unanswered },
+        tell: ranOut ? 'run out' : 'lapsed',
+        occupancyId: offer.occupancyId ?? undefined,
+      });
+      lapsed += 1;
+    }
+    return lapsed;
+  }
+
+  /**
+   * Takes the room for a sitting and sets aside what its plates need; tentative for an offer.
+   * @throws AppError not_an_opening, place_taken, short_of_stock
+   */
+  async take(
+    tx: Tx,
+    studio: Studio,
+    sitting: Pick<Sitting, 'id' | 'kindId'>,
+    wallStart: Temporal.PlainDateTime,
+    tentative = false,
+  ): Promise<Occupancy> {
+    const plates = (await this.store.plates(tx, [sitting.id])).get(sitting.id) ?? [];
+    const place = await this.room.take(tx, studio, {
+      wallStart,
+      plates: plates.length,
+      sitters: new Set(plates.flatMap((one) => one.sitterIds)).size,
+      kindId: sitting.kindId,
+      heldFor: sitting.id,
+      tentative,
+    });
+    const needs = needsOf(
+      plates,
+      await this.stock.plateSizes(tx),
+      await this.stock.items(tx),
+      studio.reserveQuantity,
+      await this.actuals.figures(tx),
+    );
+    await this.days.reserve(tx, studio, sitting.id, needs, wallStart.toPlainDate());
+    return place;
+  }
+
+  /**
+   * Gives the room and what was set aside back; whoever waits may be asked. Nothing where a sitting has no place.
+   * `passOn` is false where the room is not free for others.
+   */
+  async free(tx: Tx, studio: Studio, sitting: Sitting, passOn = true): Promise<Occupancy | null> {
+    const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId) : null;
+    await this.days.release(tx, studio, sitting.id, place?.wallStart.toPlainDate() ?? null);
+    if (place && passOn) {
+      const wallStart = place.wallStart.toString();
+      await this.jobs.enqueue(tx, 'place.freed', { wallStart }, { key: wallStart });
+    }
+    return place;
+  }
+
+  /** Settles the offer a sitting has open, if it has one. */
+  async settle(
+    tx: Tx,
+    sitting: Sitting,
+    answer: OfferAnswer,
+    at: Temporal.Instant,
+    who: string,
+  ): Promise<void> {
+    const offer = sitting.state === 'offered' ? await this.waiting.openFor(tx, sitting.id) : null;
+    if (offer) await this.waiting.settle(tx, offer.id, answer, at, who);
+  }
+
+  /**
+   * One turn of a sitting: its state, its line of history, and the job that tells of it.
+   * @throws AppError wrong_state when the event cannot happen in its state
+   */
+  async turn(tx: Tx, sitting: Sitting, turn: Turn): Promise<void> {
+    const state = next(sitting.state, turn.event);
+    const now = this.clock.now();
+    const change = { at: now, ...turn.change };
+    const turns = state && (await this.store.setState(tx, sitting.id, sitting.state, state, change));
+    if (turns === null)
+      throw new AppError('wrong_state', 'This request was answered or given up in the meantime.');
+    if (state === 'waiting' || state === 'offered') {
+      const expires = now.add({ hours: 24 * LINK_DAYS_WITHOUT_A_DAY });
+      await this.links.setExpiry(tx, 'place', sitting.id, expires);
+    }
+    if (turn.tell) {
+      const told = { sittingId: sitting.id, change: turn.tell, sequence: turns };
+      const about = turn.occupancyId === undefined ? {} : { occupancyId: turn.occupancyId };
+      await this.jobs.enqueue(tx, 'place.changed', { ...told, ...about }, { key: `${sitting.id}:${turns}` });
+    }
+    const about = { aboutKind: 'sitting', aboutId: sitting.id, event: turn.event, note: turn.note ?? '' };
+    await recordHistory(tx, this.clock, { who: turn.who, ...about });
+  }
+
+  /** What a firm place brings: the page lives beyond the day, and there is a calendar to follow. */
+  async confirmed(tx: Tx, sitting: Sitting, place: Occupancy): Promise<void> {
+    await this.links.setExpiry(tx, 'place', sitting.id, place.endsAt.add({ hours: 24 * LINK_DAYS_AFTER }));
+    await this.links.ensure(tx, 'feed', sitting.contactId, 'sitter');
+  }
+}
