@@ -27,7 +27,7 @@ export async function buildApp(root: DynamicModule, platform: Platform): Promise
   await raiseShield(fastify, platform.config);
   compressTexts(fastify);
   serveStatic(fastify);
-  app.useGlobalFilters(new ProblemFilter());
+  app.useGlobalFilters(new ProblemFilter(platform.config));
   app.useGlobalGuards(new FormGuard(platform.config));
   await app.init();
   await fastify.ready();

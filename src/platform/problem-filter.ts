@@ -2,13 +2,17 @@
 // Unknown failures tell nothing of the inside; the log has them under the request's id.
 import { type ArgumentsHost, Catch, type ExceptionFilter, HttpException, Logger } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { AppError, PROBLEMS, type ProblemCode } from './problems.js';
+import type { Config } from './config.js';
+import { ProblemPage, SendAgainPage } from './html/problem-page.js';
 import { page } from './http.js';
-import { ProblemPage } from './html/problem-page.js';
+import { AppError, PROBLEMS, type ProblemCode } from './problems.js';
+import { FORM_FIELD, formToken, fromOurPages } from './security/forms.js';
 
 @Catch()
 export class ProblemFilter implements ExceptionFilter {
   private readonly log = new Logger('Problem');
+
+  constructor(private readonly config: Config) {}
 
   catch(error: unknown, host: ArgumentsHost): void {
     const request = host.switchToHttp().getRequest<FastifyRequest>();
@@ -23,6 +27,13 @@ export class ProblemFilter implements ExceptionFilter {
     if (problem.status === 401 && request.url.startsWith('/api/')) reply.header('www-authenticate', 'Bearer');
     if (wantsPage(request)) {
       const home = problem.code === 'unknown_studio' ? null : (/^\/s\/[^/?]+/.exec(request.url)?.[0] ?? null);
+      const typed = problem.code === 'form_expired' && fromOurPages(request) ? typedIn(request.body) : null;
+      if (typed) {
+        const token = formToken(this.config, request, reply);
+        const props = { action: request.url, home, formToken: token, typed };
+        void reply.send(page(reply, SendAgainPage(props), problem.status));
+        return;
+      }
       void reply.send(page(reply, ProblemPage({ problem, home, requestId: request.id }), problem.status));
       return;
     }
@@ -65,6 +76,18 @@ export function toAppError(error: unknown): AppError {
     429: 'too_many_requests',
   };
   return new AppError((status !== undefined && known[status]) || 'broken');
+}
+
+/** What a form held, but for its token and a password; null where it held nothing. */
+function typedIn(body: unknown): [name: string, value: string][] | null {
+  if (typeof body !== 'object' || body === null) return null;
+  const typed = Object.entries(body).flatMap(([name, values]) =>
+    [values].flat().flatMap((value) => {
+      const kept = typeof value === 'string' && name !== FORM_FIELD && name !== 'password';
+      return kept ? [[name, value] as [string, string]] : [];
+    }),
+  );
+  return typed.length > 0 ? typed : null;
 }
 
 function wantsPage(request: FastifyRequest): boolean {

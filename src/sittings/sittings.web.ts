@@ -8,7 +8,8 @@ import { Config } from '../platform/config.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
 import { FORM_KEY_FIELD } from '../platform/html/kit/form.js';
 import { page, seeOther } from '../platform/http.js';
-import { AppError, type FieldProblem } from '../platform/problems.js';
+import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
+import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
 import { RoomService } from '../room/room.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
@@ -64,6 +65,7 @@ export class SittingsWeb {
     return this.showForm(visit, reply, { answers, formKey: this.random.id() }, 200);
   }
 
+  @ShowsFormAgain()
   @Post('ask')
   async ask(
     @Param('slug') slug: string,
@@ -75,6 +77,11 @@ export class SittingsWeb {
     const answers = this.withHome(body ?? {});
     const sentKey = requestKey.safeParse(answers[FORM_KEY_FIELD]);
     const formKey = sentKey.success ? sentKey.data : this.random.id();
+    if (hasRunOut(request)) {
+      const notice =
+        'This form was open for too long, so it was not sent. Please look it over and send it again.';
+      return this.showForm(visit, reply, { answers, formKey, notice }, PROBLEMS.form_expired.status);
+    }
     if (answers.more === 'sitter' || answers.more === 'plate')
       return this.showForm(visit, reply, { answers, formKey }, 200);
     try {

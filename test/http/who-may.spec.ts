@@ -102,6 +102,7 @@ describe('A form is taken from our own pages only', () => {
       ['without a token', { fields: { _form: '' } }],
       ['with the token of another visitor', { fields: { _form: visitor.formToken } }],
       ['with a token that was tampered with', { fields: { _form: `${owner.formToken.slice(0, -1)}_` } }],
+      ['too late', { fields: { _form: '' }, headers: { 'sec-fetch-site': 'same-origin' } }],
       ['without the cookie', { headers: { cookie: owner.cookie } }],
       ['from another site', { headers: { 'sec-fetch-site': 'cross-site' } }],
       ['from a neighbour', { headers: { 'sec-fetch-site': 'same-site' } }],

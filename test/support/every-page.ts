@@ -41,6 +41,12 @@ interface Told {
 /** What answers GET and is no page. The API is none either. */
 export const NO_PAGES = ['/healthz', '/s/:slug/calendar/:file'];
 
+/** As when the browser was closed in between: the cookie that goes with the form is gone. */
+async function tooLate(page: Page, button: string): Promise<void> {
+  await page.context().clearCookies({ name: 'plateday-form' });
+  await press(button)(page);
+}
+
 const press = (name: string) => (page: Page) => page.getByRole('button', { name, exact: true }).click();
 
 export const PAGE_STATES: PageState[] = [
@@ -96,6 +102,13 @@ export const PAGE_STATES: PageState[] = [
     path: ({ home }) => `${home}/ask`,
     act: makeMistakes,
     wrong: true,
+  },
+  {
+    route: '/s/:slug/ask',
+    is: 'sent when it had been open for too long',
+    as: 'visitor',
+    path: ({ home }) => `${home}/ask`,
+    act: (page) => tooLate(page, 'Send the request'),
   },
   {
     route: '/s/:slug/place/:token',
@@ -266,6 +279,13 @@ export const PAGE_STATES: PageState[] = [
     is: 'for a link that is not known',
     as: 'visitor',
     path: ({ home }) => `${home}/place/nothing`,
+  },
+  {
+    route: null,
+    is: 'for a form that had been open for too long',
+    as: 'owner',
+    path: ({ waiting }) => waiting.request,
+    act: (page) => tooLate(page, 'Decline this request'),
   },
   { route: null, is: 'for a visitor at the desk', as: 'visitor', path: ({ home }) => `${home}/desk` },
   {

@@ -1,5 +1,7 @@
 // What a person sees when something cannot be done: what happened, and a way on. Tells nothing of the inside.
 import { type AppError, PROBLEMS } from '../problems.js';
+import { Button } from './kit/button.js';
+import { Form } from './kit/form.js';
 import { Page } from './shell.js';
 
 interface ProblemPageProps {
@@ -35,6 +37,37 @@ export function ProblemPage({ problem, home, requestId }: ProblemPageProps) {
         </p>
       )}
       <p class="small">If you ask us about this, please say “{requestId}”.</p>
+    </Page>
+  );
+}
+
+interface SendAgainProps {
+  action: string;
+  home: string | null;
+  formToken: string;
+  /** What the form held, hidden fields and all. */
+  typed: [name: string, value: string][];
+}
+
+/** A form of ours that came too late: nothing was done, nothing is lost, and one press sends it. */
+export function SendAgainPage({ action, home, formToken, typed }: SendAgainProps) {
+  return (
+    <Page title="Please send this once more" homeHref={home ?? undefined} unlisted>
+      <p class="lead">
+        The form was open for too long, or the browser was closed in between. Nothing was done yet, and
+        nothing you typed is lost.
+      </p>
+      <Form action={action} csrf={formToken}>
+        {typed.map(([name, value], at) => (
+          <input key={at} type="hidden" name={name} value={value} />
+        ))}
+        <Button>Send it now</Button>
+      </Form>
+      {home !== null && (
+        <p class="alone">
+          <a href={home}>Leave it, to the studio’s front page</a>
+        </p>
+      )}
     </Page>
   );
 }

@@ -3,7 +3,7 @@
 // takes JSON only.
 import { Tokens } from '@fastify/csrf';
 import type { CookieSerializeOptions } from '@fastify/cookie';
-import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
+import { type CanActivate, type ExecutionContext, Injectable, SetMetadata } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Config } from '../config.js';
 import { AppError } from '../problems.js';
@@ -33,6 +33,20 @@ export function formToken(config: Config, request: FastifyRequest, reply: Fastif
   return tokens.create(secret);
 }
 
+/** Requests of our own pages whose token had run out. Their doors act no more, and show the form again. */
+const runOut = new WeakSet<FastifyRequest>();
+const SHOWS_AGAIN = 'shows the form again';
+
+/** For a door that asks `hasRunOut` before it acts, and then shows its form with what was typed. */
+export const ShowsFormAgain = () => SetMetadata(SHOWS_AGAIN, true);
+
+/** Whether the form came too late to be acted upon. */
+export const hasRunOut = (request: FastifyRequest): boolean => runOut.has(request);
+
+/** Said by the browser itself: only then may what was sent be shown again, ready to be sent. */
+export const fromOurPages = (request: FastifyRequest): boolean =>
+  request.headers['sec-fetch-site'] === 'same-origin';
+
 const SAFE = new Set(['GET', 'HEAD', 'OPTIONS']);
 
 @Injectable()
@@ -47,8 +61,10 @@ export class FormGuard implements CanActivate {
     if (site && site !== 'same-origin' && site !== 'none') throw new AppError('form_expired');
     const secret = request.cookies[cookieName(this.config, 'plateday-form')];
     const sent = (request.body as Record<string, unknown> | null)?.[FORM_FIELD];
-    if (!secret || typeof sent !== 'string' || !tokens.verify(secret, sent))
+    if (secret && typeof sent === 'string' && tokens.verify(secret, sent)) return true;
+    if (!fromOurPages(request) || Reflect.getMetadata(SHOWS_AGAIN, context.getHandler()) !== true)
       throw new AppError('form_expired');
+    runOut.add(request);
     return true;
   }
 }
