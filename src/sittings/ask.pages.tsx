@@ -14,6 +14,7 @@ import type { Kind } from '../room/rules.schemas.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { type Answers, firstIsContact, rowsOf } from './ask-form.calc.js';
+import { noPlaceInWords } from './no-place.calc.js';
 import { MOST_PLATES, MOST_SITTERS } from './request.schemas.js';
 
 export interface AskProps {
@@ -258,7 +259,7 @@ function Days({ days, answers, problems = [] }: AskProps) {
       <CheckboxGroup
         name="suits/days"
         label="Particular days"
-        hint={shown.length === 0 ? 'No day is open just now.' : undefined}
+        hint={shown.length === 0 ? noPlaceInWords(days) : undefined}
         options={shown.map(({ date }) => ({ value: date.toString(), label: dayInWords(date) }))}
         folded={{
           after: ticked.length,

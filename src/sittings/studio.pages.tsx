@@ -9,6 +9,7 @@ import { Page } from '../platform/html/shell.js';
 import { openToPublic, type Slot } from '../room/openings.calc.js';
 import type { DayOfPlaces } from '../room/room.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { noPlaceInWords } from './no-place.calc.js';
 import { holdStillInWords } from './words.calc.js';
 
 interface StudioPageProps {
@@ -43,7 +44,7 @@ export function StudioPage({ studio, days, signedIn }: StudioPageProps) {
       <p>
         {open
           ? 'These places are open. Tap one to ask for its day, or ask for any day that suits: times are those at the studio.'
-          : 'Every place is taken just now. You can still ask: places are given back, and the studio keeps a list.'}
+          : `${noPlaceInWords(days)} You can still ask: places are given back, and the studio keeps a list.`}
       </p>
       <DayList days={listed} />
       <p class="small">
