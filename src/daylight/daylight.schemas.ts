@@ -1,6 +1,7 @@
 // What the daylight calculator is asked, checked with a plain sentence for each mistake, and what it answers.
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { dayInWords } from '../lib/words.js';
 import { isZone } from '../lib/zoned-time.js';
 import { FIRST_DATE, LAST_DATE, USUAL_FLOOR, USUAL_REFERENCE } from './day.calc.js';
 import { WEATHERS } from './exposure.calc.js';
@@ -21,7 +22,8 @@ export const written = (min: number, max: number, refusal: string) =>
 const orUsual = <S extends z.ZodType>(schema: S, usual: string) =>
   z.preprocess((sent) => (sent === undefined || sent === '' ? usual : sent), schema);
 
-const DATE = `Please give the date as year, month and day, from ${FIRST_DATE.toString()} to ${LAST_DATE.toString()}.`;
+const REACH = `from ${dayInWords(FIRST_DATE)} to ${dayInWords(LAST_DATE)}`;
+const DATE = `Please give the date as year, month and day, ${REACH}.`;
 
 export const plainDateText = z.string(DATE).transform((text, context) => {
   const refuse = (message: string) => {
@@ -37,9 +39,7 @@ export const plainDateText = z.string(DATE).transform((text, context) => {
   }
   const { compare } = Temporal.PlainDate;
   if (compare(date, FIRST_DATE) < 0 || compare(date, LAST_DATE) > 0)
-    return refuse(
-      `The reckoning is good for dates from ${FIRST_DATE.toString()} to ${LAST_DATE.toString()} only.`,
-    );
+    return refuse(`The reckoning is good for dates ${REACH} only.`);
   return date;
 });
 

@@ -265,9 +265,11 @@ function RoomOfDay({ visit, found, sent }: RoomOfDayProps) {
   const day = sent?.form.startsWith('day ') ? sent.form.slice(4) : next?.date.toString();
   if (day === undefined) return null;
   const known = days.find((one) => one.day.toString() === day);
-  const title = next?.date.toString() === day ? dayInWords(next.date) : day;
+  const named = [...ahead.map(({ date }) => date), ...days.map((one) => one.day)].find(
+    (date) => date.toString() === day,
+  );
   return (
-    <Card title={`The room on ${title}`}>
+    <Card title={`The room on ${named ? dayInWords(named) : 'that day'}`}>
       <p>Tasks for a hot or a cold room go by this; until it is written down, by the season.</p>
       <Form
         action={preparePath(visit, '/day')}

@@ -102,14 +102,22 @@ export class RoomService {
     const outside = (day: Temporal.PlainDate) => day.until(from).days > 0 || until.until(day).days > 0;
     if (suits.kind === 'these') {
       if (!suits.days.some(outside)) return [];
-      return [{ field: 'suits/days', message: `Please choose days from ${from} to ${until}.` }];
+      return [
+        {
+          field: 'suits/days',
+          message: `Please choose days from ${dayInWords(from)} to ${dayInWords(until)}.`,
+        },
+      ];
     }
     if (suits.until.until(from).days > 0)
       return [
-        { field: 'suits/until', message: `This is past or too soon; the first day to ask for is ${from}.` },
+        {
+          field: 'suits/until',
+          message: `This is past or too soon; the first day to ask for is ${dayInWords(from)}.`,
+        },
       ];
     if (until.until(suits.from).days > 0)
-      return [{ field: 'suits/from', message: `Places are given until ${until}.` }];
+      return [{ field: 'suits/from', message: `Places are given until ${dayInWords(until)}.` }];
     return [];
   }
 

@@ -32,7 +32,7 @@ export const longText = (most: number) =>
 
 const name = (missing: string) =>
   shortText(200, 'A name has at most 200 characters.').pipe(z.string().min(1, missing));
-const NO_DATE = 'Please give a date like 2027-05-14.';
+const NO_DATE = 'Please give a date that the calendar has, with day, month and year.';
 const date = z.string().transform((text, context) => {
   try {
     if (!/^(19|20|21)\d{2}-\d{2}-\d{2}$/.test(text)) throw new RangeError(); // no year 0, which no database knows

@@ -62,6 +62,8 @@ it.each(PAGE_STATES)('$route $is: can be read, reached and used by everyone', as
   const page = await open(state);
   const faults: string[] = state.wrong ? await summaryFaults(page) : [];
   const found = (where: string, what: string[]) => faults.push(...what.map((one) => `${where}: ${one}`));
+  const words = (await page.locator('main').textContent()) ?? '';
+  found('a date as only programs write it', words.match(/\b\d{4}-\d{2}-\d{2}\b/g) ?? []);
   const walk = await walkWithTab(page);
   found('not reached with the Tab key', walk.missed);
   found('focus not to be seen', walk.hidden);
