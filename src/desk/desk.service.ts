@@ -21,9 +21,12 @@ import { needsOf } from '../sittings/needs.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { next } from '../sittings/states.calc.js';
 import { SittingViews } from '../sittings/views.service.js';
-import { coverOn, type Shelf } from '../stock/cover.calc.js';
-import type { PlateSize, SetAside } from '../stock/stock.schemas.js';
+import type { Horizon } from '../stock/horizon.calc.js';
+import { IfPromised, type Outlook, outlooks } from '../stock/outlook.calc.js';
+import { PlanningService } from '../stock/planning.service.js';
+import type { Item, Lot, PlateSize, SetAside } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
+import { type ToDo, toDo } from '../stock/to-do.calc.js';
 import { type Want, wantsOf } from '../stock/wants.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
@@ -34,8 +37,6 @@ import {
   openPlaces,
   type PlaceChoice,
   rangeToSearch,
-  type StockGlance,
-  stockGlance,
 } from './glance.calc.js';
 
 export interface WaitingRequest {
@@ -57,7 +58,10 @@ export interface Front {
   waiting: WaitingRequest[];
   toMove: ToMove[];
   next: SittingView[];
-  wants: Want[];
+  /** How the shelf stands with each confirmed sitting, by its id. */
+  outlooks: Map<string, Outlook>;
+  /** What is to be done at the shelf soon. */
+  todo: ToDo[];
 }
 
 export interface WholeRequest {
@@ -67,11 +71,13 @@ export interface WholeRequest {
   choices: DayChoice[] | null;
   limit: number;
   setAside: SetAside[];
+  /** How the shelf stands with it; null when nothing is set aside for days to come. */
+  outlook: Outlook | null;
 }
 
 export interface ShelfNow {
   today: Temporal.PlainDate;
-  shelf: Shelf;
+  shelf: { items: Item[]; lots: Lot[] };
   /** All that is still to be mixed or ordered for given places. */
   wants: Want[];
 }
@@ -87,6 +93,7 @@ export class DeskService {
     private readonly room: RoomService,
     private readonly settings: SettingsService,
     private readonly stock: StockService,
+    private readonly planning: PlanningService,
     private readonly views: SittingViews,
     private readonly actuals: ActualsService,
   ) {}
@@ -97,23 +104,19 @@ export class DeskService {
       const studio = await this.studios.load(tx);
       const today = this.room.today(studio);
       const views = await this.views.inStates(tx, studio, ['requested', 'confirmed']);
-      const shelf = await this.shelfIn(tx);
-      const sizes = await this.stock.plateSizes(tx);
+      const horizon = await this.planning.horizon(tx, today);
+      const shelf = await this.shelfAhead(tx, horizon);
       const requests = views.filter((view) => view.sitting.state === 'requested');
       const { limits } = await this.room.rules(tx);
       const days = await this.daysByAsking(tx, studio, requests);
-      const figures = await this.actuals.figures(tx);
-      const known = new Map<string, StockGlance>();
       const waiting = requests.map((view) => {
         const found = days.get(askingOf(view).key) ?? [];
-        const places = openPlaces(
-          choices(view, studio, { days: found, shelf, sizes, figures, today, known }),
-        );
+        const places = openPlaces(choices(view, studio, found, shelf));
         return { view, limit: limitOfView(view, limits), open: places.length, best: bestPlace(places) };
       });
-      const wants = wantsOf(await this.stock.planned(tx, today), shelf, today);
       const next = this.upcoming(views);
-      return { waiting, toMove: await this.toMove(tx, studio, next), next, wants };
+      const toMove = await this.toMove(tx, studio, next);
+      return { waiting, toMove, next, outlooks: outlooks(horizon), todo: toDo(horizon) };
     });
   }
 
@@ -131,12 +134,14 @@ export class DeskService {
       const studio = await this.studios.load(tx);
       const view = await this.views.byId(tx, studio, sittingId);
       const decidable = next(view.sitting.state, 'approve') !== null;
+      const horizon = await this.planning.horizon(tx, this.room.today(studio));
       return {
         view,
         history: await this.views.history(tx, sittingId),
-        choices: decidable ? await this.choicesFor(tx, studio, view) : null,
+        choices: decidable ? await this.choicesFor(tx, studio, view, horizon) : null,
         limit: limitOfView(view, (await this.room.rules(tx)).limits),
         setAside: await this.views.setAside(tx, sittingId),
+        outlook: outlooks(horizon).get(sittingId) ?? null,
       };
     });
   }
@@ -144,7 +149,7 @@ export class DeskService {
   shelf(studioId: string): Promise<ShelfNow> {
     return this.db.inStudio(studioId, async (tx) => {
       const today = this.room.today(await this.studios.load(tx));
-      const shelf = await this.shelfIn(tx);
+      const shelf = { items: await this.stock.items(tx), lots: await this.stock.lots(tx) };
       return { today, shelf, wants: wantsOf(await this.stock.planned(tx, today), shelf, today, null) };
     });
   }
@@ -204,19 +209,23 @@ export class DeskService {
     return new Map([...askings.keys()].map((key, at) => [key, days[at] ?? []]));
   }
 
-  private async choicesFor(tx: Tx, studio: Studio, view: SittingView): Promise<DayChoice[]> {
+  private async choicesFor(
+    tx: Tx,
+    studio: Studio,
+    view: SittingView,
+    horizon: Horizon,
+  ): Promise<DayChoice[]> {
     const range = rangeToSearch(view.sitting.suits, this.room.bookable(studio));
     if (!range) return [];
     const days = await this.room.days(tx, studio, range, askingOf(view));
-    const shelf = await this.shelfIn(tx);
-    const sizes = await this.stock.plateSizes(tx);
-    const figures = await this.actuals.figures(tx);
-    const known = new Map<string, StockGlance>();
-    return choices(view, studio, { days, shelf, sizes, figures, today: this.room.today(studio), known });
+    return choices(view, studio, days, await this.shelfAhead(tx, horizon));
   }
 
-  private async shelfIn(tx: Tx): Promise<Shelf> {
-    return { items: await this.stock.items(tx), lots: await this.stock.lots(tx) };
+  private async shelfAhead(tx: Tx, horizon: Horizon): Promise<ShelfAhead> {
+    const items = [...horizon.items.values()].map(({ item }) => item);
+    const sizes = await this.stock.plateSizes(tx);
+    const figures = await this.actuals.figures(tx);
+    return { items, sizes, figures, ifPromised: new IfPromised(horizon), known: new Map() };
   }
 
   private upcoming(views: SittingView[]): SittingView[] {
@@ -229,30 +238,30 @@ export class DeskService {
   }
 }
 
-interface Circumstances {
-  days: DayOfPlaces[];
-  shelf: Shelf;
+/** What is known of the shelf while many requests are looked at. */
+interface ShelfAhead {
+  items: Item[];
   sizes: PlateSize[];
   figures: OwnFigures;
-  today: Temporal.PlainDate;
+  ifPromised: IfPromised;
   /** What was reckoned before for the same plates and day; many ask for the same. */
-  known: Map<string, StockGlance>;
+  known: Map<string, Outlook>;
 }
 
-function choices(view: SittingView, studio: Studio, facts: Circumstances): DayChoice[] {
-  const { days, shelf, sizes, figures, today, known } = facts;
+function choices(view: SittingView, studio: Studio, days: DayOfPlaces[], shelf: ShelfAhead): DayChoice[] {
+  const { items, sizes, figures, ifPromised, known } = shelf;
   const helped = new Map(days.map((day) => [day.date.toString(), day.helper]));
   const wanted = view.plates.some((plate) => {
     const size = sizes.find((one) => one.id === plate.plateSizeId);
     return size !== undefined && needsHelper({ ...size, people: plate.sitterIds.length });
   });
-  const needs = needsOf(view.plates, sizes, shelf.items, studio.reserveQuantity, figures);
+  const needs = needsOf(view.plates, sizes, items, studio.reserveQuantity, figures);
   const sameNeeds = needs.map(({ itemId, quantity }) => `${itemId} ${quantity}`).join();
   const found = choicesOf(view.sitting.suits, days, (day) => {
     const key = `${sameNeeds} ${day}`;
-    const glance = known.get(key) ?? stockGlance(coverOn(needs, shelf, day, today));
-    known.set(key, glance);
-    return glance;
+    const outlook = known.get(key) ?? ifPromised.on(day, needs);
+    known.set(key, outlook);
+    return outlook;
   });
   if (!wanted) return found;
   return found.map((day) => (helped.get(day.date.toString()) ? day : { ...day, helperMissing: true }));

@@ -6,12 +6,14 @@ import { instantToWall } from '../lib/zoned-time.js';
 import { StockMark } from '../platform/html/kit/stock-mark.js';
 import { Table } from '../platform/html/kit/table.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
-import type { Want } from '../stock/wants.calc.js';
+import { ENOUGH, type Outlook } from '../stock/outlook.calc.js';
+import type { ToDo } from '../stock/to-do.calc.js';
 import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { Front, ToMove, WaitingRequest } from './desk.service.js';
 import { DeskPage } from './frame.pages.js';
 import type { PlaceChoice } from './glance.calc.js';
 import { LightNote, NoHelper, StockLine, TooLong } from './places.pages.js';
+import { lackInWords } from './outlook-words.calc.js';
 import { holdStillInShort, journeyInShort, platesInWords, shortDay, suitsInShort } from './words.calc.js';
 
 /** So many sittings stand open on the page; later ones are folded away. */
@@ -22,7 +24,7 @@ interface FrontProps {
   front: Front;
 }
 
-export function FrontPage({ visit, front: { waiting, toMove, next, wants } }: FrontProps) {
+export function FrontPage({ visit, front: { waiting, toMove, next, outlooks, todo } }: FrontProps) {
   return (
     <DeskPage visit={visit} title="Desk" at="" distances wide>
       <p>
@@ -30,15 +32,14 @@ export function FrontPage({ visit, front: { waiting, toMove, next, wants } }: Fr
         <a href="#next">
           {next[0]?.place ? `next: ${shortDay(next[0].place.wallStart)}` : 'nobody comes next'}
         </a>{' '}
-        ·{' '}
-        <a href="#shelf">the shelf wants {wants.length === 0 ? 'nothing' : counted(wants.length, 'thing')}</a>
+        · <a href="#shelf">the shelf wants {todo.length === 0 ? 'nothing' : counted(todo.length, 'thing')}</a>
       </p>
       <ToBeMoved visit={visit} toMove={toMove} />
       <Decide visit={visit} waiting={waiting} />
       <h2 id="next">Next</h2>
-      <Next visit={visit} views={next} />
+      <Next visit={visit} views={next} outlooks={outlooks} />
       <h2 id="shelf">The shelf wants</h2>
-      <Wants wants={wants} />
+      <ShelfToDo visit={visit} todo={todo} />
     </DeskPage>
   );
 }
@@ -148,7 +149,14 @@ function BestPlace({ best, open, limit }: { best: PlaceChoice; open: number; lim
   );
 }
 
-function Next({ visit, views }: { visit: StaffVisit; views: SittingView[] }) {
+interface NextProps {
+  visit: StaffVisit;
+  views: SittingView[];
+  /** How the shelf stands with each; without them it is not told. */
+  outlooks?: Map<string, Outlook>;
+}
+
+function Next({ visit, views, ...rest }: NextProps) {
   const later = views.slice(NEXT_SHOWN);
   return (
     <>
@@ -156,23 +164,24 @@ function Next({ visit, views }: { visit: StaffVisit; views: SittingView[] }) {
         visit={visit}
         views={views.slice(0, NEXT_SHOWN)}
         caption="Confirmed sittings, the next first"
+        {...rest}
       />
       {later.length > 0 && (
         <details>
           <summary>{later.length} later</summary>
-          <NextTable visit={visit} views={later} caption="Confirmed sittings after these" />
+          <NextTable visit={visit} views={later} caption="Confirmed sittings after these" {...rest} />
         </details>
       )}
     </>
   );
 }
 
-function NextTable({ visit, views, caption }: { visit: StaffVisit; views: SittingView[]; caption: string }) {
+function NextTable({ visit, views, caption, outlooks }: NextProps & { caption: string }) {
   const { studio, account } = visit;
   return (
     <Table
       caption={caption}
-      columns={['Day', 'Time', 'Who', 'Plates'].map((head) => ({ head }))}
+      columns={['Day', 'Time', 'Who', 'Plates', ...(outlooks ? ['Shelf'] : [])].map((head) => ({ head }))}
       rows={views.flatMap((view) => {
         if (!view.place) return [];
         const day = dayInWords(view.place.wallStart);
@@ -185,6 +194,7 @@ function NextTable({ visit, views, caption }: { visit: StaffVisit; views: Sittin
             `${timeInWords(view.place.wallStart)} to ${timeInWords(view.place.wallEnd)}`,
             view.sitters.map((one) => one.name).join(', '),
             platesInWords(view),
+            ...(outlooks ? [<StockLine key="shelf" stock={outlooks.get(view.sitting.id) ?? ENOUGH} />] : []),
           ],
         ];
       })}
@@ -193,25 +203,30 @@ function NextTable({ visit, views, caption }: { visit: StaffVisit; views: Sittin
   );
 }
 
-function Wants({ wants }: { wants: Want[] }) {
+function ShelfToDo({ visit, todo }: { visit: StaffVisit; todo: ToDo[] }) {
+  const shelf = `/s/${visit.studio.slug}/desk/shelf`;
   return (
-    <Table
-      caption="To be mixed or ordered in the next two weeks, for places already given"
-      columns={['What', 'How much', 'Do', 'For'].map((head) => ({ head }))}
-      rows={wants.map((want) => [
-        want.item.name,
-        formatQuantity(want.quantity, want.item.unit, 'up'),
-        <StockMark key="do" {...markOf(want)} near={!want.late} />,
-        `${shortDay(want.neededOn)}${want.late ? '; the last day to begin is past' : ''}`,
-      ])}
-      empty="Nothing: what is set aside is on the shelf, or its time has not come."
-    />
+    <>
+      <Table
+        caption="To be mixed or ordered in the next two weeks"
+        columns={['What', 'How much', 'Do', 'For'].map((head) => ({ head }))}
+        rows={todo.map(({ item, quantity, action, by, why, neededOn, into }) => [
+          item.name,
+          formatQuantity(quantity, item.unit, 'up'),
+          <StockMark key="do" state={by ? `${action} by` : 'cannot be had'} by={by} near />,
+          [
+            into.length > 0 ? `${into.map((one) => one.item.name).join(', ')}, by ` : '',
+            shortDay(neededOn),
+            by === null ? `; ${lackInWords(why)}` : '',
+          ].join(''),
+        ])}
+        empty="Nothing: what is needed is on the shelf or on its way, or its time has not come."
+      />
+      <p>
+        All that is ahead: <a href={`${shelf}/mixing`}>to mix</a>, <a href={`${shelf}/orders`}>to order</a>.
+      </p>
+    </>
   );
-}
-
-function markOf({ action, by }: Want) {
-  if (action === null) return { state: 'cannot be had', by: null } as const;
-  return { state: action === 'mix' ? 'mix by' : 'order by', by } as const;
 }
 
 const requestPath = (slug: string, sittingId: string) => `/s/${slug}/desk/requests/${sittingId}`;

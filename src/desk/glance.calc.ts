@@ -4,30 +4,13 @@ import { Temporal } from 'temporal-polyfill';
 import type { LightWindow } from '../daylight/window.calc.js';
 import type { Slot } from '../room/openings.calc.js';
 import { type SuitingDays, suitsOn } from '../sittings/sittings.schemas.js';
-import { gravest, type StockState } from '../stock/allocation.calc.js';
-import type { ItemCover } from '../stock/cover.calc.js';
-
-/** An item the shelf cannot give yet, and what is to be done about it. */
-export interface StockReason {
-  item: string;
-  state: StockState;
-  /** How more of it comes; null when it does not. */
-  action: 'mix' | 'order' | null;
-  by: Temporal.PlainDate | null;
-}
-
-export interface StockGlance {
-  state: StockState;
-  by: Temporal.PlainDate | null;
-  /** The gravest first, then the earliest; empty when there is enough. */
-  reasons: StockReason[];
-}
+import type { Outlook } from '../stock/outlook.calc.js';
 
 /** A day that suits, with all its starts, open or not. */
 export interface DayChoice {
   date: Temporal.PlainDate;
   light: LightWindow | null;
-  stock: StockGlance;
+  stock: Outlook;
   slots: Slot[];
   /** A helper is needed and none is there. */
   helperMissing?: true;
@@ -35,24 +18,15 @@ export interface DayChoice {
 
 export interface PlaceChoice {
   slot: Slot;
-  stock: StockGlance;
+  stock: Outlook;
   helperMissing?: true;
-}
-
-export function stockGlance(covers: ItemCover[]): StockGlance {
-  const reasons = covers
-    .filter((cover) => cover.state !== 'enough')
-    .map(({ item, state, by }) => ({ item: item.name, state, by, action: actionFor(item) }));
-  const worst = gravest(reasons);
-  const first = (one: StockReason) => (one.state === worst.state && sameDay(one.by, worst.by) ? 0 : 1);
-  return { ...worst, reasons: reasons.sort((a, b) => first(a) - first(b) || byChance(a, b)) };
 }
 
 /** The days of the rhythm that suit, in their order. `stockOn` tells how the shelf stands for a day. */
 export function choicesOf(
   suits: SuitingDays,
   days: { date: Temporal.PlainDate; light: LightWindow | null; openings: Slot[] }[],
-  stockOn: (day: Temporal.PlainDate) => StockGlance,
+  stockOn: (day: Temporal.PlainDate) => Outlook,
 ): DayChoice[] {
   return days
     .filter((day) => suitsOn(suits, day.date))
@@ -80,7 +54,7 @@ export function bestPlace(places: PlaceChoice[]): PlaceChoice | null {
 }
 
 /** The day by which something is to be done soon; null while the shelf is quiet about it. */
-export function dayToAct({ state, by }: Pick<StockGlance, 'state' | 'by'>): Temporal.PlainDate | null {
+export function dayToAct({ state, by }: Pick<Outlook, 'state' | 'by'>): Temporal.PlainDate | null {
   return state === 'mix by' || state === 'order by' ? by : null;
 }
 
@@ -97,16 +71,7 @@ export function rangeToSearch(
   return byDate(range.from, range.until) <= 0 ? range : null;
 }
 
-const actionFor = ({ ripenDays, leadDays }: ItemCover['item']): StockReason['action'] =>
-  ripenDays !== null ? 'mix' : leadDays !== null ? 'order' : null;
-
-/** What cannot be had any more comes first. */
-const byChance = (a: StockReason, b: StockReason) =>
-  a.by && b.by ? byDate(a.by, b.by) : Number(a.by !== null) - Number(b.by !== null);
-
 /** Below 0 when a is before b. */
 const byDate = (a: Temporal.PlainDate, b: Temporal.PlainDate) => Temporal.PlainDate.compare(a, b);
 const later = (a: Temporal.PlainDate, b: Temporal.PlainDate) => (byDate(a, b) > 0 ? a : b);
 const earlier = (a: Temporal.PlainDate, b: Temporal.PlainDate) => (byDate(a, b) < 0 ? a : b);
-const sameDay = (a: Temporal.PlainDate | null, b: Temporal.PlainDate | null) =>
-  a === null || b === null ? a === b : a.equals(b);

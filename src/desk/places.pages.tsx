@@ -19,8 +19,10 @@ import type { FieldProblem } from '../platform/problems.js';
 import type { Slot } from '../room/openings.calc.js';
 import { tooLong } from '../room/pose.calc.js';
 import { CLOSED_WORDS } from '../room/room.service.js';
-import { type DayChoice, dayToAct, openPlaces, type StockGlance } from './glance.calc.js';
-import { holdStillInShort, reasonInWords, shortDay } from './words.calc.js';
+import type { Outlook } from '../stock/outlook.calc.js';
+import { type DayChoice, dayToAct, openPlaces } from './glance.calc.js';
+import { reasonInWords } from './outlook-words.calc.js';
+import { holdStillInShort, shortDay } from './words.calc.js';
 
 /** Months stand open until so many places are in sight; the others unfold. */
 const PLACES_IN_SIGHT = 12;
@@ -86,15 +88,20 @@ export function LightNote() {
   );
 }
 
-/** How the shelf stands for a day, and for what reason. Far-out days stay quiet: only what is near has weight. */
-export function StockLine({ stock }: { stock: StockGlance }) {
+/**
+ * How the shelf stands for a day, and for what reason. Far-out days stay quiet: only what is near has weight, and
+ * ingredients are named once it is time to think of them.
+ */
+export function StockLine({ stock }: { stock: Outlook }) {
   const act = dayToAct(stock);
+  const quiet = stock.state === 'nothing to do yet';
+  const reasons = stock.reasons.filter(({ state, into }) =>
+    quiet ? into === null : state !== 'nothing to do yet',
+  );
   return (
     <>
       <StockMark state={stock.state} by={act} near={act !== null} />
-      {stock.reasons.length > 0 && (
-        <span class="small"> ({stock.reasons.map(reasonInWords).join('; ')})</span>
-      )}
+      {reasons.length > 0 && <span class="small"> ({reasons.map(reasonInWords).join('; ')})</span>}
     </>
   );
 }

@@ -11,11 +11,12 @@ import { Table } from '../platform/html/kit/table.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
+import type { Outlook } from '../stock/outlook.calc.js';
 import type { SetAside } from '../stock/stock.schemas.js';
 import { LONGEST_MESSAGE } from './desk.schemas.js';
 import type { WholeRequest } from './desk.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
-import { GivePlace } from './places.pages.js';
+import { GivePlace, StockLine } from './places.pages.js';
 import { HoldingStill } from './sitters.pages.js';
 import { eventInWords, journeyInShort, kindInWords, momentInWords } from './words.calc.js';
 
@@ -29,7 +30,7 @@ interface RequestPageProps {
 }
 
 export function RequestPage({ visit, found, notice, values = {}, errors = [] }: RequestPageProps) {
-  const { view, history, choices, setAside, limit } = found;
+  const { view, history, choices, setAside, outlook, limit } = found;
   const { studio, formToken } = visit;
   const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
   const chosen = typeof values.start === 'string' ? values.start : '';
@@ -37,7 +38,7 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
     <DeskPage visit={visit} title={view.contact.name} at="" notice={notice} errors={errors} distances>
       <p class="lead">{leadOf(view)}</p>
       <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
-      {view.sitting.state === 'confirmed' && <FromTheShelf setAside={setAside} />}
+      {view.sitting.state === 'confirmed' && <FromTheShelf setAside={setAside} outlook={outlook} />}
       {choices !== null && (
         <>
           <GivePlace
@@ -148,11 +149,16 @@ function journeyInFull(journey: SittingView['journey']): ComponentChildren {
   );
 }
 
-function FromTheShelf({ setAside }: { setAside: SetAside[] }) {
+function FromTheShelf({ setAside, outlook }: { setAside: SetAside[]; outlook: Outlook | null }) {
   const byName = [...setAside].sort((a, b) => (a.item.name < b.item.name ? -1 : 1));
   return (
     <>
       <h2>From the shelf</h2>
+      {outlook && (
+        <p>
+          <StockLine stock={outlook} />
+        </p>
+      )}
       <Table
         caption="Set aside for this sitting"
         columns={[{ head: 'What' }, { head: 'How much' }, { head: 'From' }]}

@@ -46,6 +46,7 @@ export interface ItemAhead {
 
 export interface Horizon {
   today: Temporal.PlainDate;
+  /** In the order they were given. */
   items: Map<string, ItemAhead>;
 }
 
@@ -56,7 +57,7 @@ export function lookAhead(facts: ShelfFacts, today: Temporal.PlainDate): Horizon
   const lots = groupBy(facts.lots, (lot) => lot.itemId);
   const coming = groupBy(facts.onTheWay, (one) => one.itemId);
   const asked = new Map<string, NeedAhead[]>();
-  const items = new Map<string, ItemAhead>();
+  const found = new Map<string, ItemAhead>();
   for (const item of parentsFirst(facts.items, mixed).order) {
     const mixing = mixed.get(item.id) ?? null;
     const own = lots.get(item.id) ?? [];
@@ -81,7 +82,7 @@ export function lookAhead(facts: ShelfFacts, today: Temporal.PlainDate): Horizon
         push(asked, itemId, { ...need, class: 'any', chosenLotId: null });
       }
     const known = new Map(all.map((need) => [need.key, need]));
-    items.set(item.id, {
+    found.set(item.id, {
       item,
       mixing,
       needs: known,
@@ -93,7 +94,8 @@ export function lookAhead(facts: ShelfFacts, today: Temporal.PlainDate): Horizon
       ...byNeed(netted),
     });
   }
-  return { today, items };
+  const inOrder = facts.items.flatMap(({ id }) => found.get(id) ?? []);
+  return { today, items: new Map(inOrder.map((ahead) => [ahead.item.id, ahead])) };
 }
 
 /** The key of the need that an ingredient has for a batch. */

@@ -7,6 +7,7 @@ import { BathsService } from './baths.service.js';
 import { DaysService } from './days.service.js';
 import { FaultsService } from './faults.service.js';
 import { ItemsService } from './items.service.js';
+import { PlanningService } from './planning.service.js';
 import { PouringService } from './pouring.service.js';
 import { PreparationService } from './preparation.service.js';
 import { ReceiptsService } from './receipts.service.js';
@@ -27,6 +28,7 @@ import { StockService } from './stock.service.js';
     BathsService,
     BathLedgerService,
     FaultsService,
+    PlanningService,
   ],
   exports: [
     StockService,
@@ -39,6 +41,7 @@ import { StockService } from './stock.service.js';
     BathsService,
     BathLedgerService,
     FaultsService,
+    PlanningService,
   ],
 })
 export class StockModule {}

@@ -2,13 +2,13 @@
 import type { VNode } from 'preact';
 import { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../../src/accounts/visits.service.js';
-import type { DayChoice, StockGlance } from '../../src/desk/glance.calc.js';
+import type { DayChoice } from '../../src/desk/glance.calc.js';
 import { renderDocument } from '../../src/platform/html/shell.js';
 import type { ClosedReason, Slot } from '../../src/room/openings.calc.js';
 import type { SittingView } from '../../src/sittings/sittings.schemas.js';
+import { ENOUGH, type StockReason } from '../../src/stock/outlook.calc.js';
 
 export const day = (text: string) => Temporal.PlainDate.from(text);
-export const ENOUGH: StockGlance = { state: 'enough', by: null, reasons: [] };
 
 export const visitOf = (role: 'owner' | 'assistant') =>
   ({
@@ -25,6 +25,15 @@ export function slot(start: string, closed: ClosedReason | null = null): Slot {
   const wallEnd = wallStart.add({ minutes: 75 });
   return { wallStart, wallEnd, startsAt, endsAt, busyUntil: endsAt, holdStill, closed };
 }
+
+/** Why there is not enough yet; of an item that comes by itself, unless said otherwise. */
+export const reason = (
+  change: Pick<StockReason, 'item' | 'state' | 'action' | 'by'> & Partial<StockReason>,
+) => ({
+  into: null,
+  why: null,
+  ...change,
+});
 
 export const choice = (date: string, slots: Slot[], stock = ENOUGH): DayChoice => ({
   date: day(date),

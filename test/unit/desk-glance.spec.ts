@@ -1,23 +1,12 @@
 // The reckoning of src/desk/glance.calc.ts.
 import { Temporal } from 'temporal-polyfill';
-import {
-  bestPlace,
-  choicesOf,
-  dayToAct,
-  openPlaces,
-  rangeToSearch,
-  type StockGlance,
-  stockGlance,
-} from '../../src/desk/glance.calc.js';
+import { bestPlace, choicesOf, dayToAct, openPlaces, rangeToSearch } from '../../src/desk/glance.calc.js';
 import type { ClosedReason, Slot } from '../../src/room/openings.calc.js';
 import type { SuitingDays } from '../../src/sittings/sittings.schemas.js';
-import type { StockState } from '../../src/stock/allocation.calc.js';
-import type { ItemCover } from '../../src/stock/cover.calc.js';
-import { withExtras } from '../../src/stock/stock.schemas.js';
+import { ENOUGH, type Outlook } from '../../src/stock/outlook.calc.js';
 
 const day = (text: string) => Temporal.PlainDate.from(text);
-const ENOUGH: StockGlance = { state: 'enough', by: null, reasons: [] };
-const NOT_TO_BE_HAD: StockGlance = { state: 'cannot be had', by: null, reasons: [] };
+const NOT_TO_BE_HAD: Outlook = { state: 'cannot be had', by: null, reasons: [] };
 
 function slot(start: string, clearTo: number, closed: ClosedReason | null = null): Slot {
   const wallStart = Temporal.PlainDateTime.from(start);
@@ -30,48 +19,7 @@ const on = (date: string, ...openings: Slot[]) => ({ date: day(date), light: nul
 const starts = (places: { slot: Slot }[]) =>
   places.map((place) => place.slot.wallStart.toString().slice(0, 16));
 
-function cover(name: string, state: StockState, by: string | null, how: 'mix' | 'order' | null): ItemCover {
-  return {
-    item: {
-      id: name,
-      ...withExtras({
-        name,
-        kind: 'collodion',
-        unit: 'uL',
-        plateSizeId: null,
-        ripenDays: how === 'mix' ? 7 : null,
-        leadDays: how === 'order' ? 21 : null,
-        lifeDays: null,
-      }),
-    },
-    need: 5n,
-    fromLots: [],
-    missing: 5n,
-    state,
-    by: by === null ? null : day(by),
-  };
-}
-
 describe('the shelf at a glance', () => {
-  it('is enough without reasons when nothing is missing', () => {
-    expect(stockGlance([cover('a', 'enough', null, 'mix')])).toEqual(ENOUGH);
-  });
-
-  it('names the gravest first, with its date and what is to be done', () => {
-    const glance = stockGlance([
-      cover('later', 'nothing to do yet', '2027-08-01', 'mix'),
-      cover('soon', 'mix by', '2027-05-07', 'mix'),
-      cover('glass', 'order by', '2027-05-03', 'order'),
-      cover('full', 'enough', null, 'mix'),
-    ]);
-    expect([glance.state, String(glance.by)]).toEqual(['order by', '2027-05-03']);
-    expect(glance.reasons.map((one) => `${one.item} ${one.action} ${one.by}`)).toEqual([
-      'glass order 2027-05-03',
-      'soon mix 2027-05-07',
-      'later mix 2027-08-01',
-    ]);
-  });
-
   it('has a day to act on only while that day is near', () => {
     const by = day('2027-05-07');
     expect(String(dayToAct({ state: 'mix by', by }))).toBe('2027-05-07');
@@ -99,7 +47,7 @@ describe('the places that can be given', () => {
   });
 
   it('leave out days for which the shelf cannot provide, and keep those with something to be done', () => {
-    const stockOn = (date: Temporal.PlainDate): StockGlance =>
+    const stockOn = (date: Temporal.PlainDate): Outlook =>
       date.day === 7 ? NOT_TO_BE_HAD : { ...ENOUGH, state: 'mix by', by: day('2027-05-01') };
     const choices = choicesOf(suits, days, stockOn);
     expect(choices.map((choice) => choice.slots.length)).toEqual([2, 2]);

@@ -1,14 +1,17 @@
 // The desk's pages but that of one request: props in, markup out.
 import { Temporal } from 'temporal-polyfill';
 import { CalendarPage } from '../../src/desk/calendar.pages.js';
+import type { Front } from '../../src/desk/desk.service.js';
 import { AssistantPage, FrontPage } from '../../src/desk/front.pages.js';
 import { LetterPage, type Mail, MailPage } from '../../src/desk/mail.pages.js';
-import { ShelfPage } from '../../src/desk/shelf/overview.pages.js';
-import { type Item, withLotExtras } from '../../src/stock/stock.schemas.js';
-import { confirmed, day, ENOUGH, html, slot, text, view, visitOf } from '../support/desk-props.js';
+import { ENOUGH, type Outlook } from '../../src/stock/outlook.calc.js';
+import type { Item } from '../../src/stock/stock.schemas.js';
+import type { ToDo } from '../../src/stock/to-do.calc.js';
+import { confirmed, day, html, reason, slot, text, view, visitOf } from '../support/desk-props.js';
 
 const BASE = '/s/sandpiper-loft/desk';
 const visit = visitOf('owner');
+const QUIET: Front = { toMove: [], waiting: [], next: [], outlooks: new Map(), todo: [] };
 
 describe('the owner’s front page', () => {
   const best = { slot: slot('2027-05-14T11:15'), stock: ENOUGH };
@@ -17,7 +20,7 @@ describe('the owner’s front page', () => {
     const page = text(
       FrontPage({
         visit,
-        front: { toMove: [], waiting: [{ limit: 20, view: view(), open: 9, best }], next: [], wants: [] },
+        front: { ...QUIET, waiting: [{ limit: 20, view: view(), open: 9, best }] },
       }),
     );
     expect(page).toContain(
@@ -32,48 +35,57 @@ describe('the owner’s front page', () => {
     const one = text(
       FrontPage({
         visit,
-        front: {
-          toMove: [],
-          waiting: [{ limit: 20, view: view(), open: 0, best: null }],
-          next: [],
-          wants: [],
-        },
+        front: { ...QUIET, waiting: [{ limit: 20, view: view(), open: 0, best: null }] },
       }),
     );
     expect(one).toContain('No place is open on these days · 67 km');
-    const none = text(FrontPage({ visit, front: { toMove: [], waiting: [], next: [], wants: [] } }));
+    const none = text(FrontPage({ visit, front: QUIET }));
     expect(none).toContain('Nobody is waiting for an answer.');
     expect(none).toContain('No sitting is confirmed yet.');
-    expect(none).toContain('Nothing: what is set aside is on the shelf');
+    expect(none).toContain('Nothing: what is needed is on the shelf');
   });
 
   it('keeps the twelve next sittings in sight and folds the later ones away', () => {
     const next = Array.from({ length: 14 }, () => confirmed('2027-05-14T11:15'));
-    const page = html(FrontPage({ visit, front: { toMove: [], waiting: [], next, wants: [] } }));
+    const page = html(FrontPage({ visit, front: { ...QUIET, next } }));
     const [shown = '', folded = ''] = page.split('<details>');
     expect(shown.match(/11:15 to 12:30/g)).toHaveLength(12);
     expect(folded.match(/11:15 to 12:30/g)).toHaveLength(2);
     expect(folded).toContain('2 later');
   });
 
-  it('tells what to mix, rounded up, and says when its last day is past', () => {
-    const item = { id: 'i', name: 'Iodised collodion', unit: 'uL', ripenDays: 7, leadDays: null } as Item;
-    const want = {
-      item,
-      quantity: 340_001n,
-      action: 'mix',
-      by: day('2027-05-07'),
-      neededOn: day('2027-05-14'),
-    } as const;
-    const soon = text(
-      FrontPage({ visit, front: { toMove: [], waiting: [], next: [], wants: [{ ...want, late: false }] } }),
+  it('tells what to mix and order, rounded up, for what, and what cannot be had', () => {
+    const item = { id: 'i', name: 'Iodised collodion', unit: 'uL' } as Item;
+    const one = { item, quantity: 340_001n, action: 'mix', why: null, neededOn: day('2027-05-14') } as const;
+    const into = [{ item: { ...item, name: 'Bench developer' }, mixBy: day('2027-05-14') }];
+    const todo: ToDo[] = [
+      { ...one, by: null, why: 'too late', into: [] },
+      { ...one, by: day('2027-05-07'), into: [] },
+      { ...one, action: 'order', by: day('2027-05-08'), into },
+    ];
+    const page = text(FrontPage({ visit, front: { ...QUIET, todo } }));
+    expect(page).toContain('the shelf wants 3 things');
+    expect(page).toContain('341 mL cannot be had Friday 14 May; it cannot be had in time');
+    expect(page).toContain('Iodised collodion 341 mL mix by Friday 7 May Friday 14 May');
+    expect(page).toContain('order by Saturday 8 May Bench developer, by Friday 14 May');
+  });
+
+  it('tells of each sitting to come how the shelf stands, and why', () => {
+    const by = day('2027-05-07');
+    const soon = reason({ item: 'Ether', state: 'order by', action: 'order', by, into: 'Collodion' });
+    const far = reason({ item: 'Fixer', state: 'nothing to do yet', action: 'mix', by: day('2027-08-07') });
+    const next = [confirmed('2027-05-14T11:15')];
+    const shown = (outlook: Outlook) =>
+      text(
+        FrontPage({ visit, front: { ...QUIET, next, outlooks: new Map([[next[0]!.sitting.id, outlook]]) } }),
+      );
+    expect(shown({ state: 'order by', by, reasons: [soon, far] })).toContain(
+      'order by Friday 7 May (Ether: order by Friday 7 May, for Collodion)',
     );
-    expect(soon).toContain('Iodised collodion 341 mL mix by Friday 7 May Friday 14 May');
-    expect(soon).not.toContain('is past');
-    const late = text(
-      FrontPage({ visit, front: { toMove: [], waiting: [], next: [], wants: [{ ...want, late: true }] } }),
+    expect(shown({ state: 'nothing to do yet', by: far.by, reasons: [far] })).toContain(
+      'nothing to do yet (Fixer: mix by Saturday 7 August)',
     );
-    expect(late).toContain('Friday 14 May; the last day to begin is past');
+    expect(text(FrontPage({ visit, front: { ...QUIET, next } }))).toContain('one plate: Whole plate enough');
   });
 
   it('shows an assistant who comes, and neither notes nor ways to decide', () => {
@@ -82,7 +94,7 @@ describe('the owner’s front page', () => {
     const page = html(AssistantPage({ visit: visitOf('assistant'), next }));
     expect(page).toContain('Friday 14 May 2027');
     expect(page).toContain('Linnea Harrow');
-    expect(page).not.toMatch(/a private note|linnea@post|desk\/(requests|mail|shelf|calendar)/);
+    expect(page).not.toMatch(/a private note|linnea@post|desk\/(requests|mail|calendar)/);
   });
 });
 
@@ -145,57 +157,6 @@ describe('the mail', () => {
     expect(text(LetterPage({ visit, mail: signIn, letter: null }))).toContain(
       'Its link has run out or was used.',
     );
-  });
-});
-
-describe('the shelf', () => {
-  const item = { id: 'i', name: 'Iodised collodion', kind: 'collodion', unit: 'uL', ripenDays: 7 } as Item;
-  const lot = (label: string, from: string, until: string | null) => ({
-    id: label,
-    ...withLotExtras({
-      itemId: 'i',
-      label,
-      usableFrom: day(from),
-      usableUntil: until === null ? null : day(until),
-    }),
-    onHand: 500_000n,
-    reserved: 120_000n,
-  });
-  const today = day('2027-05-01');
-
-  it('tells of each bottle what is on hand, set aside and free, and when it is usable', () => {
-    const lots = [
-      lot('old', '2026-12-01', '2027-04-30'),
-      lot('last day', '2027-01-01', '2027-05-01'),
-      lot('ripening', '2027-05-04', '2027-09-01'),
-      lot('lasting', '2027-01-01', null),
-    ];
-    const page = text(ShelfPage({ visit, now: { today, shelf: { items: [item], lots }, wants: [] } }));
-    expect(page).toContain('old 500 mL 120 mL 380 mL ran out on Friday 30 April 2027');
-    expect(page).toContain('last day 500 mL 120 mL 380 mL until Saturday 1 May 2027');
-    expect(page).toContain(
-      'ripening 500 mL 120 mL 380 mL from Tuesday 4 May 2027 until Wednesday 1 September 2027',
-    );
-    expect(page).toContain('lasting 500 mL 120 mL 380 mL does not run out');
-    expect(page).toContain('760 mL free and usable today.');
-  });
-
-  it('tells what is still to be mixed for places already given', () => {
-    const want = {
-      item,
-      quantity: 50_000n,
-      action: 'mix',
-      by: day('2027-05-07'),
-      late: false,
-      neededOn: day('2027-05-14'),
-    } as const;
-    const page = text(
-      ShelfPage({ visit, now: { today, shelf: { items: [item], lots: [] }, wants: [want] } }),
-    );
-    expect(page).toContain(
-      '0 mL free and usable today. Still to be mixed for given places: 50 mL, the first for Friday 14 May, by Friday 7 May 2027.',
-    );
-    expect(page).toContain('None on the shelf.');
   });
 });
 

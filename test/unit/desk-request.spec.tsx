@@ -1,10 +1,10 @@
 // The desk's page of one request; how it is reached and answered stands in test/http/desk.spec.ts.
 import { Temporal } from 'temporal-polyfill';
 import type { WholeRequest } from '../../src/desk/desk.service.js';
-import type { StockGlance } from '../../src/desk/glance.calc.js';
 import { RequestPage } from '../../src/desk/request.pages.js';
+import type { Outlook } from '../../src/stock/outlook.calc.js';
 import type { Item } from '../../src/stock/stock.schemas.js';
-import { choice, confirmed, day, html, slot, text, view, visitOf } from '../support/desk-props.js';
+import { choice, confirmed, day, html, reason, slot, text, view, visitOf } from '../support/desk-props.js';
 
 const visit = visitOf('owner');
 const found = (change: Partial<WholeRequest> = {}): WholeRequest => ({
@@ -12,6 +12,7 @@ const found = (change: Partial<WholeRequest> = {}): WholeRequest => ({
   history: [],
   choices: [],
   setAside: [],
+  outlook: null,
   limit: 20,
   ...change,
 });
@@ -49,12 +50,12 @@ describe('the page of one request', () => {
 
   it('tells how the shelf stands for the day and why, and offers no place it cannot provide for', () => {
     const by = day('2027-05-07');
-    const mixBy: StockGlance = {
+    const mixBy: Outlook = {
       state: 'mix by',
       by,
-      reasons: [{ item: 'Collodion', state: 'mix by', action: 'mix', by }],
+      reasons: [reason({ item: 'Collodion', state: 'mix by', action: 'mix', by })],
     };
-    const never: StockGlance = { state: 'cannot be had', by: null, reasons: [] };
+    const never: Outlook = { state: 'cannot be had', by: null, reasons: [] };
     const choices = [
       choice('2027-05-14', [slot('2027-05-14T11:15')], mixBy),
       choice('2027-05-21', [slot('2027-05-21T11:15')], never),

@@ -1,15 +1,17 @@
-// The words of src/desk/words.calc.ts.
+// The words of src/desk/words.calc.ts and src/desk/outlook-words.calc.ts.
 import { Temporal } from 'temporal-polyfill';
+import { reasonInWords } from '../../src/desk/outlook-words.calc.js';
 import {
   eventInWords,
   holdStillInShort,
   journeyInShort,
   momentInWords,
   platesInWords,
-  reasonInWords,
   shortDay,
   suitsInShort,
 } from '../../src/desk/words.calc.js';
+import type { StockReason } from '../../src/stock/outlook.calc.js';
+import { reason } from '../support/desk-props.js';
 
 const day = (text: string) => Temporal.PlainDate.from(text);
 const plain = (text: string) => text.replaceAll('\u00a0', ' ');
@@ -72,12 +74,20 @@ describe('the words of the desk', () => {
 
   it('tell what the shelf lacks and until when it can be had', () => {
     const by = day('2027-05-07');
-    expect(reasonInWords({ item: 'Collodion', state: 'mix by', action: 'mix', by })).toBe(
+    expect(reasonInWords(reason({ item: 'Collodion', state: 'mix by', action: 'mix', by }))).toBe(
       'Collodion: mix by Friday 7 May',
     );
-    expect(reasonInWords({ item: 'Glass', state: 'cannot be had', action: 'order', by: null })).toBe(
-      'Glass cannot be had in time',
+    const late = { item: 'Ether', state: 'cannot be had', action: 'order', by: null } as const;
+    const never = (why: StockReason['why'], into: string | null = null) =>
+      reasonInWords({ ...late, why, into });
+    expect(never('too late')).toBe('Ether: it cannot be had in time');
+    expect(never('never comes')).toBe('Ether: it is not said how more of it comes');
+    expect(never('over the limit', 'Collodion')).toBe(
+      'Ether: it would be more than you keep at most, for Collodion',
     );
+    expect(
+      reasonInWords(reason({ item: 'Ether', state: 'order by', action: 'order', by, into: 'Collodion' })),
+    ).toBe('Ether: order by Friday 7 May, for Collodion');
   });
 
   it('tell moments by the studio’s wall, in summer and in winter', () => {

@@ -1,7 +1,13 @@
 // How the shelf stands with places that are given, and with one that might be.
 import fc from 'fast-check';
 import { lookAhead, type ShelfFacts } from '../../src/stock/horizon.calc.js';
-import { IfPromised, type Outlook, outlooks } from '../../src/stock/outlook.calc.js';
+import {
+  IfPromised,
+  type Outlook,
+  outlookOf,
+  outlooks,
+  type StockReason,
+} from '../../src/stock/outlook.calc.js';
 import { bottle, bought, dayOf, mixed, needs, on, recipe, shelf, TODAY } from '../support/shelf-facts.js';
 
 const outlook = (facts: Partial<ShelfFacts>, heldFor = 'place') =>
@@ -74,6 +80,27 @@ describe('the outlook of a place that is given', () => {
     ]);
     const found = { items: [bought('ether', { leadDays: null })], needs: needs('place', 20, { ether: 5n }) };
     expect(brief(outlook(found))).toEqual(['cannot be had', null, ['ether never comes']]);
+  });
+});
+
+describe('the reasons of an outlook', () => {
+  it('are led by the gravest, with its date, and each is told once, by its first day', () => {
+    const one = (item: string, state: StockReason['state'], day: number | null): StockReason => {
+      return { item, state, by: day === null ? null : on(day), action: 'mix', into: null, why: null };
+    };
+    const found = outlookOf([
+      one('later', 'nothing to do yet', 80),
+      one('soon', 'mix by', 9),
+      one('glass', 'order by', 5),
+      one('glass', 'order by', 3),
+      one('salt', 'order by', 4),
+    ]);
+    expect(brief(found)).toEqual([
+      'order by',
+      3,
+      ['glass mix 3', 'salt mix 4', 'soon mix 9', 'later mix 80'],
+    ]);
+    expect(brief(outlookOf([]))).toEqual(['enough', null, []]);
   });
 });
 

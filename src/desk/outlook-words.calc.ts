@@ -1,0 +1,16 @@
+// How the shelf's outlook is told on the desk: what to mix or order by when, and why something cannot be had.
+import type { ShortReason } from '../stock/netting.calc.js';
+import type { StockReason } from '../stock/outlook.calc.js';
+import { shortDay } from './words.calc.js';
+
+/** "Iodised collodion: mix by Friday 7 May"; "Ether: order by …, for iodised collodion"; "Glass: it cannot be had in time". */
+export function reasonInWords({ item, action, by, into, why }: StockReason): string {
+  const told = action !== null && by !== null ? `: ${action} by ${shortDay(by)}` : `: ${lackInWords(why)}`;
+  return `${item}${told}${into === null ? '' : `, for ${into}`}`;
+}
+
+/** Why something cannot be had, as the end of a sentence. */
+export function lackInWords(why: ShortReason | null): string {
+  if (why === 'over the limit') return 'it would be more than you keep at most';
+  return why === 'never comes' ? 'it is not said how more of it comes' : 'it cannot be had in time';
+}
