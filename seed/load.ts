@@ -16,6 +16,7 @@ import { SittingViews } from '../src/sittings/views.service.js';
 import type { Studio } from '../src/studios/studios.schemas.js';
 import { StudiosService } from '../src/studios/studios.service.js';
 import { Gazetteer } from '../src/travel/gazetteer.service.js';
+import { daysWrittenDown } from './actuals.js';
 import { bathHistory, prepareDays } from './baths.js';
 import { exposureNotes } from './exposures.js';
 import {
@@ -60,6 +61,7 @@ export async function loadKittiwakeYard(
       tellStory(app, platform, { studioId, owner, sizes, kinds, story, friday, ago }),
     );
     told.push(...exposureNotes(app, platform.random, { studioId, owner, friday }));
+    told.push(...daysWrittenDown(app, platform.db, { studioId, owner, sizes, friday }));
     told.push(...bathHistory(app, platform.random, { studioId, owner, sizes, friday }));
     for (const event of told.sort((a, b) => Temporal.Instant.compare(a.at, b.at))) {
       clock.tell(event.at);
