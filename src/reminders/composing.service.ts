@@ -74,7 +74,7 @@ export class Composing {
         ? view.place
         : null;
     const offer = change.change === 'offered' ? await this.waiting.openFor(tx, change.sittingId) : null;
-    const openUntil = offer && offer.expiresAt.toString();
+    const openUntil = offer?.expiresAt.toString() ?? null;
     const about = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
     const snapshot = { ...about, openUntil };
     await this.post(tx, change.sittingId, change.sequence, change.change, to, snapshot);

@@ -159,6 +159,25 @@ export class PlacesService {
   }
 
   /**
+   * Calls an offered place back, since its day cannot be held; they wait again, and nobody else is asked for it.
+   * @throws AppError wrong_state when nothing is offered
+   */
+  async callBack(tx: Tx, studio: Studio, sitting: Sitting, who: string): Promise<void> {
+    if (sitting.state !== 'offered')
+      throw new AppError('wrong_state', 'No place is offered to them any more.');
+    await this.settle(tx, sitting, 'called off', this.clock.now(), who);
+    const place = await this.free(tx, studio, sitting, false);
+    const change = { occupancyId: null };
+    await this.turn(tx, sitting, {
+      event: 'call_off',
+      who,
+      change,
+      tell: 'called back',
+      occupancyId: place?.id,
+    });
+  }
+
+  /**
    * One turn of a sitting: its state, its line of history, and the job that tells of it.
    * @throws AppError wrong_state when the event cannot happen in its state
    */
