@@ -18,12 +18,13 @@ export async function ratio(
   yardstick: () => unknown,
   subject: () => unknown,
   most: number | null,
+  turns = { counted: TURNS, warming: WARMING },
 ): Promise<Ratio> {
   const times: { yardstick: number[]; subject: number[] } = { yardstick: [], subject: [] };
-  for (let turn = 0; turn < WARMING + TURNS; turn++) {
+  for (let turn = 0; turn < turns.warming + turns.counted; turn++) {
     const one = await timed(yardstick);
     const two = await timed(subject);
-    if (turn < WARMING) continue;
+    if (turn < turns.warming) continue;
     times.yardstick.push(one);
     times.subject.push(two);
   }

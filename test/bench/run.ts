@@ -5,6 +5,7 @@ import { lightWindow } from '../../src/daylight/window.calc.js';
 import { daysOf, type RoomFacts } from '../../src/room/days.calc.js';
 import { fullYears } from './full-years.js';
 import { type Ratio, ratio } from './ratio.js';
+import { lookingAhead, MOST, settingAside } from './shelf-ahead.js';
 
 const { facts, range, fridays } = fullYears(Temporal.PlainDate.from('2027-01-01'));
 const { booking } = facts;
@@ -32,6 +33,12 @@ const results: Ratio[] = [
   ),
   await ratio('openings of 24 months, half full : plain sun of its days', plainSun, openings(facts), 4),
   await ratio('openings of 24 months, half full : light windows alone', windowsAlone, openings(facts), null),
+  await ratio(
+    '200 items, 18 months, 1,000 sessions ahead, ingredients and days : setting their needs aside',
+    settingAside,
+    lookingAhead,
+    MOST,
+  ),
 ];
 
 for (const { name, ratio: found, yardstickMs, subjectMs, most } of results) {
