@@ -19,6 +19,9 @@ import { RequestsWeb } from './requests.web.js';
 import { ConcernedService } from './shelf/concerned.service.js';
 import { BathsWeb } from './shelf/baths.web.js';
 import { FaultsWeb } from './shelf/faults.web.js';
+import { ItemsWeb } from './shelf/items.web.js';
+import { LotsWeb } from './shelf/lots.web.js';
+import { ShelfWeb } from './shelf/shelf.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
@@ -45,6 +48,9 @@ import { SettingsWeb } from './settings/settings.web.js';
     FaultsWeb,
     BathsWeb,
     UsedWeb,
+    ShelfWeb,
+    ItemsWeb,
+    LotsWeb,
     SettingsWeb,
   ],
   providers: [DeskService, LightService, ConcernedService, UsedService],

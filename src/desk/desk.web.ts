@@ -1,4 +1,4 @@
-// The desk: the front page of owner and assistant, and the owner's shelf, mail and calendar link.
+// The desk: the front page of owner and assistant, and the owner's mail and calendar link.
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../accounts/visits.service.js';
@@ -11,7 +11,6 @@ import { CalendarPage } from './calendar.pages.js';
 import { DeskService } from './desk.service.js';
 import { AssistantPage, FrontPage } from './front.pages.js';
 import { LetterPage, MailPage } from './mail.pages.js';
-import { ShelfPage } from './shelf/overview.pages.js';
 
 const MOST_MAIL = 200;
 const mailId = new ParseUUIDPipe({
@@ -38,16 +37,6 @@ export class DeskWeb {
     if (visit.account.role === 'assistant')
       return page(reply, AssistantPage({ visit, next: await this.desk.next(visit.studio.id) }));
     return page(reply, FrontPage({ visit, front: await this.desk.front(visit.studio.id) }));
-  }
-
-  @Get('shelf')
-  async shelf(
-    @Param('slug') slug: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    return page(reply, ShelfPage({ visit, now: await this.desk.shelf(visit.studio.id) }));
   }
 
   @Get('mail')

@@ -29,7 +29,7 @@ const WAYS = [
   { at: '', label: 'Desk', staff: true },
   { at: '/light', label: 'Light', staff: false },
   { at: '/prepare', label: 'Prepare', staff: true },
-  { at: '/shelf', label: 'Shelf', staff: false },
+  { at: '/shelf', label: 'Shelf', staff: true },
   { at: '/mail', label: 'Mail', staff: false },
   { at: '/calendar', label: 'Your calendar link', staff: false },
   { at: '/settings', label: 'Settings', staff: false },

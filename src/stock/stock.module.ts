@@ -12,12 +12,14 @@ import { PouringService } from './pouring.service.js';
 import { PreparationService } from './preparation.service.js';
 import { ReceiptsService } from './receipts.service.js';
 import { ShelfService } from './shelf.service.js';
+import { ShelfViews } from './shelf-views.service.js';
 import { StockService } from './stock.service.js';
 
 @Module({
   imports: [StudiosModule, RoomModule],
   providers: [
     ActsService,
+    ShelfViews,
     StockService,
     ShelfService,
     PouringService,
@@ -31,6 +33,7 @@ import { StockService } from './stock.service.js';
     PlanningService,
   ],
   exports: [
+    ShelfViews,
     StockService,
     ShelfService,
     PouringService,

@@ -231,10 +231,13 @@ function factsOf(page: Page): Promise<Record<string, string>> {
   return paired(page.locator('dl.facts dt'), page.locator('dl.facts dd'));
 }
 
-/** What the owner's shelf shows as set aside, by item; each has one lot in these tests. */
+/** What the owner's shelf shows as set aside, by item. */
 async function setAsideOnShelf(page: Page, home: string): Promise<Record<string, string>> {
   await page.goto(`${home}/desk/shelf`);
-  return paired(page.locator('main section h2'), page.locator('main section td[data-head="Set aside"]'));
+  return paired(
+    page.locator('main section.kept h2'),
+    page.locator('main section.kept dl div:nth-child(2) dd'),
+  );
 }
 
 async function paired(names: Locator, words: Locator): Promise<Record<string, string>> {

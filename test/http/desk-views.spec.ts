@@ -94,8 +94,10 @@ describe('what the shelf wants', () => {
     const { sittingId } = await askForSitting(house, exact);
     await approve(house, exact, sittingId, '2027-03-05T11:15');
     const shelf = text((await (await signedIn(house, exact, 'owner')).get('/s/exact-shelf/desk/shelf')).html);
-    expect(shelf).toMatch(/Clear glass, whole plate 0 sheets free and usable today\. Boxes/);
-    expect(shelf).toMatch(/Iodised collodion 0 mL free and usable today\. Still to be mixed/);
+    expect(shelf).toMatch(
+      /Clear glass, whole plate Usable now 1 sheet Set aside 1 sheet Free 0 sheets First/,
+    );
+    expect(shelf).toMatch(/Iodised collodion Usable now 0 mL Set aside 0 mL Free 0 mL Still to be mixed/);
   });
 
   it('is what was promised without a bottle or box, while the last day to act is near', async () => {

@@ -230,7 +230,7 @@ describe('Cookies', () => {
     await visitor.get(`/s/${other.slug}/sign-in`);
     await visitor.post(`/s/${other.slug}/sign-in`, { email: other.assistant.email, password: PASSWORD });
     expect(wordsOf((await visitor.get(`/s/${other.slug}/desk`)).html)).toContain('Turnstone Attic');
-    expect((await visitor.get(`/s/${studio.slug}/desk/shelf`)).status).toBe(200);
-    expect((await visitor.get(`/s/${other.slug}/desk/shelf`)).status).toBe(403);
+    expect((await visitor.get(`/s/${studio.slug}/desk/mail`)).status).toBe(200);
+    expect((await visitor.get(`/s/${other.slug}/desk/mail`)).status).toBe(403);
   });
 });

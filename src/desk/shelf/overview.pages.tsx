@@ -1,80 +1,150 @@
-// The shelf as it stands: each item with its bottles, batches and boxes, and what is still to come.
+// The shelf as it stands: what runs out soon, and each item with its bottles, batches and boxes.
 import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../../accounts/visits.service.js';
 import { formatQuantity } from '../../lib/quantity-text.js';
-import { dayInWords } from '../../lib/words.js';
-import { Table } from '../../platform/html/kit/table.js';
-import { usableOn } from '../../stock/plan.calc.js';
-import type { Item, Lot } from '../../stock/stock.schemas.js';
-import type { Want } from '../../stock/wants.calc.js';
-import type { ShelfNow } from '../desk.service.js';
-
+import { counted, dayInWords } from '../../lib/words.js';
+import { Card } from '../../platform/html/kit/facts.js';
+import { Tag } from '../../platform/html/kit/notices.js';
+import { ending, type Promised, type Standing } from '../../stock/levels.calc.js';
+import type { WholeShelf } from '../../stock/shelf-views.service.js';
+import { type Item, type ItemKind, itemKind, type Lot } from '../../stock/stock.schemas.js';
+import type { Notice } from '../frame.pages.js';
 import { shortDay } from '../words.calc.js';
-import { ShelfFrame } from './frame.pages.js';
+import { Levels } from './amounts.pages.js';
+import { ShelfFrame, shelfPath } from './frame.pages.js';
+import { endInWords, KIND_WORDS, markOf, peroxideInWords } from './words.calc.js';
 
-export function ShelfPage({ visit, now }: { visit: StaffVisit; now: ShelfNow }) {
-  const { today, shelf, wants } = now;
+interface ShelfPageProps {
+  visit: StaffVisit;
+  shelf: WholeShelf;
+  /** Of which kind only. */
+  kind?: ItemKind | undefined;
+  notice?: Notice | undefined;
+}
+
+export function ShelfPage({ visit, shelf, kind, notice }: ShelfPageProps) {
+  const { standings, today } = shelf;
+  const shown = standings.filter(({ item }) => kind === undefined || item.kind === kind);
   return (
-    <ShelfFrame visit={visit} title="Shelf" at="">
-      <p>
-        What is set aside is promised to a sitting; what is free can still be given. Amounts set aside come
-        back by themselves when a place is given up.
+    <ShelfFrame visit={visit} title="Shelf" at="" notice={notice}>
+      <p class="actions">
+        <a class="button primary" href={shelfPath(visit, '/receive')}>
+          Something has come
+        </a>
+        {visit.account.role === 'owner' && (
+          <a class="button quiet" href={shelfPath(visit, '/items/new')}>
+            Keep something new
+          </a>
+        )}
       </p>
-      {shelf.items.length === 0 && <p class="empty">Nothing is kept on the shelf yet.</p>}
-      {shelf.items.map((item) => (
-        <section key={item.id}>
-          <h2>{item.name}</h2>
-          <p>{summary(item, shelf.lots, wants, today)}</p>
-          <Lots item={item} lots={shelf.lots.filter((lot) => lot.itemId === item.id)} today={today} />
+      <Kinds visit={visit} standings={standings} kind={kind} />
+      <EndingSoon visit={visit} shelf={shelf} />
+      {standings.length === 0 && <p class="empty">Nothing is kept on the shelf yet.</p>}
+      {shown.map((standing) => (
+        <section key={standing.item.id} class="kept">
+          <h2>
+            <a href={shelfPath(visit, `/items/${standing.item.id}`)}>{standing.item.name}</a>
+          </h2>
+          <Levels {...standing} />
+          {standing.promised && <p>{promisedInWords(standing.promised, standing.item)}</p>}
+          <Bottles visit={visit} item={standing.item} lots={standing.live} today={today} />
+          {standing.live.length === 0 && <p class="empty">None on the shelf.</p>}
+          {standing.unusable.length > 0 && (
+            <details>
+              <summary>
+                {counted(standing.unusable.length, 'that cannot be used', 'that cannot be used')}
+              </summary>
+              <Bottles visit={visit} item={standing.item} lots={standing.unusable} today={today} />
+            </details>
+          )}
         </section>
       ))}
     </ShelfFrame>
   );
 }
 
-function Lots({ item, lots, today }: { item: Item; lots: Lot[]; today: Temporal.PlainDate }) {
-  const amount = (quantity: bigint) => formatQuantity(quantity, item.unit);
+function Kinds({
+  visit,
+  standings,
+  kind,
+}: {
+  visit: StaffVisit;
+  standings: Standing[];
+  kind: ItemKind | undefined;
+}) {
+  const there = itemKind.options.filter((one) => standings.some(({ item }) => item.kind === one));
+  if (there.length < 2) return null;
   return (
-    <Table
-      caption={item.kind === 'glass' ? 'Boxes' : 'Bottles and batches'}
-      columns={[
-        { head: 'Which' },
-        { head: 'On hand', figures: true },
-        { head: 'Set aside', figures: true },
-        { head: 'Free', figures: true },
-        { head: 'Usable' },
-      ]}
-      rows={lots.map((lot) => [
-        lot.label,
-        amount(lot.onHand),
-        amount(lot.reserved),
-        amount(lot.onHand - lot.reserved),
-        usableInWords(lot, today),
-      ])}
-      empty="None on the shelf."
-    />
+    <nav class="actions" aria-label="Kinds of things">
+      <a href={shelfPath(visit)} aria-current={kind === undefined ? 'true' : undefined}>
+        All
+      </a>
+      {there.map((one) => (
+        <a key={one} href={shelfPath(visit, `?kind=${one}`)} aria-current={one === kind ? 'true' : undefined}>
+          {KIND_WORDS[one]}
+        </a>
+      ))}
+    </nav>
   );
 }
 
-/** "3 L free today. Still to be mixed for given places: 250 mL, by Friday 7 May." */
-function summary(item: Item, lots: Lot[], wants: Want[], today: Temporal.PlainDate): string {
-  const free = lots
-    .filter((lot) => lot.itemId === item.id && usableOn(lot, today))
-    .reduce((sum, lot) => sum + lot.onHand - lot.reserved, 0n);
-  const want = wants.find((one) => one.item.id === item.id);
-  const stands = `${formatQuantity(free, item.unit)} free and usable today.`;
-  if (!want) return stands;
-  const quantity = formatQuantity(want.quantity, item.unit, 'up');
-  if (want.action === null || want.by === null)
-    return `${stands} ${quantity} more are promised, and cannot be had.`;
-  const done = want.action === 'mix' ? 'mixed' : 'ordered';
-  const first = `the first for ${shortDay(want.neededOn)}, by ${dayInWords(want.by)}`;
-  return `${stands} Still to be ${done} for given places: ${quantity}, ${first}${want.late ? ', which is past' : ''}.`;
+/** Bottles, but also what the law or good sense wants renewed: eyewash, extinguisher, the first-aid course. */
+function EndingSoon({ visit, shelf }: { visit: StaffVisit; shelf: WholeShelf }) {
+  const { lots, today, standings } = shelf;
+  const soon = ending(lots, today);
+  if (soon.length === 0) return null;
+  return (
+    <Card title="Runs out soon, or has">
+      <ul class="bottles">
+        {soon.map((lot) => {
+          const item = standings.find((one) => one.item.id === lot.itemId)?.item;
+          return item && <Bottle key={lot.id} visit={visit} item={item} lot={lot} today={today} />;
+        })}
+      </ul>
+    </Card>
+  );
 }
 
-function usableInWords({ usableFrom, usableUntil }: Lot, today: Temporal.PlainDate): string {
-  if (usableUntil && usableUntil.until(today).days > 0) return `ran out on ${dayInWords(usableUntil)}`;
-  const until = usableUntil === null ? '' : `until ${dayInWords(usableUntil)}`;
-  if (today.until(usableFrom).days > 0) return `from ${dayInWords(usableFrom)} ${until}`.trim();
-  return until === '' ? 'does not run out' : until;
+interface BottlesProps {
+  visit: StaffVisit;
+  item: Item;
+  lots: Lot[];
+  today: Temporal.PlainDate;
+}
+
+export function Bottles({ visit, item, lots, today }: BottlesProps) {
+  if (lots.length === 0) return null;
+  return (
+    <ul class="bottles">
+      {lots.map((lot) => (
+        <Bottle key={lot.id} visit={visit} item={item} lot={lot} today={today} />
+      ))}
+    </ul>
+  );
+}
+
+function Bottle({ visit, item, lot, today }: Omit<BottlesProps, 'lots'> & { lot: Lot }) {
+  const mark = markOf(lot, today);
+  const peroxide = peroxideInWords(item, lot, today);
+  return (
+    <li>
+      <a href={shelfPath(visit, `/bottles/${lot.id}`)}>{lot.label}</a>
+      <strong>{formatQuantity(lot.onHand, item.unit)}</strong>
+      <span class="small">
+        {lot.reserved > 0n && `${formatQuantity(lot.reserved, item.unit)} set aside, `}
+        {endInWords(lot, today)}
+        {peroxide && `; ${peroxide}`}
+        {lot.state === 'suspect' && lot.stateNote !== '' && `; ${lot.stateNote}`}
+      </span>
+      {mark && <Tag tone={mark.tone}>{mark.words}</Tag>}
+    </li>
+  );
+}
+
+/** "Still to be mixed for given places: 250 mL, the first for Friday 14 May, by Friday 7 May 2027." */
+export function promisedInWords({ quantity, action, by, late, neededOn }: Promised, { unit }: Item): string {
+  const amount = formatQuantity(quantity, unit, 'up');
+  if (action === null || by === null) return `${amount} more are promised, and cannot be had.`;
+  const first = `the first for ${shortDay(neededOn)}, by ${dayInWords(by)}${late ? ', which is past' : ''}`;
+  return `Still to be ${action === 'mix' ? 'mixed' : 'ordered'} for given places: ${amount}, ${first}.`;
 }
