@@ -1,10 +1,9 @@
 // What the tasks feed says: preparation, and what must be done by a date. No names of sitters and nothing they told.
 // Pure: a task has no row of its own, so its revision is that of the studio's calendar, which rises with every act.
 import { Temporal } from 'temporal-polyfill';
-import { formatQuantity } from '../lib/quantity-text.js';
 import { dayInWords } from '../lib/words.js';
 import { dayBounds, wallToInstant } from '../lib/zoned-time.js';
-import type { BathPlan } from '../stock/bath-days.calc.js';
+import type { DueTask } from '../stock/due.calc.js';
 import type { Task } from '../stock/preparation.calc.js';
 import { taskInWords } from '../stock/preparation-words.calc.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
@@ -30,16 +29,6 @@ export interface TaskSource {
   url: string;
 }
 
-/** A thing to be done by a date, with no hour of its own. It is reckoned ahead from the day one looks at it. */
-export interface DueTask {
-  /** One of its kind and subject on its day: letters, digits and hyphens (RFC 5545 iana-token). */
-  key: string;
-  by: Temporal.PlainDate;
-  what: string;
-  why: string;
-  url: string;
-}
-
 export function preparationEntry(task: Task, sizes: readonly PlateSize[], source: TaskSource): CalendarEntry {
   const { rule, ahead } = task;
   const forDay = `For ${dayInWords(ahead.date)}${ahead.kind === 'teaching' ? ', a teaching day' : ''}.`;
@@ -56,7 +45,8 @@ export function preparationEntry(task: Task, sizes: readonly PlateSize[], source
   };
 }
 
-export function dueEntry(task: DueTask, source: TaskSource): CalendarEntry {
+/** A task with no hour of its own, which is reckoned ahead from the day one looks at it. @param desk the desk's address */
+export function dueEntry(task: DueTask, source: TaskSource, desk: string): CalendarEntry {
   const from = task.by.toPlainDateTime().add({ minutes: BY_STARTS });
   const later = Temporal.Instant.compare(source.raisedAt, source.dayBegan) < 0;
   return {
@@ -66,7 +56,7 @@ export function dueEntry(task: DueTask, source: TaskSource): CalendarEntry {
     ...hours(source.zone, from, from.add({ minutes: BY_MINUTES })),
     summary: task.what,
     description: task.why,
-    url: task.url,
+    url: `${desk}${task.path}`,
     transparent: true,
   };
 }
@@ -86,23 +76,4 @@ function hours(zone: string, start: Temporal.PlainDateTime, end: Temporal.PlainD
 function instantOf(zone: string, wall: Temporal.PlainDateTime): Temporal.Instant {
   const answer = wallToInstant(zone, wall, 'earlier');
   return answer.ok ? answer.instant : dayBounds(zone, wall.toPlainDate()).start.add({ hours: wall.hour });
-}
-
-/** Topping up and care of baths. @param baths where their pages are */
-export function bathTasks(plan: BathPlan, baths: string): DueTask[] {
-  const topUps = plan.topUps.map(({ bath, by, forDay, crystals, volume }) => ({
-    key: `${bath.id}-top-up`,
-    by,
-    what: `Top up ${bath.name}: ${formatQuantity(crystals, 'mg', 'up')} of silver nitrate${volume > 0n ? `, ${formatQuantity(volume, 'uL', 'up')} of water` : ''}`,
-    why: `It would be too weak or too low on ${dayInWords(forDay)}, as things stand.`,
-    url: `${baths}/${bath.id}`,
-  }));
-  const cares = plan.cares.map(({ bath, from, until }) => ({
-    key: `${bath.id}-care`,
-    by: from,
-    what: `Sun and filter ${bath.name}`,
-    why: `As many plates went through it by then as it takes. Working again by ${dayInWords(until)}.`,
-    url: `${baths}/${bath.id}`,
-  }));
-  return [...topUps, ...cares];
 }

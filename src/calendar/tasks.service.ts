@@ -2,20 +2,20 @@
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import type { Tx } from '../platform/db/tx.js';
-import { BathsService } from '../stock/baths.service.js';
+import { DueService } from '../stock/due.service.js';
 import { PreparationService } from '../stock/preparation.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { WINDOW } from './feeds.calc.js';
 import type { CalendarEntry } from './ics.calc.js';
-import { bathTasks, dueEntry, preparationEntry, TASK_DAYS_BACK } from './tasks.calc.js';
+import { dueEntry, preparationEntry, TASK_DAYS_BACK } from './tasks.calc.js';
 
 @Injectable()
 export class TasksService {
   constructor(
     private readonly studios: StudiosService,
     private readonly preparation: PreparationService,
-    private readonly baths: BathsService,
+    private readonly due: DueService,
   ) {}
 
   /** The tasks from TASK_DAYS_BACK days before a date to the end of a feed's window. @param desk the desk's address */
@@ -24,8 +24,7 @@ export class TasksService {
     const { zone, calendarCounter: counter } = studio;
     const dayBegan = Temporal.Instant.from(`${today.toString()}T00:00:00Z`);
     const source = { studioId: studio.id, zone, counter, raisedAt, dayBegan, url: `${desk}/prepare` };
-    const { plan } = await this.baths.around(tx, today);
-    const due = bathTasks(plan, `${desk}/shelf/baths`);
+    const due = await this.due.around(tx, today);
     const { tasks, sizes } = await this.preparation.around(tx, studio, today);
     const [from, until] = [
       today.subtract({ days: TASK_DAYS_BACK }),
@@ -35,7 +34,7 @@ export class TasksService {
       Temporal.PlainDate.compare(from, day) <= 0 && Temporal.PlainDate.compare(day, until) <= 0;
     return [
       ...tasks.filter(({ day }) => within(day)).map((task) => preparationEntry(task, sizes, source)),
-      ...due.filter(({ by }) => within(by)).map((task) => dueEntry(task, source)),
+      ...due.filter(({ by }) => within(by)).map((task) => dueEntry(task, source, desk)),
     ];
   }
 }

@@ -9,6 +9,7 @@ import { Card } from '../platform/html/kit/facts.js';
 import { Form, NumberField, TextArea } from '../platform/html/kit/form.js';
 import { Tag } from '../platform/html/kit/notices.js';
 import type { FieldProblem } from '../platform/problems.js';
+import type { DueTask } from '../stock/due.calc.js';
 import type { DayAhead, Task } from '../stock/preparation.calc.js';
 import type { StudioDay } from '../stock/preparation.schemas.js';
 import type { Preparation } from '../stock/preparation.service.js';
@@ -18,7 +19,7 @@ import { DeskPage, type Notice } from './frame.pages.js';
 import { shortDay } from './words.calc.js';
 
 /** So many days ahead stand on the page. */
-const DAYS_SHOWN = 14;
+export const DAYS_SHOWN = 14;
 
 export interface SentForm {
   /** Which of the page's forms: "move DAY RULE" or "day DAY". */
@@ -30,13 +31,15 @@ export interface SentForm {
 interface PreparePageProps {
   visit: StaffVisit;
   found: Preparation;
+  /** What of baths and shelf must be done by a date. */
+  due: DueTask[];
   notice?: Notice | undefined;
   sent?: SentForm | undefined;
 }
 
 export const preparePath = (visit: StaffVisit, path = '') => `/s/${visit.studio.slug}/desk/prepare${path}`;
 
-export function PreparePage({ visit, found, notice, sent }: PreparePageProps) {
+export function PreparePage({ visit, found, due, notice, sent }: PreparePageProps) {
   const { tasks, today } = found;
   const inDays = (task: Task) => today.until(task.day).days;
   const late = tasks.filter(
@@ -80,8 +83,27 @@ export function PreparePage({ visit, found, notice, sent }: PreparePageProps) {
           )
         );
       })}
+      <Due visit={visit} due={due} />
       <RoomOfDay visit={visit} found={found} sent={sent} />
     </DeskPage>
+  );
+}
+
+/** Mixing, ordering and the care of baths: done where they belong, so they are no ticks. */
+function Due({ visit, due }: { visit: StaffVisit; due: DueTask[] }) {
+  if (due.length === 0) return null;
+  return (
+    <>
+      <h2>By a date</h2>
+      <ul>
+        {due.map(({ key, by, what, why, path }) => (
+          <li key={`${key} ${by}`}>
+            <a href={`/s/${visit.studio.slug}/desk${path}`}>{what}</a>, by {shortDay(by)}.{' '}
+            <span class="small">{why}</span>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 

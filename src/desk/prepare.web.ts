@@ -6,9 +6,10 @@ import { readDateField } from '../platform/html/kit/date-field.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
 import { DaysService } from '../stock/days.service.js';
+import { DueService } from '../stock/due.service.js';
 import { PreparationService } from '../stock/preparation.service.js';
 import type { Notice } from './frame.pages.js';
-import { PreparePage, type SentForm } from './prepare.pages.js';
+import { DAYS_SHOWN, PreparePage, type SentForm } from './prepare.pages.js';
 import { RulesPage } from './prepare-rules.pages.js';
 
 const ruleId = new ParseUUIDPipe({
@@ -34,6 +35,7 @@ export class PrepareWeb {
     private readonly visits: Visits,
     private readonly preparation: PreparationService,
     private readonly days: DaysService,
+    private readonly due: DueService,
   ) {}
 
   @Get()
@@ -45,7 +47,8 @@ export class PrepareWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const found = await this.preparation.list(visit.studio.id);
-    return page(reply, PreparePage({ visit, found, notice: DONE.get(done) }));
+    const due = await this.due.soon(visit.studio.id, DAYS_SHOWN);
+    return page(reply, PreparePage({ visit, found, due, notice: DONE.get(done) }));
   }
 
   @Post('tick')
@@ -161,8 +164,9 @@ export class PrepareWeb {
     const errors = await problemsOf(o.act);
     if (!errors) return seeOther(reply, `/s/${visit.studio.slug}/desk/prepare?done=${o.done}`);
     const found = await this.preparation.list(visit.studio.id);
+    const due = await this.due.soon(visit.studio.id, DAYS_SHOWN);
     const sent: SentForm = { form: o.form, values: o.sent, errors: errors.fields };
-    return page(reply, PreparePage({ visit, found, sent }), errors.status);
+    return page(reply, PreparePage({ visit, found, due, sent }), errors.status);
   }
 
   private async orRulesAgain(reply: FastifyReply, visit: StaffVisit, o: Trying): Promise<string | undefined> {

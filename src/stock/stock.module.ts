@@ -5,6 +5,7 @@ import { ActsService } from './acts.service.js';
 import { BathLedgerService } from './bath-ledger.service.js';
 import { BathsService } from './baths.service.js';
 import { DaysService } from './days.service.js';
+import { DueService } from './due.service.js';
 import { FaultsService } from './faults.service.js';
 import { ItemsService } from './items.service.js';
 import { PlanningService } from './planning.service.js';
@@ -30,6 +31,7 @@ import { StockService } from './stock.service.js';
     BathsService,
     BathLedgerService,
     FaultsService,
+    DueService,
     PlanningService,
   ],
   exports: [
@@ -44,6 +46,7 @@ import { StockService } from './stock.service.js';
     BathsService,
     BathLedgerService,
     FaultsService,
+    DueService,
     PlanningService,
   ],
 })

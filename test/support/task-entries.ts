@@ -1,9 +1,10 @@
 // What the tasks feed of the invented Kittiwake Yard holds: preparation of a Friday in summer and one in winter, a task
 // that is done, and the care of two baths. Names with characters that calendars escape.
 import { Temporal } from 'temporal-polyfill';
-import { bathTasks, dueEntry, preparationEntry, type TaskSource } from '../../src/calendar/tasks.calc.js';
+import { dueEntry, preparationEntry, type TaskSource } from '../../src/calendar/tasks.calc.js';
 import type { BathPlan } from '../../src/stock/bath-days.calc.js';
 import type { Bath } from '../../src/stock/baths.schemas.js';
+import { bathTasks } from '../../src/stock/due.calc.js';
 import { type DayAhead, tasksOf } from '../../src/stock/preparation.calc.js';
 import { USUAL_RULES } from '../../src/stock/preparation-rules.calc.js';
 
@@ -92,7 +93,7 @@ export function taskFeed() {
     refreshHours: 6,
     entries: [
       ...tasks.map((task) => preparationEntry(task, SIZES, SOURCE)),
-      ...bathTasks(PLAN, `${DESK}/shelf/baths`).map((task) => dueEntry(task, SOURCE)),
+      ...bathTasks(PLAN).map((task) => dueEntry(task, SOURCE, DESK)),
     ],
   };
 }

@@ -56,9 +56,9 @@ describe('the feed of tasks', () => {
 
   it('gives what is reckoned ahead from today as revised when the day began, unless an act came later', () => {
     const by = Temporal.PlainDate.from('2027-05-13');
-    const due = { key: 'mix', by, what: 'Mix', why: '', url: '' };
-    expect(dueEntry(due, SOURCE).revisedAt.toString()).toBe('2027-05-04T00:00:00Z');
+    const due = { key: 'mix', by, what: 'Mix', why: '', path: '' };
+    expect(dueEntry(due, SOURCE, '').revisedAt.toString()).toBe('2027-05-04T00:00:00Z');
     const later = { ...SOURCE, raisedAt: SOURCE.dayBegan.add({ hours: 2 }) };
-    expect(dueEntry(due, later).revisedAt.toString()).toBe('2027-05-04T02:00:00Z');
+    expect(dueEntry(due, later, '').revisedAt.toString()).toBe('2027-05-04T02:00:00Z');
   });
 });

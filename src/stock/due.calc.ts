@@ -1,0 +1,89 @@
+// What must be done by a date and has no hour of its own: topping up and care of baths, mixing, ordering. In words, the
+// same on the list of preparation and in the calendar.
+import type { Temporal } from 'temporal-polyfill';
+import { formatQuantity } from '../lib/quantity-text.js';
+import { counted, dayInWords } from '../lib/words.js';
+import type { BathPlan } from './bath-days.calc.js';
+import type { ToMix } from './mixing.calc.js';
+import type { ToOrder } from './ordering.calc.js';
+
+export interface DueTask {
+  /** One of its kind and subject on its day: letters, digits and hyphens. */
+  key: string;
+  by: Temporal.PlainDate;
+  what: string;
+  why: string;
+  /** Where it is seen to, under the desk. */
+  path: string;
+}
+
+export function bathTasks(plan: BathPlan): DueTask[] {
+  const topUps = plan.topUps.map(({ bath, by, forDay, crystals, volume }) => ({
+    key: `${bath.id}-top-up`,
+    by,
+    what: `Top up ${bath.name}: ${formatQuantity(crystals, 'mg', 'up')} of silver nitrate${volume > 0n ? `, ${formatQuantity(volume, 'uL', 'up')} of water` : ''}`,
+    why: `It would be too weak or too low on ${dayInWords(forDay)}, as things stand.`,
+    path: `/shelf/baths/${bath.id}`,
+  }));
+  const cares = plan.cares.map(({ bath, from, until }) => ({
+    key: `${bath.id}-care`,
+    by: from,
+    what: `Sun and filter ${bath.name}`,
+    why: `As many plates went through it by then as it takes. Working again by ${dayInWords(until)}.`,
+    path: `/shelf/baths/${bath.id}`,
+  }));
+  return [...topUps, ...cares];
+}
+
+/** One task an item and day: what is mixed or ordered twice by one day is one errand. */
+export function shelfTasks(mix: readonly ToMix[], order: readonly ToOrder[]): DueTask[] {
+  const mixing = byItemAndDay(mix.map((one) => ({ ...one, by: one.latest, packs: null })));
+  const ordering = byItemAndDay(order);
+  return [
+    ...mixing.map(({ item, by, quantity, purpose }) => ({
+      key: `${item.id}-mix`,
+      by,
+      what: `Mix ${item.name}: ${formatQuantity(quantity, item.unit, 'up')}`,
+      why: whyOf(purpose),
+      path: '/shelf/mixing',
+    })),
+    ...ordering.map(({ item, by, quantity, packs, purpose }) => ({
+      key: `${item.id}-order`,
+      by,
+      what: `Order ${item.name}: ${formatQuantity(quantity, item.unit, 'up')}${packs === null ? '' : ` (${counted(Number(packs), 'pack')})`}`,
+      why: whyOf(purpose),
+      path: '/shelf/orders',
+    })),
+  ];
+}
+
+type Errand = Pick<ToOrder, 'item' | 'by' | 'quantity' | 'packs' | 'purpose'>;
+
+function byItemAndDay(errands: readonly Errand[]): Errand[] {
+  const known = new Map<string, Errand>();
+  for (const one of errands) {
+    const key = `${one.item.id} ${one.by}`;
+    const before = known.get(key);
+    known.set(key, before ? together(before, one) : one);
+  }
+  return [...known.values()];
+}
+
+const together = (one: Errand, other: Errand): Errand => ({
+  ...one,
+  quantity: one.quantity + other.quantity,
+  packs: one.packs === null || other.packs === null ? null : one.packs + other.packs,
+  purpose: {
+    days: [...one.purpose.days, ...other.purpose.days],
+    into: [...one.purpose.into, ...other.purpose.into],
+  },
+});
+
+/** "For Friday 14 May 2027 and 2 later days. It goes into Iodised collodion." */
+function whyOf({ days, into }: ToOrder['purpose']): string {
+  const [first] = days;
+  const later = days.length - 1;
+  const when = first && `For ${dayInWords(first)}${later > 0 ? ` and ${counted(later, 'later day')}` : ''}.`;
+  const names = [...new Set(into.map(({ item }) => item.name))];
+  return [when, names.length > 0 && `It goes into ${names.join(', ')}.`].filter(Boolean).join(' ');
+}
