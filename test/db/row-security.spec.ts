@@ -2,6 +2,7 @@
 // is tried as a second studio, and each guard is also taken away once to see that the same checks find the hole.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
+import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { LinksService } from '../../src/accounts/links.service.js';
@@ -10,10 +11,13 @@ import { SystemRandom } from '../../src/platform/clock.js';
 import { Db } from '../../src/platform/db/db.js';
 import { Tx } from '../../src/platform/db/tx.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { OffersService } from '../../src/sittings/offers.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
 import { ItemsService } from '../../src/stock/items.service.js';
 import { PouringService } from '../../src/stock/pouring.service.js';
 import { ReceiptsService } from '../../src/stock/receipts.service.js';
+import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
+import { WaitingService } from '../../src/waiting/waiting.service.js';
 import { tenantTables, unguarded } from '../support/guarded-tables.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { type Belongings, CALLS, readingMethods } from '../support/store-calls.js';
@@ -81,6 +85,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
   const bathId = await enterBath(house, studio);
   await putAside(house, studio, `bottle:${studio.lots.varnish}`);
   const { supplierId, receiptId } = await stockActs(studio);
+  const { refusedId } = await offersOn(studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
   return house.db.inStudio(studio.id, async (tx) => {
     const [view] = await house.app.get(SittingViews).inStates(tx, { lat: 0, lon: 0 } as never, ['confirmed']);
@@ -97,6 +102,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
       linkId: feed.id,
       contactId: view?.contact.id ?? '',
       sittingId,
+      refusedId,
       occupancyId: view?.place?.id ?? '',
       itemIds: Object.values(studio.items).map((item) => item.id),
       lotIds: [studio.lots.collodion, studio.lots.fixer],
@@ -107,6 +113,20 @@ async function fill(studio: TestStudio): Promise<Belongings> {
       mailTo: view?.contact.email ?? '',
     };
   });
+}
+
+/** A rule of the waiting list, an open offer, and one that was refused. */
+async function offersOn({ id, owner: who, ...studio }: TestStudio) {
+  const rules = { ...DEFAULT_WAITING_RULES, mode: 'by hand' } as const;
+  await house.app.get(WaitingService).saveRules(id, who, rules);
+  const offers = house.app.get(OffersService);
+  const start = Temporal.PlainDateTime.from('2027-04-09T11:15');
+  const refused = await askForSitting(house, { id, owner: who, ...studio });
+  await offers.make(id, who, refused.sittingId, start);
+  await offers.refuse(id, { token: refused.token });
+  const open = await askForSitting(house, { id, owner: who, ...studio });
+  await offers.make(id, who, open.sittingId, start.with({ hour: 13, minute: 0 }));
+  return { refusedId: refused.sittingId };
 }
 
 /** A supplier, an order, and a bottle that went into another. */
@@ -339,7 +359,7 @@ describe('without a studio', () => {
     const pid = (await setting())?.pid;
     const without = { studio: '', pid };
     const counting = (tx: Tx) => tx.run('select from sitter');
-    expect(await db.inStudio(ours.id, counting)).toBe(1);
+    expect(await db.inStudio(ours.id, counting)).toBe(3);
     expect(await setting()).toEqual(without);
     await expect(db.inStudio(ours.id, () => Promise.reject(new Error('no')))).rejects.toThrow('no');
     expect(await setting()).toEqual(without);

@@ -25,6 +25,7 @@ import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
+import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 
 /** Things of one studio that calls ask for. */
@@ -37,6 +38,8 @@ export interface Belongings {
   linkId: string;
   contactId: string;
   sittingId: string;
+  /** Of somebody who said no to a place. */
+  refusedId: string;
   occupancyId: string;
   itemIds: string[];
   /** The first has given something to a sitting and to the second. */
@@ -141,6 +144,22 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SittingsStore.byOccupancies': (tx, { occupancyId }) =>
     new SittingsStore().byOccupancies(tx, [occupancyId]),
   'SittingsStore.plates': (tx, { sittingId }) => new SittingsStore().plates(tx, [sittingId]),
+  'SittingsStore.lockAll': (tx, { sittingId }) =>
+    new SittingsStore().lockAll(tx, [sittingId]).then((found) => [...found.values()]),
+  'SittingsStore.setState': (tx, { sittingId }) =>
+    new SittingsStore().setState(tx, sittingId, 'confirmed', 'made', { at: FAR.future }),
+  'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
+  'WaitingStore.byId': async (tx) => {
+    const [offer] = await new WaitingStore().unanswered(tx);
+    return offer ? new WaitingStore().byId(tx, offer.id) : null;
+  },
+  'WaitingStore.newest': (tx, { refusedId }) => new WaitingStore().newest(tx, refusedId),
+  'WaitingStore.unanswered': (tx) => new WaitingStore().unanswered(tx),
+  'WaitingStore.expired': (tx) => new WaitingStore().expired(tx, FAR.future),
+  'WaitingStore.passedOver': (tx) =>
+    new WaitingStore().passedOver(tx, Temporal.Instant.from('2027-04-09T10:15:00Z')),
+  'WaitingStore.experience': async (tx) => (await new WaitingStore().experience(tx, FAR.past)).placesGiven,
+  'WaitingStore.freed': (tx) => new WaitingStore().freed(tx, FAR.past, FAR.past),
   'MailStore.firstMessageId': (tx, { sittingId, mailTo }) =>
     new MailStore().firstMessageId(tx, sittingId, mailTo),
   'MailStore.latest': (tx) => new MailStore().latest(tx, 100),
@@ -149,6 +168,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
   'once, its answers': (tx) =>
     tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
+  'RoomStore.confirm': (tx, { occupancyId }) => new RoomStore().confirm(tx, occupancyId, FAR.future),
   'RoomStore.giveBackAll': (tx, { sittingId }) => new RoomStore().giveBackAll(tx, sittingId, FAR.future),
   'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, FAR.future),
 };
