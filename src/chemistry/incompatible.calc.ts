@@ -83,13 +83,16 @@ export interface Pair {
   others: string[];
 }
 
-/** The rules that things standing together break, the gravest first. A thing is not set against itself. */
-export function incompatiblePairs(things: readonly Kept[]): Pair[] {
+/**
+ * The rules that things standing together break, the gravest first. A thing is not set against itself. With `own`
+ * only pairs in which one of those takes part.
+ */
+export function incompatiblePairs(things: readonly Kept[], own: readonly Kept[] = things): Pair[] {
   return RULES.flatMap((rule) => {
     const bring = (property: Property) => things.filter(({ has }) => has.includes(property));
     const met = bring(rule.one).flatMap((one) =>
       bring(rule.other)
-        .filter((other) => other !== one)
+        .filter((other) => other !== one && (own.includes(one) || own.includes(other)))
         .map((other) => ({ one: one.name, other: other.name })),
     );
     if (met.length === 0) return [];

@@ -6,16 +6,19 @@ import {
   MG_PER_GRAIN,
   MG_PER_OUNCE_APOTHECARIES,
   MG_PER_OUNCE_AVOIRDUPOIS,
+  MG_PER_SCRUPLE,
   type Ratio,
   UL_PER_IMPERIAL_FLUID_DRACHM,
   UL_PER_IMPERIAL_FLUID_OUNCE,
+  UL_PER_IMPERIAL_MINIM,
   UL_PER_US_FLUID_DRACHM,
   UL_PER_US_FLUID_OUNCE,
+  UL_PER_US_MINIM,
 } from '../lib/units.js';
 import type { Ounce } from './bath-density.calc.js';
 
-export type OldWeight = 'grain' | 'drachm' | 'ounce avoirdupois' | 'ounce apothecaries';
-export type OldVolume = 'fluid ounce' | 'fluid drachm';
+export type OldWeight = 'grain' | 'scruple' | 'drachm' | 'ounce avoirdupois' | 'ounce apothecaries';
+export type OldVolume = 'fluid ounce' | 'fluid drachm' | 'minim';
 
 /** In the unit of the shelf, and as it was written. */
 export interface Converted {
@@ -26,6 +29,7 @@ export interface Converted {
 
 const WEIGHTS: Record<OldWeight, { mg: Ratio; written: string }> = {
   grain: { mg: MG_PER_GRAIN, written: 'gr' },
+  scruple: { mg: MG_PER_SCRUPLE, written: 'scruples' },
   drachm: { mg: MG_PER_DRACHM, written: 'drachms' },
   'ounce avoirdupois': { mg: MG_PER_OUNCE_AVOIRDUPOIS, written: 'oz (avoirdupois assumed)' },
   'ounce apothecaries': { mg: MG_PER_OUNCE_APOTHECARIES, written: 'oz (apothecaries’ assumed)' },
@@ -33,6 +37,7 @@ const WEIGHTS: Record<OldWeight, { mg: Ratio; written: string }> = {
 const VOLUMES: Record<OldVolume, Record<Ounce, Ratio> & { written: string }> = {
   'fluid ounce': { US: UL_PER_US_FLUID_OUNCE, imperial: UL_PER_IMPERIAL_FLUID_OUNCE, written: 'fl oz' },
   'fluid drachm': { US: UL_PER_US_FLUID_DRACHM, imperial: UL_PER_IMPERIAL_FLUID_DRACHM, written: 'fl dr' },
+  minim: { US: UL_PER_US_MINIM, imperial: UL_PER_IMPERIAL_MINIM, written: 'minims' },
 };
 
 /**

@@ -2,10 +2,16 @@
 // It knows units, not languages: a decimal point going out, a point or a comma coming in.
 import {
   divide,
+  MG_PER_DRACHM,
   MG_PER_GRAIN,
+  MG_PER_OUNCE_APOTHECARIES,
+  MG_PER_OUNCE_AVOIRDUPOIS,
+  MG_PER_SCRUPLE,
   type Ratio,
   type Rounding,
+  UL_PER_IMPERIAL_FLUID_DRACHM,
   UL_PER_IMPERIAL_FLUID_OUNCE,
+  UL_PER_US_FLUID_DRACHM,
   UL_PER_US_FLUID_OUNCE,
   type Unit,
 } from './units.js';
@@ -83,12 +89,23 @@ spell('mg', plain(1n), true, 'mg|milligram|milligrams|milligramme|milligrammes')
 spell('mg', plain(1_000n), true, 'g|gram|grams|gramme|grammes');
 spell('mg', plain(1_000_000n), true, 'kg|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes');
 spell('mg', MG_PER_GRAIN, false, 'grain|grains');
+spell('mg', MG_PER_SCRUPLE, false, 'scruple|scruples');
+spell('mg', MG_PER_DRACHM, false, 'drachm|drachms|dram|drams');
+spell('mg', MG_PER_OUNCE_AVOIRDUPOIS, false, 'av oz|oz av|avoirdupois oz|oz avoirdupois');
+spell('mg', MG_PER_OUNCE_APOTHECARIES, false, 'ap oz|oz ap|apothecaries oz|oz apothecaries|troy oz|oz troy');
 spell('uL', plain(1n), true, 'ul|µl|μl|microlitre|microlitres|microliter|microliters');
 spell('uL', plain(1_000n), true, 'ml|cc|cm3|millilitre|millilitres|milliliter|milliliters');
 spell('uL', plain(10_000n), true, 'cl');
 spell('uL', plain(1_000_000n), true, 'l|litre|litres|liter|liters');
 spell('uL', UL_PER_US_FLUID_OUNCE, false, 'us fl oz|us oz');
 spell('uL', UL_PER_IMPERIAL_FLUID_OUNCE, false, 'imp fl oz|imp oz|imperial fl oz|imperial oz|uk fl oz|uk oz');
+spell('uL', UL_PER_US_FLUID_DRACHM, false, 'us fl dr|us fl drachm|us fl drachms|us fl dram|us fl drams');
+spell(
+  'uL',
+  UL_PER_IMPERIAL_FLUID_DRACHM,
+  false,
+  'imp fl dr|imp fl drachm|imp fl drachms|imperial fl drachms',
+);
 spell('sheet', plain(1n), true, 'sheet|sheets');
 spell('piece', plain(1n), true, 'piece|pieces|pc|pcs');
 

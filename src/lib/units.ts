@@ -39,10 +39,12 @@ export const scale = (amount: bigint, ratio: Ratio, rounding: Rounding): bigint 
   divide(amount * ratio.num, ratio.den, rounding);
 
 /*
- * Old weights in milligrams. One grain is 64.79891 mg exactly; the drachm (dram) is the apothecaries' of 60 grains.
+ * Old weights in milligrams. One grain is 64.79891 mg exactly; the scruple is of 20 grains, the drachm (dram) the
+ * apothecaries' of 60.
  * The avoirdupois ounce is 437.5 grains, the apothecaries' and troy ounce 480. NIST Handbook 44, Appendix C.
  */
 export const MG_PER_GRAIN = decimalRatio('64.79891');
+export const MG_PER_SCRUPLE = times(MG_PER_GRAIN, 20n);
 export const MG_PER_DRACHM = times(MG_PER_GRAIN, 60n);
 export const MG_PER_OUNCE_AVOIRDUPOIS = over(times(MG_PER_GRAIN, 4375n), 10n);
 export const MG_PER_OUNCE_APOTHECARIES = times(MG_PER_GRAIN, 480n);
@@ -50,9 +52,12 @@ export const MG_PER_OUNCE_APOTHECARIES = times(MG_PER_GRAIN, 480n);
 /*
  * Fluid ounces in microlitres, never simply "ounce": the American is 29.5735295625 mL exactly (gallon of 231 cubic
  * inches / 128; NIST Handbook 44, Appendix C), the imperial 28.4130625 mL exactly (gallon of 4.54609 L / 160;
- * United Kingdom, Units of Measurement Regulations 1995). A fluid drachm is an eighth of its ounce.
+ * United Kingdom, Units of Measurement Regulations 1995). A fluid drachm is an eighth of its ounce, a minim a
+ * sixtieth of that.
  */
 export const UL_PER_US_FLUID_OUNCE = decimalRatio('29573.5295625');
 export const UL_PER_IMPERIAL_FLUID_OUNCE = decimalRatio('28413.0625');
 export const UL_PER_US_FLUID_DRACHM = over(UL_PER_US_FLUID_OUNCE, 8n);
 export const UL_PER_IMPERIAL_FLUID_DRACHM = over(UL_PER_IMPERIAL_FLUID_OUNCE, 8n);
+export const UL_PER_US_MINIM = over(UL_PER_US_FLUID_OUNCE, 480n);
+export const UL_PER_IMPERIAL_MINIM = over(UL_PER_IMPERIAL_FLUID_OUNCE, 480n);

@@ -50,6 +50,13 @@ test('one thing alone, and things that bear each other, are not flagged', () => 
   expect(incompatiblePairs([hypo, pure('distilled water'), pure('whiting')])).toEqual([]);
 });
 
+test('asked for one thing, only pairs with it are told', () => {
+  const all = [hypo, developer, silver, cyanide, pure('ethanol')];
+  const asked = incompatiblePairs(all, [hypo]);
+  expect(asked.map(({ rule }) => `${rule.one} ${rule.other}`)).toEqual(['thiosulfate acid']);
+  expect(incompatiblePairs(all, [cyanide])[0]?.rule.one).toBe('cyanide');
+});
+
 test('every statement has words, and no hazard known from memory passes for one that was read', () => {
   for (const key of Object.keys(SUBSTANCES))
     for (const one of hazardsOf(key)) {

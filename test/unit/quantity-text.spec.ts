@@ -46,6 +46,10 @@ test.each<[string, Unit, bigint]>([
 
 test('old units are read to the nearest whole and say so', () => {
   expect(parseQuantity('40 grains', 'mg')).toEqual({ ok: true, amount: 2592n, exact: false });
+  expect(parseQuantity('3 drachms', 'mg')).toEqual({ ok: true, amount: 11_664n, exact: false });
+  expect(parseQuantity('1 av. oz', 'mg')).toEqual({ ok: true, amount: 28_350n, exact: false });
+  expect(parseQuantity('1 oz troy', 'mg')).toEqual({ ok: true, amount: 31_103n, exact: false });
+  expect(parseQuantity('2 US fl dr', 'uL')).toEqual({ ok: true, amount: 7_393n, exact: false });
   expect(parseQuantity('8 US fl. oz.', 'uL')).toEqual({ ok: true, amount: 236_588n, exact: false });
   expect(parseQuantity('160 imp fl oz', 'uL')).toEqual({ ok: true, amount: 4_546_090n, exact: true });
 });

@@ -62,6 +62,8 @@ test('the strengths of the books are told in grams to the litre, by either ounce
 test('old weights and measures are those of NIST Handbook 44, Appendix C', () => {
   expect(oldWeight('1', 'grain').quantity).toBe(65n); // 64.79891 mg
   expect(oldWeight('1000', 'grain').quantity).toBe(64_799n);
+  expect(oldWeight('10', 'scruple').quantity).toBe(12_960n); // 1.295 978 g each
+  expect(oldVolume('100', 'minim', 'US').quantity).toBe(6_161n); // 0.061 611 52 mL each
   expect(oldWeight('1', 'drachm').quantity).toBe(3_888n); // 3.887 934 6 g
   expect(oldWeight('1', 'ounce avoirdupois').quantity).toBe(28_350n); // 28.349 523 g
   expect(oldWeight('1', 'ounce apothecaries').quantity).toBe(31_103n); // 31.103 476 8 g
