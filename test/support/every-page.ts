@@ -5,6 +5,7 @@ import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { writeDays } from './actuals.js';
 import type { TestHouse } from './house.js';
+import { enterBath, putAside, writeDown } from './prepared.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
 
 export interface PageState {
@@ -30,6 +31,9 @@ export interface Places {
   waiting: Told;
   confirmed: Told;
   declined: Told;
+  /** A bath with a ledger; and the entry about another that is suspect. */
+  bath: string;
+  fault: string;
 }
 
 interface Told {
@@ -233,6 +237,48 @@ export const PAGE_STATES: PageState[] = [
     act: press('Note this plate'),
     wrong: true,
   },
+  {
+    route: '/s/:slug/desk/shelf/baths',
+    is: 'with two of them',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/shelf/baths`,
+  },
+  {
+    route: '/s/:slug/desk/shelf/baths',
+    is: 'with a new one sent empty',
+    as: 'owner',
+    path: ({ empty }) => `${empty}/desk/shelf/baths`,
+    act: press('Enter this bath'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/shelf/baths/:id',
+    is: 'with its chart and ledger',
+    as: 'assistant',
+    path: ({ bath }) => bath,
+  },
+  {
+    route: '/s/:slug/desk/shelf/baths/:id',
+    is: 'with a measurement sent empty',
+    as: 'owner',
+    path: ({ bath }) => `${bath}?do=measured`,
+    act: press('Write it down'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/shelf/baths/off',
+    is: 'sent empty',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/shelf/baths/off`,
+    act: press('Put it aside'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/shelf/baths/off/:id',
+    is: 'of a bath that others depend on',
+    as: 'owner',
+    path: ({ fault }) => fault,
+  },
   ...(['owner', 'assistant'] as const).map((as) => ({
     route: '/s/:slug/desk/prepare',
     is: `with tasks, for the ${as}`,
@@ -338,6 +384,15 @@ export async function fillHouse(
     .decline(studio.id, studio.owner, declined.sittingId, 'Everything before summer is given.');
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   await house.work();
+  const bath = await enterBath(house, studio);
+  await writeDown(house, studio, bath, {
+    do: 'poured',
+    day: '2026-11-24',
+    plates: '12',
+    plateSizeId: whole.id,
+  });
+  const other = await enterBath(house, studio, { name: 'Tank B' });
+  const fault = await putAside(house, studio, `bath:${other}`);
   const home = `/s/${studio.slug}`;
   const told = ({ sittingId, token }: typeof waiting): Told => ({
     own: `${home}/place/${token}`,
@@ -350,6 +405,8 @@ export async function fillHouse(
     waiting: told(waiting),
     confirmed: told(confirmed),
     declined: told(declined),
+    bath: `${home}/desk/shelf/baths/${bath}`,
+    fault: `${home}/desk/shelf/baths/off/${fault}`,
   };
   return { places, studio, empty };
 }

@@ -133,9 +133,7 @@ export function factsOf({ bath, level, measured, plates, acidity }: BathNow, { s
     },
     {
       term: 'Strength',
-      detail: level
-        ? `about ${strengthInWords(level.likely.strength)} (${strengthInWords(level.most.strength)} to ${strengthInWords(level.least.strength)})`
-        : 'not known',
+      detail: level ? strengthNow(level) : 'not known',
     },
     ...(measured
       ? [
@@ -163,6 +161,12 @@ export function factsOf({ bath, level, measured, plates, acidity }: BathNow, { s
       detail: care ? `from ${shortDay(care.from)}, back by ${shortDay(care.until)}` : 'not needed yet',
     },
   ];
+}
+
+/** "about 78.2 g/L (78.0 to 78.4)"; just measured there is no between. */
+function strengthNow({ most, likely, least }: NonNullable<BathNow['level']>): string {
+  const [from, to] = [gramsPerLitre(most.strength).toFixed(1), gramsPerLitre(least.strength).toFixed(1)];
+  return `about ${strengthInWords(likely.strength)}${from === to ? '' : ` (${from} to ${to})`}`;
 }
 
 function dayRow(day: BathDay) {
