@@ -7,6 +7,8 @@ import { BathsService } from './baths.service.js';
 import { DaysService } from './days.service.js';
 import { DueService } from './due.service.js';
 import { FaultsService } from './faults.service.js';
+import { FormulaViews } from './formula-views.service.js';
+import { FormulasService } from './formulas.service.js';
 import { ItemsService } from './items.service.js';
 import { PlanningService } from './planning.service.js';
 import { PouringService } from './pouring.service.js';
@@ -31,6 +33,8 @@ import { StockService } from './stock.service.js';
     BathsService,
     BathLedgerService,
     FaultsService,
+    FormulasService,
+    FormulaViews,
     DueService,
     PlanningService,
   ],
@@ -46,6 +50,8 @@ import { StockService } from './stock.service.js';
     BathsService,
     BathLedgerService,
     FaultsService,
+    FormulasService,
+    FormulaViews,
     DueService,
     PlanningService,
   ],

@@ -13,6 +13,7 @@ import { Tx } from '../../src/platform/db/tx.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
+import { FormulasService } from '../../src/stock/formulas.service.js';
 import { ItemsService } from '../../src/stock/items.service.js';
 import { PouringService } from '../../src/stock/pouring.service.js';
 import { ReceiptsService } from '../../src/stock/receipts.service.js';
@@ -84,7 +85,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
   await prepareFor(house, studio, '2027-04-02');
   const bathId = await enterBath(house, studio);
   await putAside(house, studio, `bottle:${studio.lots.varnish}`);
-  const { supplierId, receiptId } = await stockActs(studio);
+  const { supplierId, receiptId, formulaId } = await stockActs(studio);
   const { refusedId } = await offersOn(studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
   return house.db.inStudio(studio.id, async (tx) => {
@@ -108,6 +109,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
       lotIds: [studio.lots.collodion, studio.lots.fixer],
       supplierId,
       receiptId,
+      formulaId,
       bathId,
       mailId: mail?.mail_id ?? '',
       mailTo: view?.contact.email ?? '',
@@ -129,7 +131,7 @@ async function offersOn({ id, owner: who, ...studio }: TestStudio) {
   return { refusedId: refused.sittingId };
 }
 
-/** A supplier, an order, and a bottle that went into another. */
+/** A supplier, an order, a formula, and a bottle that went into another. */
 async function stockActs({ id, owner: who, items, lots }: TestStudio) {
   const named = { name: 'Glasshouse Supply', contact: '', leadDays: '10', note: '' };
   const { supplierId } = await house.app.get(ItemsService).editSupplier(id, who, null, named);
@@ -139,7 +141,9 @@ async function stockActs({ id, owner: who, items, lots }: TestStudio) {
   await house.app.get(PouringService).decant(id, who, lots.fixer, some);
   const thin = { solventLotId: lots.fixer, quantity: '1 ml', reason: 'too thick' };
   await house.app.get(PouringService).thin(id, who, lots.collodion, thin);
-  return { supplierId, receiptId };
+  const library = { starterKey: 'fixer-hypo-20-percent', itemId: items.fixer.id };
+  const { formulaId } = await house.app.get(FormulasService).take(id, who, library);
+  return { supplierId, receiptId, formulaId };
 }
 
 /** The stores' own `where studio_id` names the other studio; the transaction stays ours. */

@@ -20,6 +20,7 @@ import { RoomStore } from '../../src/room/room.store.js';
 import { RulesStore } from '../../src/room/rules.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
+import { FormulasStore } from '../../src/stock/formulas.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
@@ -46,6 +47,7 @@ export interface Belongings {
   lotIds: string[];
   receiptId: string;
   supplierId: string;
+  formulaId: string;
   bathId: string;
   mailId: string;
   mailTo: string;
@@ -105,6 +107,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'StockStore.heldBefore': (tx, { itemIds }) => new StockStore().heldBefore(tx, itemIds, LATE),
   'StockStore.pastOfLots': (tx, { lotIds }) => new StockStore().pastOfLots(tx, lotIds, LATE),
   'StockStore.expected': (tx, { itemIds }) => new StockStore().expected(tx, itemIds),
+  'FormulasStore.all': (tx) => new FormulasStore().all(tx),
+  'FormulasStore.locked': (tx, { formulaId }) => new FormulasStore().locked(tx, formulaId),
+  'FormulasStore.versions': (tx, { formulaId }) => new FormulasStore().versions(tx, formulaId),
+  'FormulasStore.substances': (tx) => new FormulasStore().substances(tx),
   'LotsStore.byId': (tx, { lotIds }) => new LotsStore().byId(tx, lotIds[0] ?? ''),
   'LotsStore.byIds': (tx, { lotIds }) => new LotsStore().byIds(tx, lotIds),
   'LotsStore.ofItem': (tx, { itemIds }) => new LotsStore().ofItem(tx, itemIds[0] ?? '', 10),
