@@ -11,6 +11,9 @@ import type { Held, Item, Lot } from './stock.schemas.js';
 /** All that one place, or day, needs of one item and class. */
 export type HeldNeed = Omit<Held, 'id' | 'lotId'>;
 
+/** An order that has not come. */
+export type OnTheWay = Expected & { receiptId: string; itemId: string };
+
 export interface ShelfFacts {
   items: readonly Item[];
   /** Those that are not gone. */
@@ -19,7 +22,7 @@ export interface ShelfFacts {
   past: ReadonlyMap<string, bigint>;
   /** For today and later. */
   needs: readonly HeldNeed[];
-  onTheWay: readonly (Expected & { receiptId: string; itemId: string })[];
+  onTheWay: readonly OnTheWay[];
   recipes: readonly Recipe[];
 }
 

@@ -54,7 +54,7 @@ export function toMix(horizon: Horizon): ToMix[] {
       const last = lastOf(ahead, planned);
       const lacking = (mixing?.takes ?? []).flatMap(({ itemId }) => {
         const raw = horizon.items.get(itemId);
-        return raw ? reasonsOf(horizon, raw, batchKey(item.id, planned), item) : [];
+        return raw ? reasonsOf(horizon, raw, batchKey(item.id, planned), { into: item, later: 0 }) : [];
       });
       const acts = [planned.releaseOn, ...lacking.map(({ by }) => by ?? horizon.today)];
       return {

@@ -1,12 +1,12 @@
-// SQL of all that the look ahead reads: four statements, however much there is (two of them in stock.store.ts' way).
+// SQL of all that the look ahead reads: four statements, however much there is.
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { plainDate } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import type { Recipe } from './explosion.calc.js';
-import type { HeldNeed, ShelfFacts } from './horizon.calc.js';
+import type { HeldNeed, OnTheWay, ShelfFacts } from './horizon.calc.js';
 import { lotRow, toLot } from './lots.schemas.js';
-import { askedClass } from './stock.schemas.js';
+import { askedClass, type Lot } from './stock.schemas.js';
 import { StockStore } from './stock.store.js';
 
 const lotAndPast = lotRow.extend({ past: z.bigint() });
@@ -37,12 +37,16 @@ export class PlanningStore {
   /** All there is on the shelf, needed of it, on its way to it, and how it is mixed. */
   async facts(tx: Tx, today: Temporal.PlainDate): Promise<ShelfFacts> {
     const items = await this.stock.items(tx);
-    const { lots, past } = await this.lots(tx, today);
+    const lots = await this.lots(tx, today);
     const due = await this.due(tx, today);
-    return { items, lots, past, ...due, recipes: await this.recipes(tx) };
+    const needs = due.flatMap((one) => ('heldFor' in one ? [one] : []));
+    const onTheWay = due.flatMap((one) => ('receiptId' in one ? [one] : []));
+    const past = new Map(lots.map((lot) => [lot.id, lot.past]));
+    return { items, lots, past, needs, onTheWay, recipes: await this.recipes(tx) };
   }
 
-  private async lots(tx: Tx, today: Temporal.PlainDate): Promise<Pick<ShelfFacts, 'lots' | 'past'>> {
+  /** Those that are not gone, and what of each is set aside for days past. */
+  async lots(tx: Tx, today: Temporal.PlainDate): Promise<(Lot & { past: bigint })[]> {
     const rows = await tx.many(
       lotAndPast,
       `select lot.*, coalesce(before.quantity, 0)::bigint as past from lot
@@ -51,10 +55,11 @@ export class PlanningStore {
        where lot.studio_id = $1 and lot.state <> 'gone' order by lot.item_id, lot.usable_until nulls last, lot_id`,
       [tx.studioId, today],
     );
-    return { lots: rows.map(toLot), past: new Map(rows.map((row) => [row.lot_id, row.past])) };
+    return rows.map((row) => ({ ...toLot(row), past: row.past }));
   }
 
-  private async due(tx: Tx, today: Temporal.PlainDate): Promise<Pick<ShelfFacts, 'needs' | 'onTheWay'>> {
+  /** What is needed from a day on, and what is ordered and has not come. */
+  async due(tx: Tx, today: Temporal.PlainDate): Promise<(HeldNeed | OnTheWay)[]> {
     const rows = await tx.many(
       dueRow,
       `select held_for as id, item_id, needed_on as day, class, chosen_lot_id, sum(quantity)::bigint as quantity
@@ -66,15 +71,15 @@ export class PlanningStore {
        order by day, id, item_id`,
       [tx.studioId, today],
     );
-    const needs: HeldNeed[] = [];
-    const onTheWay: ShelfFacts['onTheWay'][number][] = [];
-    for (const { id, item_id: itemId, day, class: asked, chosen_lot_id: chosenLotId, quantity } of rows)
-      if (asked === null) onTheWay.push({ receiptId: id, itemId, quantity, expectedOn: day });
-      else needs.push({ heldFor: id, itemId, neededOn: day, class: asked, chosenLotId, quantity });
-    return { needs, onTheWay };
+    return rows.map(({ id, item_id: itemId, day, class: asked, chosen_lot_id: chosenLotId, quantity }) =>
+      asked === null
+        ? { receiptId: id, itemId, quantity, expectedOn: day }
+        : { heldFor: id, itemId, neededOn: day, class: asked, chosenLotId, quantity },
+    );
   }
 
-  private async recipes(tx: Tx): Promise<Recipe[]> {
+  /** Each formula as it is mixed now. */
+  async recipes(tx: Tx): Promise<Recipe[]> {
     const rows = await tx.many(
       lineRow,
       `select f.formula_id, v.batch_quantity, l.ingredient, l.substance, l.item_id, l.quantity, l.unit

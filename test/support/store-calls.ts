@@ -23,6 +23,7 @@ import { STATES } from '../../src/sittings/states.calc.js';
 import { FormulasStore } from '../../src/stock/formulas.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
+import { PlanningStore } from '../../src/stock/planning.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
@@ -58,6 +59,7 @@ const FAR = {
   future: Temporal.Instant.from('2100-01-01T00:00Z'),
 };
 const DAY = Temporal.PlainDate.from('2027-01-15');
+const FAR_BACK = Temporal.PlainDate.from('2000-01-01');
 const LATE = Temporal.PlainDate.from('2100-01-01');
 /** The day of the one sitting. */
 const SAT = Temporal.PlainDate.from('2027-04-02');
@@ -101,6 +103,21 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'StockStore.plateSizes': (tx) => new StockStore().plateSizes(tx),
   'StockStore.items': (tx) => new StockStore().items(tx),
   'StockStore.lots': (tx) => new StockStore().lots(tx),
+  'PlanningStore.lots': (tx) => new PlanningStore().lots(tx, DAY),
+  'PlanningStore.due': (tx) => new PlanningStore().due(tx, FAR_BACK),
+  'PlanningStore.recipes': async (tx) => {
+    const formula = [tx.studioId, '00000000-0000-4000-8000-00000000f001'];
+    await tx.run(
+      `insert into formula (studio_id, formula_id, item_kind, name, current_version) values ($1, $2, 'fixer', 'F', 1)`,
+      formula,
+    );
+    await tx.run(
+      `insert into formula_version (studio_id, formula_id, version, created_at, who, batch_quantity, ripen_days)
+       values ($1, $2, 1, '2026-11-01', '', 1, 0)`,
+      formula,
+    );
+    return new PlanningStore().recipes(tx);
+  },
   'StockStore.lockItems': (tx, { itemIds }) => new StockStore().lockItems(tx, itemIds),
   'StockStore.lotsOf': (tx, { itemIds }) => new StockStore().lotsOf(tx, itemIds),
   'StockStore.heldFrom': (tx, { itemIds }) => new StockStore().heldFrom(tx, itemIds, DAY),

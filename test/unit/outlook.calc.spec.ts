@@ -1,13 +1,8 @@
 // How the shelf stands with places that are given, and with one that might be.
 import fc from 'fast-check';
 import { lookAhead, type ShelfFacts } from '../../src/stock/horizon.calc.js';
-import {
-  IfPromised,
-  type Outlook,
-  outlookOf,
-  outlooks,
-  type StockReason,
-} from '../../src/stock/outlook.calc.js';
+import { IfPromised } from '../../src/stock/if-promised.calc.js';
+import { type Outlook, outlookOf, outlooks, type StockReason } from '../../src/stock/outlook.calc.js';
 import { bottle, bought, dayOf, mixed, needs, on, recipe, shelf, TODAY } from '../support/shelf-facts.js';
 
 const outlook = (facts: Partial<ShelfFacts>, heldFor = 'place') =>
@@ -69,6 +64,28 @@ describe('the outlook of a place that is given', () => {
     });
     expect(outlook(facts(17))?.state).toBe('mix by');
     expect(outlook(facts(18))?.state).toBe('nothing to do yet');
+  });
+
+  it('is quiet when what it needs will be left over from a batch mixed long before', () => {
+    const facts = {
+      ...SALTED,
+      needs: [...needs('soon', 14, { fixer: 60n }), ...needs('place', 60, { fixer: 30n })],
+    };
+    expect(brief(outlook(facts, 'soon'))?.[0]).toBe('order by');
+    expect(brief(outlook(facts))).toEqual(['nothing to do yet', 47, ['salt order 47 fixer', 'fixer mix 57']]);
+    // taken together with the other it is not
+    const near = {
+      ...facts,
+      needs: [...needs('soon', 14, { fixer: 60n }), ...needs('place', 28, { fixer: 30n })],
+    };
+    expect(brief(outlook(near))).toEqual(['order by', 1, ['salt order 1 fixer', 'fixer mix 11']]);
+    // nor is it lost because the first batch comes too late
+    const late = {
+      ...facts,
+      needs: [...needs('soon', 5, { fixer: 60n }), ...needs('place', 60, { fixer: 30n })],
+    };
+    expect(brief(outlook(late, 'soon'))?.[0]).toBe('cannot be had');
+    expect(brief(outlook(late))?.[0]).toBe('nothing to do yet');
   });
 
   it('cannot be had when the most that may be on hand is in the way, or nobody sells or mixes it', () => {
