@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { withOffset } from '../lib/zoned-time.js';
 import { openToPublic } from '../room/openings.calc.js';
 import type { DayOfPlaces } from '../room/room.service.js';
+import type { Offer } from '../waiting/offers.schemas.js';
 import { longText } from './request.schemas.js';
 import type { SittingView } from './sittings.schemas.js';
 import { STATES } from './states.calc.js';
@@ -43,6 +44,8 @@ export const sittingAnswer = z.object({
   sitters: z.array(z.string()),
   plates: z.array(z.object({ size: z.string(), sitters: z.array(z.string()) })),
   place: z.object({ start: z.string(), end: z.string(), zone: z.string() }).nullable(),
+  /** Until when the place is offered; null when nothing is offered, or it is confirmed. */
+  offerOpenUntil: z.string().nullable(),
   message: z.string(),
 });
 
@@ -72,7 +75,10 @@ export function toOpenings(zone: string, days: DayOfPlaces[]): z.output<typeof o
   };
 }
 
-export function toSittingAnswer(view: SittingView): z.output<typeof sittingAnswer> {
+export function toSittingAnswer(
+  view: SittingView,
+  offer: Offer | null = null,
+): z.output<typeof sittingAnswer> {
   const { sitting, place } = view;
   return {
     id: sitting.id,
@@ -87,6 +93,7 @@ export function toSittingAnswer(view: SittingView): z.output<typeof sittingAnswe
       end: withOffset(place.zone, place.endsAt),
       zone: place.zone,
     },
+    offerOpenUntil: offer && place && withOffset(place.zone, offer.expiresAt),
     message: sitting.message,
   };
 }

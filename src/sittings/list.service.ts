@@ -16,6 +16,7 @@ import { RoomService } from '../room/room.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { journeyGlance } from '../travel/distance.calc.js';
+import type { Offer } from '../waiting/offers.schemas.js';
 import { type Expiry, noticeNeeded, offerExpiry } from '../waiting/expiry.calc.js';
 import { type PassOn, passOn } from '../waiting/pass-on.calc.js';
 import { rank, type Waiter } from '../waiting/rank.calc.js';
@@ -23,11 +24,18 @@ import type { WaitingRules } from '../waiting/rules.schemas.js';
 import { acceptedShare, expectedWait, givenBackShare, placesToCome } from '../waiting/wait.calc.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import { type FreedPlace, type Listed, type LiveOffer, marksForm, type Standing } from './list.schemas.js';
-import { monthsOfPlaces } from './outlook.calc.js';
+import { monthsOfPlaces } from './months-ahead.calc.js';
 import { PlacesService } from './places.service.js';
 import { type Sitting, type SittingView, suitsOn } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
-import { SittingViews } from './views.service.js';
+import { type BehindLink, SittingViews } from './views.service.js';
+
+/** What a contact's own page shows. */
+export interface OwnPage extends BehindLink {
+  /** The offer that can be answered now; null also where one has run out and nobody has let it lapse yet. */
+  offer: Offer | null;
+  standing: Standing | null;
+}
 
 /** So many places that came free are looked at, the nearest first. */
 const MOST_FREED = 12;
@@ -131,6 +139,18 @@ export class ListService {
       });
       const ranOut = others.filter(({ sitting }) => sitting.state === 'lapsed');
       return { rules, listed, offers, freed, ranOut, now: this.clock.now() };
+    });
+  }
+
+  /** What the contact's own page shows of the list and of an offer. @throws AppError not_found, link_expired */
+  behindLink(studioId: string, token: string): Promise<OwnPage> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const found = await this.views.behind(tx, token);
+      const { sitting } = found.view;
+      const offer = sitting.state === 'offered' ? await this.waiting.openFor(tx, sitting.id) : null;
+      const open = offer && Temporal.Instant.compare(this.clock.now(), offer.expiresAt) < 0;
+      const standing = sitting.state === 'waiting' ? await this.standing(tx, found.studio, sitting.id) : null;
+      return { ...found, offer: open ? offer : null, standing };
     });
   }
 

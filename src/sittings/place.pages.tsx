@@ -1,13 +1,18 @@
 // The contact's own page: where the request stands, the place, the calendar link, giving it up.
 import { studioFrame } from '../studios/frame.calc.js';
-import { dayInWords, timeInWords } from '../lib/words.js';
+import { counted, dayInWords, timeInWords } from '../lib/words.js';
+import { instantToWall } from '../lib/zoned-time.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CopyField } from '../platform/html/kit/copy-field.js';
 import { Form } from '../platform/html/kit/form.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import type { Offer } from '../waiting/offers.schemas.js';
+import { waitInWords } from '../waiting/words.calc.js';
+import type { Standing } from './list.schemas.js';
 import type { SittingView } from './sittings.schemas.js';
 import { givingUp, type SittingState } from './states.calc.js';
 import { daysInWords, STATE_WORDS } from './words.calc.js';
@@ -15,6 +20,10 @@ import { daysInWords, STATE_WORDS } from './words.calc.js';
 export interface PlaceProps {
   studio: Studio;
   view: SittingView;
+  /** The offer that can be answered now. */
+  offer: Offer | null;
+  /** While they wait. */
+  standing: Standing | null;
   /** Its hour has come: nothing can be given back any more. */
   begun: boolean;
   formToken: string;
@@ -35,6 +44,21 @@ const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
     },
   ],
   ['given-up', { tone: 'good', text: 'It is given up, and a message about it is on its way.' }],
+  [
+    'accepted',
+    { tone: 'good', text: 'The place is yours. A message with the calendar entry is on its way.' },
+  ],
+  [
+    'refused',
+    { tone: 'good', text: 'Thank you. Somebody else is asked, and you keep your turn on the list.' },
+  ],
+  ['another-day', { tone: 'good', text: 'The place is given back, and you wait for another day.' }],
+  ['reopened', { tone: 'good', text: 'You are back on the list, with the date on which you first asked.' }],
+  ['ran-out', { tone: 'warn', text: 'This offer had run out, and the place is open to others again.' }],
+  [
+    'taken',
+    { tone: 'warn', text: 'This place cannot be held any more. The studio is sorry, and writes to you.' },
+  ],
   ['already', { tone: 'warn', text: 'This was given up already, or answered in the meantime.' }],
 ]);
 
@@ -53,30 +77,62 @@ const LEAD: Record<SittingState, string> = {
   called_off: 'The studio had to call this sitting off.',
 };
 
-export function PlacePage({ studio, view, begun, formToken, path, feedUrl, done }: PlaceProps) {
-  const { state, message } = view.sitting;
+export function PlacePage({
+  studio,
+  view,
+  offer,
+  standing,
+  begun,
+  formToken,
+  path,
+  feedUrl,
+  done,
+}: PlaceProps) {
+  const { message } = view.sitting;
+  // An offer that has run out is over, though nobody has let it lapse yet.
+  const over = view.sitting.state === 'offered' && !offer;
+  const state = over ? 'waiting' : view.sitting.state;
   const event = begun ? null : givingUp(state);
-  const lead = begun && state === 'confirmed' ? 'The hour of your sitting has come.' : LEAD[state];
+  const lead = leadOf(view, begun, offer);
   return (
     <Page
-      title={state === 'requested' ? 'Your request' : 'Your sitting'}
+      title={['requested', 'waiting', 'lapsed'].includes(state) ? 'Your request' : 'Your sitting'}
       {...studioFrame(studio)}
       notice={DONE.get(done)}
       unlisted
     >
       <p class="lead">{lead}</p>
       {message !== '' && <Notice tone="note">{message}</Notice>}
+      {offer && view.place && <TheOffer place={view.place} offer={offer} path={path} formToken={formToken} />}
+      {state === 'lapsed' && (
+        <Form action={`${path}/reopen`} csrf={formToken}>
+          <Button>Put me back on the list</Button>
+        </Form>
+      )}
       <Card title="Where it stands">
         <Facts
-          items={[{ term: 'State', detail: STATE_WORDS[state] }, ...placeFacts(view), ...requestFacts(view)]}
+          items={[
+            { term: 'State', detail: STATE_WORDS[state] },
+            ...placeFacts(over ? { ...view, place: null } : view),
+            ...requestFacts(view),
+          ]}
         />
       </Card>
+      {standing && <TheWait standing={standing} />}
       {state === 'confirmed' && !begun && <ComingHere studio={studio} view={view} />}
       {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar feedUrl={feedUrl} />}
       {event === null && (
         <p class="alone">
           <a href={`/s/${studio.slug}/ask`}>Ask again</a>
         </p>
+      )}
+      {state === 'confirmed' && !begun && (
+        <Card title="Another day would be better?">
+          <p>You give this day back and wait for another, with the date on which you first asked.</p>
+          <Form action={`${path}/another-day`} csrf={formToken}>
+            <Button kind="quiet">Ask for another day</Button>
+          </Form>
+        </Card>
       )}
       {event !== null && (
         <Card title={event === 'release' ? 'You cannot come?' : 'You no longer want to?'}>
@@ -93,6 +149,75 @@ export function PlacePage({ studio, view, begun, formToken, path, feedUrl, done 
         </Card>
       )}
     </Page>
+  );
+}
+
+function leadOf({ sitting }: SittingView, begun: boolean, offer: Offer | null): string {
+  if (begun && sitting.state === 'confirmed') return 'The hour of your sitting has come.';
+  if (sitting.state === 'offered' && !offer)
+    return 'The offer we made you has run out. You keep your turn on the list.';
+  if (sitting.state === 'came_no_plate' && !sitting.returnOwed)
+    return 'You came, and no plate could be made.';
+  if (sitting.state === 'waiting' && sitting.returnOwed)
+    return 'The studio owes you a place: you come first on the list, and are asked when one is free.';
+  return LEAD[sitting.state];
+}
+
+interface TheOfferProps {
+  place: Occupancy;
+  offer: Offer;
+  path: string;
+  formToken: string;
+}
+
+/** One tap each; a GET of this page changes nothing. */
+function TheOffer({ place, offer, path, formToken }: TheOfferProps) {
+  const until = instantToWall(place.zone, offer.expiresAt);
+  return (
+    <Card title="A place for you">
+      <p>
+        <strong>
+          {dayInWords(place.wallStart)}, {timeInWords(place.wallStart)} to {timeInWords(place.wallEnd)}
+        </strong>
+        , time at the studio.
+      </p>
+      <p>
+        Held for you until {dayInWords(until)}, {timeInWords(until)} (studio time, {place.zone}). After that
+        somebody else is asked.
+      </p>
+      <Form action={`${path}/accept`} csrf={formToken} label="Take this place">
+        <Button>Yes, I take this place</Button>
+      </Form>
+      <Form action={`${path}/refuse`} csrf={formToken} label="Not this one">
+        <Button kind="quiet">Not this one; I keep waiting</Button>
+      </Form>
+    </Card>
+  );
+}
+
+function TheWait({ standing }: { standing: Standing }) {
+  const { position, of, wait, months, open, given } = standing;
+  const ofTen = (share: number) => Math.round(share * 10);
+  return (
+    <Card title="How long it may take">
+      <p>
+        <strong>{waitInWords(wait)}</strong>
+        {wait.ok && ', in eight cases of ten'}. It is reckoned, not promised.
+      </p>
+      <details>
+        <summary>How this was reckoned</summary>
+        <p>
+          You are number {position} of {of} on the list. In the next {months} months {counted(open, 'place')}{' '}
+          {open === 1 ? 'is' : 'are'} still open and {given} {given === 1 ? 'is' : 'are'} given. Of ten places
+          offered about {ofTen(standing.acceptedShare)} are taken, and of ten given about{' '}
+          {ofTen(standing.givenBackShare)} come back.
+        </p>
+        <p>
+          Places come at no fixed times, and fewer in the dark months: so it is a range. It does not know on
+          which days you can come, or which places go to others first.
+        </p>
+      </details>
+    </Card>
   );
 }
 

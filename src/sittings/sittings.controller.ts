@@ -30,6 +30,8 @@ import {
   toSittingAnswer,
 } from './api.schemas.js';
 import { DecisionsService } from './decisions.service.js';
+import { ListService } from './list.service.js';
+import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
 import { requestKey, sittingRequest } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
@@ -48,6 +50,8 @@ export class SittingsController {
     private readonly requests: RequestsService,
     private readonly decisions: DecisionsService,
     private readonly views: SittingViews,
+    private readonly list: ListService,
+    private readonly offers: OffersService,
   ) {}
 
   @Describe({
@@ -94,8 +98,8 @@ export class SittingsController {
   })
   @Get('place/:token')
   async ownPlace(@Param('slug') slug: string, @Param('token') token: string) {
-    const { view } = await this.views.behindLink(await this.studios.idAt(slug), token);
-    return toSittingAnswer(view);
+    const { view, offer } = await this.list.behindLink(await this.studios.idAt(slug), token);
+    return toSittingAnswer(view, offer);
   }
 
   @Describe({
@@ -115,15 +119,63 @@ export class SittingsController {
   }
 
   @Describe({
-    summary: 'Requests waiting for an answer, and confirmed sittings',
+    summary: 'Take the place offered',
+    status: 204,
+    keyed: 'honoured',
+    problems: ['offer_ran_out', 'wrong_state', 'place_taken', 'not_found', 'link_expired'],
+  })
+  @Post('place/:token/accept')
+  @HttpCode(204)
+  async accept(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Headers('idempotency-key') key: string | undefined,
+  ) {
+    await this.offers.accept(await this.studios.idAt(slug), { token, key: readKey(key) });
+  }
+
+  @Describe({
+    summary: 'Say no to the place offered and stay on the waiting list',
+    status: 204,
+    keyed: 'honoured',
+    problems: ['offer_ran_out', 'wrong_state', 'not_found', 'link_expired'],
+  })
+  @Post('place/:token/refuse')
+  @HttpCode(204)
+  async refuse(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Headers('idempotency-key') key: string | undefined,
+  ) {
+    await this.offers.refuse(await this.studios.idAt(slug), { token, key: readKey(key) });
+  }
+
+  @Describe({
+    summary: 'Give an offered or confirmed place back and wait for another day',
+    status: 204,
+    keyed: 'honoured',
+    problems: ['offer_ran_out', 'wrong_state', 'not_found', 'link_expired'],
+  })
+  @Post('place/:token/another-day')
+  @HttpCode(204)
+  async anotherDay(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Headers('idempotency-key') key: string | undefined,
+  ) {
+    await this.offers.askAnotherDay(await this.studios.idAt(slug), { token, key: readKey(key) });
+  }
+
+  @Describe({
+    summary: 'Requests, the waiting list, open offers, and confirmed sittings',
     staff: true,
     answer: z.array(sittingAnswer),
   })
   @Get('requests')
   async listRequests(@Param('slug') slug: string, @Req() request: FastifyRequest) {
     const { studioId } = await this.visits.apiStaff(slug, request);
-    const { views } = await this.views.list(studioId, ['requested', 'confirmed']);
-    return views.map(toSittingAnswer);
+    const { views } = await this.views.list(studioId, ['requested', 'waiting', 'offered', 'confirmed']);
+    return views.map((view) => toSittingAnswer(view));
   }
 
   @Describe({

@@ -15,14 +15,21 @@ import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
 import { AskPage, type AskProps } from './ask.pages.js';
 import { type Answers, firstAnswers, problemsOnForm, toRequest } from './ask-form.calc.js';
+import { ListService } from './list.service.js';
+import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
 import { PlacePage } from './place.pages.js';
 import { requestKey } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
 import { StudioPage } from './studio.pages.js';
-import { SittingViews } from './views.service.js';
 
 const MOST_PLACES = 8;
+/** What the person's page tells of an act that came too late. */
+const TOO_LATE = new Map([
+  ['wrong_state', 'already'],
+  ['offer_ran_out', 'ran-out'],
+  ['place_taken', 'taken'],
+]);
 /** Nothing secret, but each has its visitor's form token; "Back" may show it with what was typed. */
 const OF_THE_VISITOR = 'private, no-cache';
 
@@ -34,7 +41,8 @@ export class SittingsWeb {
     private readonly visits: Visits,
     private readonly openings: OpeningsService,
     private readonly requests: RequestsService,
-    private readonly views: SittingViews,
+    private readonly list: ListService,
+    private readonly offers: OffersService,
     private readonly room: RoomService,
     private readonly gazetteer: Gazetteer,
   ) {}
@@ -113,12 +121,10 @@ export class SittingsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
-    const { studio, view, begun, feedToken } = await this.views.behindLink(visit.studio.id, token);
+    const { feedToken, ...found } = await this.list.behindLink(visit.studio.id, token);
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const props = {
-      studio,
-      view,
-      begun,
+      ...found,
       feedUrl,
       formToken: visit.formToken,
       path: `/s/${slug}/place/${token}`,
@@ -134,13 +140,78 @@ export class SittingsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const { studio } = await this.visits.visitor(slug, request, reply);
+    return this.orTooLate(reply, `/s/${slug}/place/${token}`, 'given-up', () =>
+      this.requests.giveUp(studio.id, token),
+    );
+  }
+
+  @Post('place/:token/accept')
+  async accept(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio } = await this.visits.visitor(slug, request, reply);
+    return this.orTooLate(reply, `/s/${slug}/place/${token}`, 'accepted', () =>
+      this.offers.accept(studio.id, { token }),
+    );
+  }
+
+  @Post('place/:token/refuse')
+  async refuse(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio } = await this.visits.visitor(slug, request, reply);
+    return this.orTooLate(reply, `/s/${slug}/place/${token}`, 'refused', () =>
+      this.offers.refuse(studio.id, { token }),
+    );
+  }
+
+  @Post('place/:token/another-day')
+  async anotherDay(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio } = await this.visits.visitor(slug, request, reply);
+    return this.orTooLate(reply, `/s/${slug}/place/${token}`, 'another-day', () =>
+      this.offers.askAnotherDay(studio.id, { token }),
+    );
+  }
+
+  @Post('place/:token/reopen')
+  async reopen(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio } = await this.visits.visitor(slug, request, reply);
+    return this.orTooLate(reply, `/s/${slug}/place/${token}`, 'reopened', () =>
+      this.list.reopen(studio.id, { token }),
+    );
+  }
+
+  /** Back to the person's page, which tells what was done, or that it was too late for it. */
+  private async orTooLate(
+    reply: FastifyReply,
+    own: string,
+    done: string,
+    act: () => Promise<void>,
+  ): Promise<string> {
     try {
-      await this.requests.giveUp(studio.id, token);
+      await act();
     } catch (error) {
-      if (!(error instanceof AppError && error.code === 'wrong_state')) throw error;
-      return seeOther(reply, `/s/${slug}/place/${token}?done=already`);
+      const told = error instanceof AppError ? TOO_LATE.get(error.code) : undefined;
+      if (told === undefined) throw error;
+      return seeOther(reply, `${own}?done=${told}`);
     }
-    return seeOther(reply, `/s/${slug}/place/${token}?done=given-up`);
+    return seeOther(reply, `${own}?done=${done}`);
   }
 
   private async showForm(

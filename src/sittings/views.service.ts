@@ -17,6 +17,14 @@ import { namesOn, type Sitting, type SittingView } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
 import type { SittingState } from './states.calc.js';
 
+export interface BehindLink {
+  studio: Studio;
+  view: SittingView;
+  /** The hour of its place has come. */
+  begun: boolean;
+  feedToken: string | null;
+}
+
 @Injectable()
 export class SittingViews {
   private readonly store = new SittingsStore();
@@ -107,18 +115,13 @@ export class SittingViews {
   }
 
   /** What the contact's own page shows. @throws AppError not_found, link_expired */
-  async behindLink(
-    studioId: string,
-    token: string,
-  ): Promise<{ studio: Studio; view: SittingView; begun: boolean; feedToken: string | null }> {
-    return this.db.inStudio(studioId, async (tx) => {
-      const link = await this.links.open(tx, 'place', token);
-      const studio = await this.studios.load(tx);
-      const view = await this.byId(tx, studio, link.subjectId);
-      const feed = await this.links.find(tx, 'feed', view.contact.id, 'sitter');
-      const begun = view.place !== null && this.room.begun(view.place);
-      return { studio, view, begun, feedToken: feed && this.links.token(feed) };
-    });
+  async behind(tx: Tx, token: string): Promise<BehindLink> {
+    const link = await this.links.open(tx, 'place', token);
+    const studio = await this.studios.load(tx);
+    const view = await this.byId(tx, studio, link.subjectId);
+    const feed = await this.links.find(tx, 'feed', view.contact.id, 'sitter');
+    const begun = view.place !== null && this.room.begun(view.place);
+    return { studio, view, begun, feedToken: feed && this.links.token(feed) };
   }
 
   setAside(tx: Tx, sittingId: string): Promise<SetAside[]> {

@@ -9,6 +9,7 @@ import { LinksService } from '../../src/accounts/links.service.js';
 import { SettingsService } from '../../src/room/settings.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
+import { ListService } from '../../src/sittings/list.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
 import { StudiosService } from '../../src/studios/studios.service.js';
 import { byIcalJs, byNodeIcal, type Told } from '../support/calendar-readers.js';
@@ -69,7 +70,7 @@ interface Place {
 async function withPlace(asking: Asking = {}): Promise<Place> {
   const { sittingId, token } = await askForSitting(house, studio, asking);
   await approve(house, studio, sittingId, starts.shift() ?? '');
-  const { feedToken } = await house.app.get(SittingViews).behindLink(studio.id, token);
+  const { feedToken } = await house.app.get(ListService).behindLink(studio.id, token);
   return { sittingId, token, feed: address(studio.slug, feedToken ?? '') };
 }
 const giveUp = ({ token }: Place) => house.app.get(RequestsService).giveUp(studio.id, token);

@@ -1,6 +1,8 @@
 // The JSON door: what programs are told about it, how it answers, and the main job done through it.
 import { LinksService } from '../../src/accounts/links.service.js';
+import { Temporal } from 'temporal-polyfill';
 import { PROBLEMS } from '../../src/platform/problems.js';
+import { OffersService } from '../../src/sittings/offers.service.js';
 import { call, callerAt, NO_ID, NO_SECRET } from '../support/caller.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { foundTestStudio, openStarts, PASSWORD, requestBody, type TestStudio } from '../support/studio.js';
@@ -187,6 +189,48 @@ describe('An Idempotency-Key', () => {
       await ask('POST', `/api/v1${another.page}/give-up`, undefined, withKey('x')),
       ...([400, 'unreadable'] as const),
     );
+  });
+});
+
+describe('An offer by API', () => {
+  const offered = async (start: string): Promise<Asked & { own: string }> => {
+    const asked = await newRequest();
+    const wallStart = Temporal.PlainDateTime.from(start);
+    await house.app.get(OffersService).make(studio.id, studio.owner, asked.sittingId, wallStart);
+    return { ...asked, own: `/api/v1${asked.page}` };
+  };
+
+  it('tells until when it is open, is taken once however often it is sent, and is a place then', async () => {
+    const { own } = await offered('2027-05-07T09:30');
+    expect((await ask('GET', own)).body).toMatchObject({
+      state: 'offered',
+      offerOpenUntil: '2026-12-07T18:00:00+00:00',
+    });
+    const key = withKey();
+    for (let sent = 0; sent < 2; sent++)
+      expect((await ask('POST', `${own}/accept`, undefined, key)).status).toBe(204);
+    expect((await ask('GET', own)).body).toMatchObject({ state: 'confirmed', offerOpenUntil: null });
+    expectProblem(await ask('POST', `${own}/refuse`, undefined, withKey()), 409, 'wrong_state');
+    expect((await ask('POST', `${own}/another-day`, undefined, withKey())).status).toBe(204);
+    expect((await ask('GET', own)).body).toMatchObject({ state: 'waiting', place: null });
+  });
+
+  it('is refused once, and a repeat with the same key is no mistake', async () => {
+    const { own } = await offered('2027-05-07T09:30');
+    const key = withKey();
+    for (let sent = 0; sent < 2; sent++)
+      expect((await ask('POST', `${own}/refuse`, undefined, key)).status).toBe(204);
+    expectProblem(await ask('POST', `${own}/refuse`, undefined, withKey()), 409, 'wrong_state');
+  });
+
+  it('that has run out is gone, and a repeat is told the same', async () => {
+    const { own } = await offered('2027-05-07T09:30');
+    const now = house.clock.now().toString();
+    house.clock.set('2026-12-07T18:00:00Z');
+    const key = withKey();
+    for (let sent = 0; sent < 2; sent++)
+      expectProblem(await ask('POST', `${own}/accept`, undefined, key), 410, 'offer_ran_out');
+    house.clock.set(now);
   });
 });
 
