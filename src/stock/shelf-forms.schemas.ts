@@ -133,15 +133,13 @@ const settings = {
   hCodes: z.preprocess(
     (sent) => (typeof sent === 'string' ? sent.split(/[\s,;]+/).filter((code) => code !== '') : (sent ?? [])),
     z
-      .array(
-        z
-          .string()
-          .transform((code) => code.toUpperCase())
-          .pipe(
-            z.string().regex(/^(EUH|H)\d{3}[A-Z]{0,3}$/i, 'Codes are like H225 H319, with spaces between.'),
-          ),
-      )
-      .max(30, 'These are too many codes.'),
+      .array(z.string())
+      .max(30, 'These are too many codes.')
+      .transform((codes) => codes.map((code) => code.toUpperCase()))
+      .refine(
+        (codes) => codes.every((code) => /^(EUH|H)\d{3}[A-Z]{0,3}$/.test(code)),
+        'Codes are like H225 H319, with spaces between.',
+      ),
   ),
   hazardNote: said(500),
   storage: said(300),

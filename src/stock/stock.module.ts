@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { ActsService } from './acts.service.js';
@@ -14,12 +15,14 @@ import { PlanningService } from './planning.service.js';
 import { PouringService } from './pouring.service.js';
 import { PreparationService } from './preparation.service.js';
 import { ReceiptsService } from './receipts.service.js';
+import { ShelfController } from './shelf.controller.js';
 import { ShelfService } from './shelf.service.js';
 import { ShelfViews } from './shelf-views.service.js';
 import { StockService } from './stock.service.js';
 
 @Module({
-  imports: [StudiosModule, RoomModule],
+  imports: [StudiosModule, AccountsModule, RoomModule],
+  controllers: [ShelfController],
   providers: [
     ActsService,
     ShelfViews,

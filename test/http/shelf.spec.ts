@@ -1,0 +1,277 @@
+// The doors of the shelf, as a person at the shelf and as a program: what is typed is kept, what is wrong stands
+// beside its field, and the same form sent twice counts once.
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { StockService } from '../../src/stock/stock.service.js';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { errorAt, fieldsOf, summaryOf, wordsOf } from '../support/page-forms.js';
+import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
+import { signedIn, type Visitor } from '../support/visitor.js';
+
+let house: TestHouse;
+let studio: TestStudio;
+let owner: Visitor;
+let assistant: Visitor;
+const SHELF = '/s/sandpiper-loft/desk/shelf';
+
+beforeAll(async () => {
+  house = await openTestHouse();
+  studio = await foundTestStudio(house, { slug: 'sandpiper-loft' });
+  owner = await signedIn(house, studio, 'owner');
+  assistant = await signedIn(house, studio, 'assistant');
+}, 60_000);
+afterAll(() => house.close());
+
+/** What the form of a page would send as it stands, with some answers changed. */
+async function form(who: Visitor, url: string, action: string, answers: Record<string, string> = {}) {
+  return { ...fieldsOf((await who.get(url)).html, action), ...answers };
+}
+const bottle = (id: string) => `${SHELF}/bottles/${id}`;
+
+async function act(who: Visitor, id: string, name: string, answers: Record<string, string> = {}) {
+  return who.post(`${bottle(id)}/${name}`, await form(who, bottle(id), `${bottle(id)}/${name}`, answers));
+}
+
+describe('something that has come', () => {
+  it('is put on the shelf with a number typed on number keys, and its bottle is shown', async () => {
+    const from = `${SHELF}/receive?item=${studio.items.collodion.id}`;
+    const sent = await form(assistant, from, `${SHELF}/receive`, { quantity: '750', label: 'June, second' });
+    const page = await assistant.postAndFollow(`${SHELF}/receive`, sent);
+    expect(wordsOf(page.html)).toMatch(
+      /It is on the shelf\. June, second .* 750 mL What it is Iodised collodion/,
+    );
+    expect(wordsOf(page.html)).toContain('added +750 mL 750 mL Odhran Pike');
+    const again = await assistant.postAndFollow(`${SHELF}/receive`, sent);
+    expect(wordsOf(again.html)).toContain('added +750 mL 750 mL Odhran Pike');
+    const all = wordsOf((await assistant.get(`${SHELF}?kind=collodion`)).html);
+    expect(all.match(/June, second 750 mL/g)).toHaveLength(1);
+  });
+
+  it('is asked for what is missing, and what was typed stands there still', async () => {
+    const sent = await form(owner, `${SHELF}/receive`, `${SHELF}/receive`, {
+      quantity: '12 parsecs',
+      label: 'Kept label',
+      'usableUntil-day': '40',
+      'usableUntil-month': 'May',
+      'usableUntil-year': '2027',
+    });
+    const answer = await owner.post(`${SHELF}/receive`, sent);
+    expect(answer.status).toBe(422);
+    expect(errorAt(answer.html, 'itemId')).toBe('Please choose what it is.');
+    expect(errorAt(answer.html, 'usableUntil')).toMatch(/Please give the date/);
+    expect(fieldsOf(answer.html, `${SHELF}/receive`)).toMatchObject({
+      label: 'Kept label',
+      quantity: '12 parsecs',
+    });
+    const chosen = await owner.post(`${SHELF}/receive`, {
+      ...sent,
+      itemId: studio.items.fixer.id,
+      'usableUntil-day': '20',
+    });
+    expect(errorAt(chosen.html, 'quantity')).toBe('Please write how much with its unit, like 250 ml.');
+    expect(summaryOf(chosen.html)).toHaveLength(1);
+  });
+});
+
+describe('a bottle', () => {
+  it('is counted, taken from and opened, each with a line in its ledger', async () => {
+    const { developer } = studio.lots;
+    expect((await act(assistant, developer, 'count', { quantity: '900', reason: 'a leak' })).status).toBe(
+      303,
+    );
+    expect(
+      (await act(assistant, developer, 'take', { quantity: '100 ml', reason: 'a test plate' })).status,
+    ).toBe(303);
+    expect((await act(assistant, developer, 'open')).status).toBe(303);
+    const page = wordsOf((await assistant.get(bottle(developer))).html);
+    expect(page).toContain('taken −100 mL 800 mL Odhran Pike: a test plate');
+    expect(page).toMatch(/counted [+−][\d.]+ m?L 900 mL Odhran Pike: a leak/);
+    expect(page).toContain('Opened Wednesday 25 November 2026');
+    const refused = await owner.post(`${bottle(developer)}/open`, {});
+    expect(refused.status).toBe(409);
+    expect(wordsOf(refused.html)).toContain('It was opened before.');
+  });
+
+  it('gives no more than is in it, and the amount stays in the box', async () => {
+    const answer = await act(owner, studio.lots.fixer, 'take', { quantity: '9000000' });
+    expect(answer.status).toBe(422);
+    expect(errorAt(answer.html, 'quantity')).toBe(
+      'There is not so much in it. If there is, please count it first.',
+    );
+    expect(fieldsOf(answer.html, `${bottle(studio.lots.fixer)}/take`).quantity).toBe('9000000');
+  });
+
+  it('that is suspect gives nothing until it is found good', async () => {
+    const { varnish } = studio.lots;
+    expect((await act(owner, varnish, 'suspect', { note: '' })).status).toBe(422);
+    expect((await act(owner, varnish, 'suspect', { note: 'cloudy' })).status).toBe(303);
+    const shelf = wordsOf((await owner.get(`${SHELF}?kind=varnish`)).html);
+    expect(shelf).toMatch(/Usable now 0 mL .*one that cannot be used .* cloudy suspect/);
+    expect((await act(owner, varnish, 'good')).status).toBe(303);
+    expect(wordsOf((await owner.get(`${SHELF}?kind=varnish`)).html)).not.toContain('cannot be used');
+  });
+
+  it('is poured off, blended and thinned, and the new bottle tells where it came from', async () => {
+    const { collodion, varnish } = studio.lots;
+    const off = await act(owner, collodion, 'decant', { quantity: '20', label: 'Clear top' });
+    const clear = await owner.get(off.location);
+    expect(wordsOf(clear.html)).toMatch(/Poured off into this bottle\. Clear top .* 20 mL What it is/);
+    const topId = /bottles\/([0-9a-f-]+)/.exec(off.location)?.[1] ?? '';
+    const parts = { [`part-${topId}`]: '5', [`part-${collodion}`]: '10', label: 'Blend' };
+    const blend = await owner.get((await act(owner, topId, 'blend', parts)).location);
+    expect(wordsOf(blend.html)).toMatch(/Blend .* 15 mL What it is/);
+    expect(wordsOf(blend.html)).toContain(
+      'In it is some of: Clear top , 5 mL First Iodised collodion , 10 mL',
+    );
+    const short = await act(owner, topId, 'blend', { [`part-${topId}`]: '5', label: 'One only' });
+    expect(errorAt(short.html, `part-${topId}`)).toBe('Please say how much of at least two bottles.');
+    const thin = { quantity: '2', solventLotId: varnish, reason: 'too thick' };
+    expect((await act(owner, topId, 'thin', thin)).status).toBe(303);
+    expect(wordsOf((await owner.get(bottle(topId))).html)).toContain('17 mL');
+  });
+
+  it('is thrown away once, and is gone then', async () => {
+    const made = await owner.post(
+      `${SHELF}/receive`,
+      await form(owner, `${SHELF}/receive?item=${studio.items.fixer.id}`, `${SHELF}/receive`, {
+        quantity: '30',
+      }),
+    );
+    const id = /bottles\/([0-9a-f-]+)/.exec(made.location)?.[1] ?? '';
+    const sent = await form(owner, bottle(id), `${bottle(id)}/discard`, { reason: 'spilt' });
+    expect((await owner.post(`${bottle(id)}/discard`, sent)).status).toBe(303);
+    expect((await owner.post(`${bottle(id)}/discard`, sent)).status).toBe(303);
+    const page = wordsOf((await owner.get(bottle(id))).html);
+    expect(page.match(/thrown away −30 mL 0 mL/g)).toHaveLength(1);
+    expect(page).toContain('gone');
+    expect((await owner.post(`${bottle(id)}/discard`, { reason: '' })).status).toBe(409);
+  });
+
+  it('that is not known, or an act there is none of, is not found', async () => {
+    const nobody = '00000000-0000-4000-8000-000000000009';
+    expect((await owner.get(bottle(nobody))).status).toBe(404);
+    expect((await owner.get(bottle('nothing'))).status).toBe(404);
+    expect((await owner.post(`${bottle(studio.lots.fixer)}/drink`, {})).status).toBe(404);
+  });
+});
+
+describe('what is kept, and from whom', () => {
+  it('is entered by the owner, with every wrong answer beside its field', async () => {
+    const url = `${SHELF}/items/new`;
+    const wrong = {
+      kind: 'chemical',
+      unit: 'sheet',
+      leadDays: 'soon',
+      hCodes: 'H225 poison',
+      heel: '3 miles',
+    };
+    const answer = await owner.post(url, await form(owner, url, url, wrong));
+    for (const [field, words] of [
+      ['name', 'Please give it a name.'],
+      ['leadDays', 'Please give whole days, 0 to 730, or nothing.'],
+      ['hCodes', 'Codes are like H225 H319, with spaces between.'],
+    ] as const)
+      expect(errorAt(answer.html, field)).toBe(words);
+    const sheets = await owner.post(
+      url,
+      await form(owner, url, url, { kind: 'chemical', unit: 'sheet', name: 'x', heel: '3 miles' }),
+    );
+    expect(errorAt(sheets.html, 'unit')).toBe('Only glass is counted in sheets; please choose pieces.');
+    expect(errorAt(sheets.html, 'heel')).toBe('Please write a number of sheets, like 12.');
+    const supplier = await form(owner, `${SHELF}/suppliers`, `${SHELF}/suppliers/new`, {
+      name: 'Glasshouse',
+      leadDays: '9',
+    });
+    expect(wordsOf((await owner.postAndFollow(`${SHELF}/suppliers/new`, supplier)).html)).toContain(
+      'Glasshouse',
+    );
+    const good = {
+      kind: 'chemical',
+      unit: 'uL',
+      name: 'Ether',
+      hCodes: 'h224, EUH019',
+      openedLifeDays: '365',
+      packQuantity: '1 l',
+    };
+    const page = await owner.postAndFollow(url, await form(owner, url, url, good));
+    expect(wordsOf(page.html)).toContain('H-statements H224, EUH019: check your supplier’s sheet');
+    expect(wordsOf(page.html)).toContain('Pack 1 L, at least 1');
+  });
+
+  it('is changed by the owner, and what is set aside is planned by it at once', async () => {
+    const { collodion } = studio.items;
+    const place = '00000000-0000-4000-8000-000000000001';
+    const today = await house.db.inStudio(studio.id, async (tx) => {
+      const stock = house.app.get(StockService);
+      const day = house.clock.now().toZonedDateTimeISO('UTC').toPlainDate().add({ days: 20 });
+      await stock.reserve(
+        tx,
+        place,
+        [{ itemId: collodion.id, quantity: 5_000n }],
+        day,
+        day.subtract({ days: 20 }),
+      );
+      return stock.setAside(tx, place);
+    });
+    expect(today.every((one) => one.lotId !== null)).toBe(true);
+    const url = `${SHELF}/items/${collodion.id}`;
+    const page = await owner.postAndFollow(url, await form(owner, url, url, { heel: '900000' }));
+    expect(wordsOf(page.html)).toContain('Saved, and what is set aside of it is planned anew.');
+    expect(wordsOf(page.html)).toMatch(/Usable now 0 mL .*Still to be mixed for given places: 5 mL/);
+    expect(fieldsOf(page.html, url).heel).toBe('900000');
+  });
+});
+
+describe('a program', () => {
+  const api = '/api/v1/s/sandpiper-loft/shelf';
+  const ask = async (method: 'GET' | 'POST', url: string, payload?: object, headers: object = {}) => {
+    const session = await house.app.inject({
+      method: 'POST',
+      url: '/api/v1/s/sandpiper-loft/sessions',
+      payload: { email: studio.assistant.email, password: PASSWORD },
+    });
+    const authorization = `Bearer ${(session.json() as { token: string }).token}`;
+    return house.app.inject({
+      method,
+      url,
+      ...(payload && { payload }),
+      headers: { authorization, ...headers },
+    });
+  };
+
+  it('receives, counts, mixes and throws away; the same key twice counts once', async () => {
+    const key = { 'idempotency-key': 'the same key of a program' };
+    const body = { itemId: studio.items.fixer.id, quantity: '2 l', label: 'By the program' };
+    const first = await ask('POST', `${api}/bottles`, body, key);
+    expect(first.statusCode).toBe(201);
+    const { bottleId } = first.json() as { bottleId: string };
+    expect((await ask('POST', `${api}/bottles`, body, key)).json()).toEqual({ bottleId });
+    const count = await ask('POST', `${api}/bottles/${bottleId}/count`, {
+      quantity: '1.5 l',
+      reason: 'a drip',
+    });
+    expect(count.statusCode).toBe(204);
+    const from = [{ lotId: bottleId, quantity: '500 ml' }];
+    const mix = { itemId: studio.items.developer.id, quantity: '1 l', from };
+    const batch = await ask('POST', `${api}/batches`, mix);
+    const shelf = (await ask('GET', api)).json() as { id: string; bottles: { id: string }[] }[];
+    const found = shelf
+      .flatMap((item) => item.bottles)
+      .filter(({ id }) => [bottleId, batch.json().bottleId].includes(id));
+    expect(found.map((one) => ('onHand' in one ? one.onHand : null)).sort()).toEqual([1_000_000, 1_000_000]);
+    expect((await ask('POST', `${api}/bottles/${bottleId}/discard`, { reason: '' })).statusCode).toBe(204);
+    expect((await ask('POST', `${api}/bottles/${bottleId}/discard`, { reason: '' })).statusCode).toBe(409);
+  });
+
+  it('is told of every wrong field', async () => {
+    const answer = await ask('POST', `${api}/batches`, {
+      itemId: 'x',
+      quantity: '1 l',
+      from: [{ lotId: 'y', quantity: 3 }],
+    });
+    expect(answer.statusCode).toBe(422);
+    const { errors } = answer.json() as { errors: { pointer: string }[] };
+    expect(errors.map(({ pointer }) => pointer)).toEqual(
+      expect.arrayContaining(['/itemId', '/from/0/lotId', '/from/0/quantity']),
+    );
+  });
+});
