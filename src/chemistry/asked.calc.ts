@@ -6,9 +6,10 @@ import {
   useWithFormula,
   type WantedPlates,
 } from './estimate.calc.js';
-import { type EstimateBody, isHalideSalt } from './estimate.schemas.js';
+import type { EstimateBody } from './estimate.schemas.js';
 import { STARTER_PLATE_SIZES } from './plate-sizes.calc.js';
 import { type ChemicalNeed, type Recipe, rawChemicals } from './raw-chemicals.calc.js';
+import { HALIDE_SALTS, type HalideSalt } from './stoichiometry.calc.js';
 import {
   type AttemptRule,
   BEGINNER_ATTEMPTS,
@@ -26,7 +27,7 @@ export interface Estimate {
 
 /** Throws RangeError for what tooManyOfASize finds: the door asks first. */
 export function estimateFor(asked: EstimateBody): Estimate {
-  const recipes = asked.formulas.map(toRecipe);
+  const recipes = asked.formulas;
   const use = useBy(recipes);
   const attempts = attemptsBy(asked);
   const needs = estimateNeeds(asked.plates.map(wantedOf), use, attempts);
@@ -68,26 +69,14 @@ function attemptsBy({ madeBy, keeperShare, stopAfter }: EstimateBody): AttemptRu
   };
 }
 
-function toRecipe({ solution, batchMl, lines }: EstimateBody['formulas'][number]): Recipe {
-  return {
-    solution,
-    batchUl: thousandths(batchMl),
-    lines: lines.map(({ ingredient, grams, mL }) =>
-      grams === undefined
-        ? { ingredient, unit: 'uL', quantity: thousandths(mL ?? 0) }
-        : { ingredient, unit: 'mg', quantity: thousandths(grams) },
-    ),
-  };
-}
-
 /** A collodion whose salts are known tells what its film takes up. */
 function useBy(recipes: readonly Recipe[]): UsePerArea {
   const collodion = recipes.find(({ solution }) => solution === 'collodion');
-  const salts = (collodion?.lines ?? []).flatMap(({ ingredient, unit, quantity }) =>
-    unit === 'mg' && isHalideSalt(ingredient) ? [{ salt: ingredient, mg: quantity }] : [],
+  const salts = (collodion?.lines ?? []).flatMap(({ substance = '', unit, quantity }) =>
+    unit === 'mg' && isHalideSalt(substance) ? [{ salt: substance, mg: quantity }] : [],
   );
   if (!collodion || salts.length === 0) return DEFAULT_USE;
   return useWithFormula(DEFAULT_USE, { salts, volumeUl: collodion.batchUl }) ?? DEFAULT_USE;
 }
 
-const thousandths = (amount: number): bigint => BigInt(Math.round(amount * 1000));
+const isHalideSalt = (name: string): name is HalideSalt => Object.hasOwn(HALIDE_SALTS, name);

@@ -56,8 +56,8 @@ function toAnswer({ needs, chemicals, use, attempts }: Estimate): Answer {
     },
     chemicals: chemicals.map(({ ingredient, unit, quantity }) => ({
       ingredient,
-      unit: unit === 'mg' ? 'g' : 'mL',
-      ...numbers(quantity),
+      unit: unit === 'mg' ? 'g' : unit === 'uL' ? 'mL' : 'piece',
+      ...numbers(quantity, unit === 'mg' || unit === 'uL' ? 1000 : 1),
     })),
     sources: sourcesOf(use),
     notes: [...RECKONING, CAUTION],

@@ -4,6 +4,7 @@ import type { Unit } from '../lib/units.js';
 import { counted } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import { RadioGroup, SelectField } from '../platform/html/kit/choices.js';
+import { Facts } from '../platform/html/kit/facts.js';
 import { Fieldset, Form, NumberField } from '../platform/html/kit/form.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { Table } from '../platform/html/kit/table.js';
@@ -11,12 +12,12 @@ import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { Estimate } from './asked.calc.js';
 import type { Spread } from './estimate.calc.js';
-import type { EstimateBody } from './estimate.schemas.js';
+import { type EstimateBody, PRINTED } from './estimate.schemas.js';
 import { FORM_LINES, nameOfSize, OWN_SIZE } from './estimate-form.schemas.js';
 import type { Maker } from './learning.calc.js';
 import { STARTER_PLATE_SIZES } from './plate-sizes.calc.js';
 import { SOLUTION_KINDS } from './use-per-area.calc.js';
-import { CAUTION, RECKONING, sourcesOf } from './words.calc.js';
+import { CAUTION, CYANIDE_CAUTION, RECKONING, sourcesOf } from './words.calc.js';
 
 interface ChemistryProps {
   answers: Record<string, unknown>;
@@ -29,10 +30,10 @@ const MAKER_WORDS: Record<Maker, string> = {
   beginners: 'Beginners, as in a class',
 };
 
-const HEADS = ['If every plate comes out', 'Likely', 'Enough nine times in ten', 'To be safe'];
+const HEADS = ['Least', 'Likely', '9 in 10', 'Most'];
 
 export function ChemistryPage(props: ChemistryProps) {
-  const { found, errors } = props;
+  const { found, errors, answers } = props;
   return (
     <Page
       title={found ? `What ${platesInWords(found.asked)} need` : 'Glass and solutions for plates'}
@@ -44,7 +45,7 @@ export function ChemistryPage(props: ChemistryProps) {
       wide
     >
       {found ? (
-        <Result estimate={found.estimate} />
+        <Result estimate={found.estimate} printed={printedOf(answers)} />
       ) : (
         <p class="lead">
           How much glass, collodion, developer, fixer, varnish and silver nitrate a number of wet plates
@@ -78,6 +79,23 @@ function Question({ answers, errors }: ChemistryProps) {
           <Fieldset key={line} legend={`Size ${line}`}>
             <Line line={line} own={ownSize(answers, errors, line)} />
           </Fieldset>
+        ))}
+      </details>
+      <details open={SOLUTION_KINDS.some((kind) => answers[`formula-${kind}`])}>
+        <summary>And what goes into the bottles</summary>
+        <p class="small">By formulas as they were printed; each has its source in the answer.</p>
+        {SOLUTION_KINDS.map((kind) => (
+          <SelectField
+            key={kind}
+            name={`formula-${kind}`}
+            label={`${capital(kind)} mixed by`}
+            empty="Not asked"
+            options={PRINTED.filter((one) => one.kind === kind).map(({ key, name }) => ({
+              value: key,
+              label: name,
+            }))}
+            optional
+          />
         ))}
       </details>
       <Button>Reckon</Button>
@@ -117,11 +135,11 @@ function Line({ line, own }: { line: number; own: boolean }) {
   );
 }
 
-function Result({ estimate }: { estimate: Estimate }) {
-  const { needs, use, attempts } = estimate;
+function Result({ estimate, printed }: { estimate: Estimate; printed: typeof PRINTED }) {
+  const { needs, chemicals, use, attempts } = estimate;
   const rows = [
     ...needs.glass.map(({ widthMm, heightMm, sheets }) =>
-      row(`Glass or metal, ${nameOfSize(widthMm, heightMm)}`, sheets, 'sheet'),
+      sheetsRow(`Sheets, ${nameOfSize(widthMm, heightMm)}`, sheets),
     ),
     ...SOLUTION_KINDS.map((kind) => row(capital(kind), needs.solutions[kind], 'uL')),
     row('Silver nitrate', needs.silverNitrate.total, 'mg'),
@@ -132,8 +150,22 @@ function Result({ estimate }: { estimate: Estimate }) {
         caption="What to have ready"
         columns={[{ head: 'Of' }, ...HEADS.map((head) => ({ head, figures: true }))]}
         rows={rows}
+        steady
       />
+      <p class="small">
+        Least: every plate comes out at once. Likely: as it goes on most days. 9 in 10: enough nine times in
+        ten. Most: to be safe.
+      </p>
+      {printed.length > 0 && (
+        <Table
+          caption="What goes into the bottles"
+          columns={[{ head: 'Of' }, ...HEADS.map((head) => ({ head, figures: true }))]}
+          rows={chemicals.map(({ ingredient, unit, quantity }) => row(ingredient, quantity, unit))}
+          steady
+        />
+      )}
       <Notice tone="warn">{CAUTION}</Notice>
+      {printed.some(withCyanide) && <Notice tone="bad">{CYANIDE_CAUTION}</Notice>}
       <details>
         <summary>How was this reckoned?</summary>
         <ul>
@@ -152,15 +184,14 @@ function Result({ estimate }: { estimate: Estimate }) {
           caption="Of the silver nitrate, in the film"
           columns={[{ head: 'Of' }, ...HEADS.map((head) => ({ head, figures: true }))]}
           rows={[row('Taken up by the halides', needs.silverNitrate.inFilm, 'mg')]}
+          steady
         />
-        <dl>
-          {sourcesOf(use).map(({ of, source }) => (
-            <div key={of}>
-              <dt>{capital(of)}</dt>
-              <dd>{source}</dd>
-            </div>
-          ))}
-        </dl>
+        <Facts
+          items={[
+            ...sourcesOf(use).map(({ of, source }) => ({ term: capital(of), detail: source })),
+            ...printed.map(({ name, source, note }) => ({ term: name, detail: `${source}. ${note}` })),
+          ]}
+        />
       </details>
     </>
   );
@@ -170,6 +201,17 @@ const row = (name: string, { low, likely, ninety, high }: Spread, unit: Unit) =>
   name,
   ...[low, likely, ninety, high].map((amount) => formatQuantity(amount, unit, 'up')),
 ];
+
+const sheetsRow = (name: string, { low, likely, ninety, high }: Spread) => [
+  name,
+  ...[low, likely, ninety, high].map(String),
+];
+
+const withCyanide = ({ lines }: (typeof PRINTED)[number]) =>
+  lines.some(({ substance }) => substance === 'potassium cyanide');
+
+const printedOf = (answers: Record<string, unknown>) =>
+  PRINTED.filter(({ key, kind }) => answers[`formula-${kind}`] === key);
 
 const platesInWords = ({ plates }: EstimateBody) =>
   counted(

@@ -1,8 +1,9 @@
 // The calculator's form: a few lines of plates, each a size or a measure of one's own, all text as a form sends it.
 import type { FieldProblem } from '../platform/problems.js';
 import { tooManyOfASize } from './asked.calc.js';
-import { type EstimateBody, estimateBody } from './estimate.schemas.js';
+import { type EstimateBody, estimateBody, PRINTED, recipeOf } from './estimate.schemas.js';
 import { GREATEST_SIDE_MM, isPlateSide, LEAST_SIDE_MM, STARTER_PLATE_SIZES } from './plate-sizes.calc.js';
+import { SOLUTION_KINDS } from './use-per-area.calc.js';
 
 export const FORM_LINES = 4;
 /** The choice of a measure of one's own in place of a size. */
@@ -12,7 +13,8 @@ export const FIRST_ANSWERS: Record<string, unknown> = { madeBy: 'sittings' };
 
 export type ReadForm = { ok: true; asked: EstimateBody } | { ok: false; problems: FieldProblem[] };
 
-/** Lines left empty are passed over; the first is needed. Fields of line 2 are size-2, keepers-2, width-2, height-2. */
+/** Lines left empty are passed over; the first is needed. Fields of line 2 are size-2, keepers-2, width-2, height-2;
+ * formula-collodion and so on name a printed formula, or none. */
 export function readEstimateForm(sent: Record<string, unknown>): ReadForm {
   const problems: FieldProblem[] = [];
   const plates: EstimateBody['plates'] = [];
@@ -33,6 +35,13 @@ export function readEstimateForm(sent: Record<string, unknown>): ReadForm {
     );
   const parsed = estimateBody.shape.madeBy.safeParse(textOf(sent.madeBy) || undefined);
   if (!parsed.success) problems.push({ field: 'madeBy', message: 'Please say who makes the plates.' });
+  const formulas = SOLUTION_KINDS.flatMap((kind) => {
+    const key = textOf(sent[`formula-${kind}`]);
+    const printed = PRINTED.find((one) => one.key === key && one.kind === kind);
+    if (key !== '' && !printed)
+      problems.push({ field: `formula-${kind}`, message: 'Please choose a formula, or none.' });
+    return printed ? [recipeOf(printed)] : [];
+  });
   const at = problems.length === 0 ? tooManyOfASize({ plates }) : null;
   if (at !== null)
     problems.push({
@@ -40,7 +49,7 @@ export function readEstimateForm(sent: Record<string, unknown>): ReadForm {
       message: 'So many of one size are not reckoned together.',
     });
   if (problems.length > 0 || !parsed.success) return { ok: false, problems };
-  return { ok: true, asked: { plates, madeBy: parsed.data, formulas: [] } };
+  return { ok: true, asked: { plates, madeBy: parsed.data, formulas } };
 }
 
 /** Null for an empty line; the problems of one that is not right. */

@@ -5,7 +5,9 @@ import { LEAST_KEEPER_SHARE } from './attempts.calc.js';
 import { MOST_KEEPERS } from './estimate.calc.js';
 import { MAKERS } from './learning.calc.js';
 import { GREATEST_SIDE_MM, LEAST_SIDE_MM, STARTER_PLATE_SIZES } from './plate-sizes.calc.js';
-import { HALIDE_SALTS, type HalideSalt } from './stoichiometry.calc.js';
+import type { Chemical, Recipe } from './raw-chemicals.calc.js';
+import { STARTER_FORMULAS } from './starter-formulas.calc.js';
+import { HALIDE_SALTS } from './stoichiometry.calc.js';
 import { SOLUTION_KINDS } from './use-per-area.calc.js';
 
 export const SURFACES = ['glass', 'metal'] as const;
@@ -13,6 +15,8 @@ export const MOST_SIZES = 12;
 const MOST_LINES = 20;
 /** In millilitres and grams; a thousand litres or kilograms. */
 const MOST_AMOUNT = 1_000_000;
+
+const thousandths = (amount: number): bigint => BigInt(Math.round(amount * 1000));
 
 const sizeKeys = STARTER_PLATE_SIZES.map(({ key }) => key);
 const SIDE = `A side is a number of millimetres from ${LEAST_SIDE_MM} to ${GREATEST_SIDE_MM}.`;
@@ -47,16 +51,52 @@ const line = z
   .refine(
     ({ grams, mL }) => (grams === undefined) !== (mL === undefined),
     'Please give the amount as grams or as mL, one of them.',
+  )
+  .transform(
+    ({ ingredient, grams, mL }): Chemical =>
+      grams === undefined
+        ? { ingredient, unit: 'uL', quantity: thousandths(mL ?? 0) }
+        : { ingredient, substance: ingredient, unit: 'mg', quantity: thousandths(grams) },
   );
 const BATCH = `The batch is a number of millilitres, above 0 and at most ${MOST_AMOUNT}.`;
-const formula = z.object({
-  solution: z.enum(SOLUTION_KINDS, `The solution is one of: ${SOLUTION_KINDS.join(', ')}.`),
-  batchMl: z.number(BATCH).min(0.001, BATCH).max(MOST_AMOUNT, BATCH),
-  lines: z
-    .array(line, 'Please give the lines of the formula.')
-    .min(1, 'A formula has at least one line.')
-    .max(MOST_LINES, `At most ${MOST_LINES} lines of a formula are read.`),
+/** The printed formulas of what is poured on plates. */
+export const PRINTED = STARTER_FORMULAS.flatMap(({ kind, ...told }) =>
+  kind === 'bath' ? [] : [{ ...told, kind }],
+);
+export const recipeOf = ({ kind, batch, lines }: (typeof PRINTED)[number]): Recipe => ({
+  solution: kind,
+  batchUl: batch,
+  lines: lines.map(({ ingredient, substance, unit, quantity }) => ({
+    ingredient,
+    unit,
+    quantity,
+    ...(substance ? { substance } : {}),
+  })),
 });
+
+const ONE_OF_BOTH =
+  'Please give solution, batchMl and lines of a formula, or the key of a printed one as starter.';
+const UNKNOWN_STARTER = `A printed formula is one of: ${PRINTED.map(({ key }) => key).join(', ')}.`;
+const formula = z
+  .object({
+    starter: z.enum(PRINTED.map(({ key }) => key) as [string, ...string[]], UNKNOWN_STARTER).optional(),
+    solution: z.enum(SOLUTION_KINDS, `The solution is one of: ${SOLUTION_KINDS.join(', ')}.`).optional(),
+    batchMl: z.number(BATCH).min(0.001, BATCH).max(MOST_AMOUNT, BATCH).optional(),
+    lines: z
+      .array(line, 'Please give the lines of the formula.')
+      .min(1, 'A formula has at least one line.')
+      .max(MOST_LINES, `At most ${MOST_LINES} lines of a formula are read.`)
+      .optional(),
+  })
+  .transform(({ starter, ...own }, context): Recipe => {
+    const { solution, batchMl, lines } = own;
+    const printed = PRINTED.find(({ key }) => key === starter);
+    if (printed && Object.values(own).every((part) => part === undefined)) return recipeOf(printed);
+    if (!printed && solution && batchMl !== undefined && lines)
+      return { solution, batchUl: thousandths(batchMl), lines };
+    context.addIssue({ code: 'custom', message: ONE_OF_BOTH, path: ['starter'] });
+    return z.NEVER;
+  });
 
 const SHARE = `The share of plates kept is a number from ${LEAST_KEEPER_SHARE} to 1.`;
 const STOP = 'One stops after a whole number of tries, 1 to 20; null goes on.';
@@ -81,8 +121,6 @@ export const estimateBody = z.object({
     ),
 });
 export type EstimateBody = z.output<typeof estimateBody>;
-
-export const isHalideSalt = (name: string): name is HalideSalt => Object.hasOwn(HALIDE_SALTS, name);
 
 const spread = { low: z.number(), likely: z.number(), ninety: z.number(), high: z.number() };
 const inUnit = (unit: 'mL' | 'g') => z.object({ unit: z.literal(unit), ...spread });
@@ -112,7 +150,7 @@ export const estimateAnswer = z.object({
     inFilm: inUnit('g').describe('The part of the total that the halides take up, by molar masses'),
   }),
   chemicals: z
-    .array(z.object({ ingredient: z.string(), unit: z.enum(['g', 'mL']), ...spread }))
+    .array(z.object({ ingredient: z.string(), unit: z.enum(['g', 'mL', 'piece']), ...spread }))
     .describe('Silver nitrate, and what the formulas given come down to'),
   sources: z.array(z.object({ of: z.string(), source: z.string() })),
   notes: z.array(z.string()),

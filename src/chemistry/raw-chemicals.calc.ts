@@ -14,11 +14,13 @@ export interface Recipe {
 /** So much of an ingredient, in its unit. */
 export interface Chemical {
   ingredient: string;
+  /** Its key in substances.calc.ts, where it is known. */
+  substance?: string;
   unit: Unit;
   quantity: bigint;
 }
 
-export type ChemicalNeed = Omit<Chemical, 'quantity'> & { quantity: Spread };
+export type ChemicalNeed = Omit<Chemical, 'quantity' | 'substance'> & { quantity: Spread };
 
 /**
  * Silver nitrate for the bath first, then what the recipes ask for in the order they give it; the same ingredient in
@@ -35,7 +37,7 @@ export function rawChemicals(needs: Needs, recipes: readonly Recipe[]): Chemical
       parts.set(key, [...(parts.get(key) ?? []), { ingredient, unit, quantity, batchUl, solution }]);
     }
   const crystals: ChemicalNeed = {
-    ingredient: 'silver nitrate',
+    ingredient: 'Silver nitrate',
     unit: 'mg',
     quantity: needs.silverNitrate.total,
   };

@@ -83,7 +83,7 @@ describe('POST /api/v1/chemistry/estimate', () => {
     });
     expect(found.plates[0]).toMatchObject({ surface: 'metal', sheets: { likely: 100 } });
     expect(found.chemicals.map(({ ingredient, unit }) => [ingredient, unit])).toEqual([
-      ['silver nitrate', 'g'],
+      ['Silver nitrate', 'g'],
       ['ammonium iodide', 'g'],
       ['cadmium iodide', 'g'],
       ['cadmium bromide, anhydrous', 'g'],
@@ -125,6 +125,8 @@ describe('POST /api/v1/chemistry/estimate', () => {
     [{ plates: [{ size: 'whole', keepers: 1 }], keeperShare: 0 }, '/keeperShare'],
     [{ plates: [{ size: 'whole', keepers: 1 }], stopAfter: 0 }, '/stopAfter'],
     [{ plates: [{ size: 'whole', keepers: 1 }], formulas: [{ solution: 'tea' }] }, '/formulas/0/solution'],
+    [{ plates: [{ size: 'whole', keepers: 1 }], formulas: [{ starter: 'tea' }] }, '/formulas/0/starter'],
+    [{ plates: [{ size: 'whole', keepers: 1 }], formulas: [{}] }, '/formulas/0/starter'],
     [
       {
         plates: [{ size: 'whole', keepers: 1 }],
@@ -196,14 +198,42 @@ describe('the chemistry page', () => {
     const text = textOf(html);
     expect(status).toBe(200);
     expect(text).toContain('What 5 plates need');
-    expect(text).toMatch(
-      /Glass or metal, Whole plate 6 1\/2 x 8 1\/2 in 3 sheets 4 sheets 6 sheets 6 sheets/,
-    );
-    expect(text).toMatch(/Glass or metal, 4 x 5 in 2 sheets 3 sheets 4 sheets 4 sheets/);
+    expect(text).toMatch(/Sheets, Whole plate 6 1\/2 x 8 1\/2 in 3 4 6 6 /);
+    expect(text).toMatch(/Sheets, 4 x 5 in 2 3 4 4 /);
     expect(text).toContain('Silver nitrate');
     expect(text).toContain('70 of a hundred plates are kept, and after 3 tries for a plate one stops.');
     expect(text).toContain('follow your supplier');
     expect(html).not.toMatch(/NaN|undefined|Infinity/);
+  });
+
+  // Estabrooke, p. 29: 60 grains of ammonium iodide in 20 fl oz (US); three whole plates take 44.2 mL, so 0.29 g.
+  it('comes down to raw chemicals by printed formulas, each with its source', async () => {
+    const { html } = await look({
+      'size-1': 'whole',
+      'keepers-1': '3',
+      madeBy: 'sittings',
+      'formula-collodion': 'collodion-estabrooke-p29',
+    });
+    const text = textOf(html);
+    expect(text).toContain('What goes into the bottles');
+    expect(text).toMatch(/Ammonium iodide 16\d mg 29\d mg 43\d mg 54\d mg/);
+    expect(text).toContain('Estabrooke, Photography in the Studio and in the Field');
+    const { body } = await ask({
+      plates: [{ size: 'whole', keepers: 3 }],
+      formulas: [{ starter: 'collodion-estabrooke-p29' }],
+    });
+    const iodide = body.chemicals.find(
+      ({ ingredient }: { ingredient: string }) => ingredient === 'Ammonium iodide',
+    );
+    expect(iodide.likely).toBeCloseTo((44.2 * 60 * 0.06479891) / (20 * 29.5735295625), 2);
+    expect(body.silverNitrate.inFilm.likely / (44.2 * 0.01349)).toBeCloseTo(1, 1);
+  });
+
+  it('warns of cyanide wherever a formula has it', async () => {
+    const fixer = (key: string) =>
+      look({ 'size-1': 'whole', 'keepers-1': '3', madeBy: 'sittings', 'formula-fixer': key });
+    expect(textOf((await fixer('fixer-cyanide-schriever')).html)).toContain('Cyanide can kill');
+    expect(textOf((await fixer('fixer-hypo-schriever')).html)).not.toContain('Cyanide can kill');
   });
 
   it('agrees with the API', async () => {
@@ -221,6 +251,7 @@ describe('the chemistry page', () => {
     [{ 'size-1': 'own', 'keepers-1': '2', 'width-1': '5' }, 'Please give millimetres, 10 to 2000.'],
     [{ 'size-1': 'mammoth', 'keepers-1': '2' }, 'Please choose a size.'],
     [{ 'size-1': 'whole', 'keepers-1': '2', madeBy: 'magic' }, 'Please say who makes the plates.'],
+    [{ 'size-1': 'whole', 'keepers-1': '2', 'formula-fixer': 'tea' }, 'Please choose a formula, or none.'],
     [
       { 'size-1': 'whole', 'keepers-1': '600', 'size-2': 'whole', 'keepers-2': '600' },
       'So many of one size are not reckoned together.',

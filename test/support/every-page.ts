@@ -78,7 +78,7 @@ export const PAGE_STATES: PageState[] = [
     is: 'with what plates need',
     as: 'visitor',
     path: () =>
-      '/chemistry?size-1=whole&keepers-1=3&size-2=own&width-2=120&height-2=160&keepers-2=2&madeBy=beginners',
+      '/chemistry?size-1=whole&keepers-1=3&size-2=own&width-2=120&height-2=160&keepers-2=2&madeBy=beginners&formula-collodion=collodion-cooley&formula-fixer=fixer-cyanide-schriever',
   },
   {
     route: '/chemistry',

@@ -31,7 +31,7 @@ test('ten plates of 4 x 5 in by two printed formulas', () => {
   const [silver, iodide, ethanol, iron, ...more] = rawChemicals(needs, [collodion, developer]);
   expect(more).toEqual([]);
   expect(silver).toEqual({
-    ingredient: 'silver nitrate',
+    ingredient: 'Silver nitrate',
     unit: 'mg',
     quantity: { low: 1_800n, likely: 2_120n, ninety: 2_120n, high: 2_460n },
   });
@@ -49,7 +49,7 @@ test('an ingredient told in another unit stands apart, and an unknown solution a
   };
   const chemicals = rawChemicals(needs, [developer, pieces]);
   expect(chemicals.map(({ ingredient, unit }) => `${ingredient}, ${unit}`)).toEqual([
-    'silver nitrate, mg',
+    'Silver nitrate, mg',
     'iron sulphate, mg',
     'ethanol, uL',
     'ethanol, mg',
