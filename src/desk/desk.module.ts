@@ -9,6 +9,7 @@ import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
+import { WaitingModule } from '../waiting/waiting.module.js';
 import { DeskService } from './desk.service.js';
 import { DeskWeb } from './desk.web.js';
 import { LightNotesWeb } from './light-notes.web.js';
@@ -30,6 +31,7 @@ import { SettingsWeb } from './settings/settings.web.js';
   imports: [
     StudiosModule,
     AccountsModule,
+import { WaitingWeb } from './waiting.web.js';
     ChemistryModule,
     DaylightModule,
     PeopleModule,
@@ -40,6 +42,7 @@ import { SettingsWeb } from './settings/settings.web.js';
     CalendarModule,
   ],
   controllers: [
+    WaitingModule,
     DeskWeb,
     RequestsWeb,
     LightNotesWeb,
@@ -56,3 +59,4 @@ import { SettingsWeb } from './settings/settings.web.js';
   providers: [DeskService, LightService, ConcernedService, UsedService],
 })
 export class DeskModule {}
+    WaitingWeb,

@@ -31,6 +31,8 @@ import { type ToDo, toDo } from '../stock/to-do.calc.js';
 import { type Want, wantsOf } from '../stock/wants.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import type { Offer } from '../waiting/offers.schemas.js';
+import { WaitingService } from '../waiting/waiting.service.js';
 import {
   bestPlace,
   choicesOf,
@@ -72,6 +74,9 @@ export interface WholeRequest {
   choices: DayChoice[] | null;
   limit: number;
   setAside: SetAside[];
+  /** The offer nobody has answered, and the moment it is looked at. */
+  offer: Offer | null;
+  now: Temporal.Instant;
   /** How the shelf stands with it; null when nothing is set aside for days to come. */
   outlook: Outlook | null;
 }
@@ -96,6 +101,7 @@ export class DeskService {
     private readonly stock: StockService,
     private readonly planning: PlanningService,
     private readonly views: SittingViews,
+    private readonly waiting: WaitingService,
     private readonly actuals: ActualsService,
   ) {}
 
@@ -142,6 +148,8 @@ export class DeskService {
         choices: decidable ? await this.choicesFor(tx, studio, view, horizon) : null,
         limit: limitOfView(view, (await this.room.rules(tx)).limits),
         setAside: await this.views.setAside(tx, sittingId),
+        offer: await this.waiting.openFor(tx, sittingId),
+        now: this.clock.now(),
         outlook: outlooks(horizon).get(sittingId) ?? null,
       };
     });

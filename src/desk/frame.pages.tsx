@@ -15,7 +15,7 @@ interface DeskPageProps {
   visit: StaffVisit;
   title: string;
   /** The path of the page's entry among the ways, under /desk. */
-  at: '' | '/light' | '/prepare' | '/shelf' | '/mail' | '/calendar' | '/settings';
+  at: '' | '/waiting' | '/light' | '/prepare' | '/shelf' | '/mail' | '/calendar' | '/settings';
   notice?: Notice | undefined;
   errors?: FieldProblem[] | undefined;
   /** Whether distances are told, whose source is named then. */
@@ -27,6 +27,7 @@ interface DeskPageProps {
 /** `staff`: also for the assistant. */
 const WAYS = [
   { at: '', label: 'Desk', staff: true },
+  { at: '/waiting', label: 'Waiting list', staff: false },
   { at: '/light', label: 'Light', staff: false },
   { at: '/prepare', label: 'Prepare', staff: true },
   { at: '/shelf', label: 'Shelf', staff: true },

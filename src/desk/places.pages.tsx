@@ -32,6 +32,8 @@ interface GivePlaceProps {
   zone: string;
   choices: DayChoice[];
   action: string;
+  /** Where the chosen place is offered instead of given. */
+  offerAction?: string;
   formToken: string;
   /** Seconds that all on the plates can hold still. */
   limit?: number;
@@ -71,7 +73,16 @@ export function GivePlace(props: GivePlaceProps) {
             ))}
           </details>
         ))}
-        {places.length > 0 && <Button>Give this place</Button>}
+        {places.length > 0 && (
+          <div class="actions">
+            <Button>Give this place</Button>
+            {props.offerAction !== undefined && (
+              <Button kind="quiet" formaction={props.offerAction}>
+                Offer it, for them to answer
+              </Button>
+            )}
+          </div>
+        )}
       </Form>
       {places.length > 0 && <LightNote />}
     </>

@@ -14,7 +14,10 @@ import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 import type { SetAside } from '../stock/stock.schemas.js';
 import { LONGEST_MESSAGE } from './desk.schemas.js';
+import { type SetAsideProps, SetAsideTable } from './shelf/choice.pages.js';
+import { OnTheList } from './on-list.pages.js';
 import type { WholeRequest } from './desk.service.js';
+import { waitingPath } from './waiting.pages.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import { GivePlace, StockLine } from './places.pages.js';
 import { HoldingStill } from './sitters.pages.js';
@@ -30,7 +33,7 @@ interface RequestPageProps {
 }
 
 export function RequestPage({ visit, found, notice, values = {}, errors = [] }: RequestPageProps) {
-  const { view, history, choices, setAside, outlook, limit } = found;
+  const { view, history, choices, setAside, outlook, limit, offer, now } = found;
   const { studio, formToken } = visit;
   const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
   const chosen = typeof values.start === 'string' ? values.start : '';
@@ -38,11 +41,15 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
     <DeskPage visit={visit} title={view.contact.name} at="" notice={notice} errors={errors} distances>
       <p class="lead">{leadOf(view)}</p>
       <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
-      {view.sitting.state === 'confirmed' && <FromTheShelf setAside={setAside} outlook={outlook} />}
+      {view.sitting.state === 'confirmed' && (
+        <FromTheShelf setAside={setAside} outlook={outlook} action={`${path}/bottle`} formToken={formToken} />
+      )}
+      <OnTheList visit={visit} view={view} offer={offer} now={now} values={values} errors={errors} />
       {choices !== null && (
         <>
           <GivePlace
             zone={studio.zone}
+            offerAction={waitingPath(visit, `/${view.sitting.id}/offer?from=request`)}
             choices={choices}
             limit={limit}
             action={`${path}/approve`}
@@ -72,6 +79,8 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
     </DeskPage>
   );
 }
+  if (sitting.state === 'offered' && place)
+    return `Offered: ${dayInWords(place.wallStart)}, ${timeInWords(place.wallStart)}.`;
 
 function leadOf({ sitting, place }: SittingView): string {
   if (sitting.state === 'requested') return 'Waiting for your answer.';

@@ -10,6 +10,7 @@ import { approveForm, declineForm, poseForm } from './desk.schemas.js';
 import { DeskService } from './desk.service.js';
 import type { Notice } from './frame.pages.js';
 import { RequestPage } from './request.pages.js';
+import { WAITING_DONE } from './waiting.pages.js';
 
 const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This request is not known here.'),
@@ -45,7 +46,7 @@ export class RequestsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const found = await this.desk.request(visit.studio.id, sittingId);
-    return page(reply, RequestPage({ visit, found, notice: DONE.get(done) }));
+    return page(reply, RequestPage({ visit, found, notice: DONE.get(done) ?? WAITING_DONE.get(done) }));
   }
 
   @Post('approve')

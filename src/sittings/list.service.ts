@@ -95,6 +95,10 @@ export class ListService {
     });
   }
 
+  rules(studioId: string): Promise<WaitingRules> {
+    return this.db.inStudio(studioId, (tx) => this.waiting.rules(tx));
+  }
+
   /** Those who wait, in order. */
   async listed(tx: Tx, studio: Studio, rules: WaitingRules): Promise<Listed[]> {
     const views = await this.views.inStates(tx, studio, ['waiting']);

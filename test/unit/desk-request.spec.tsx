@@ -14,6 +14,8 @@ const found = (change: Partial<WholeRequest> = {}): WholeRequest => ({
   setAside: [],
   outlook: null,
   limit: 20,
+  offer: null,
+  now: Temporal.Instant.from('2026-11-25T10:00:00Z'),
   ...change,
 });
 

@@ -1,0 +1,107 @@
+// The waiting list's part of the page about one request: putting it on the list, what is offered, marks with reasons.
+import type { Temporal } from 'temporal-polyfill';
+import type { StaffVisit } from '../accounts/visits.service.js';
+import { Button } from '../platform/html/kit/button.js';
+import { Card } from '../platform/html/kit/facts.js';
+import type { FormValues } from '../platform/html/kit/field.js';
+import { Form, NumberField, TextArea } from '../platform/html/kit/form.js';
+import type { FieldProblem } from '../platform/problems.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import { next } from '../sittings/states.calc.js';
+import type { Offer } from '../waiting/offers.schemas.js';
+import { waitingPath } from './waiting.pages.js';
+import { momentInWords } from './words.calc.js';
+
+interface OnTheListProps {
+  visit: StaffVisit;
+  view: SittingView;
+  /** The offer nobody has answered yet. */
+  offer: Offer | null;
+  now: Temporal.Instant;
+  values: FormValues;
+  errors: FieldProblem[];
+}
+
+export function OnTheList(props: OnTheListProps) {
+  const { visit, view, offer, now } = props;
+  const { sitting } = view;
+  const act = (name: string) => waitingPath(visit, `/${sitting.id}/${name}?from=request`);
+  const { formToken } = visit;
+  const open = offer !== null && offer.expiresAt.epochMilliseconds > now.epochMilliseconds;
+  return (
+    <>
+      {offer && (
+        <Card title="The offer">
+          <p>
+            {open ? 'Open until' : 'Ran out on'} {momentInWords(visit.studio.zone, offer.expiresAt)}. Made by{' '}
+            {offer.who}.
+            {offer.byTelephone &&
+              open &&
+              ` Please telephone: ${view.contact.telephone || 'no number is known'}.`}
+          </p>
+          {open && (
+            <div class="actions">
+              <Form action={act('accepted')} csrf={formToken} label="They said yes">
+                <Button kind="quiet">They said yes</Button>
+              </Form>
+              <Form action={act('refused')} csrf={formToken} label="They said no">
+                <Button kind="quiet">They said no</Button>
+              </Form>
+            </div>
+          )}
+        </Card>
+      )}
+      {next(sitting.state, 'wait') && (
+        <Form action={act('list')} csrf={formToken} label="Waiting list">
+          <p>No day for them now? On the waiting list they keep the date on which they asked.</p>
+          <Button kind="quiet">Put on the waiting list</Button>
+        </Form>
+      )}
+      {next(sitting.state, 'reopen') && (
+        <Form action={act('reopen')} csrf={formToken} label="Put back">
+          <Button kind="quiet">Put back on the list</Button>
+        </Form>
+      )}
+      {['requested', 'waiting', 'offered', 'lapsed'].includes(sitting.state) && <Marks {...props} />}
+    </>
+  );
+}
+
+function Marks({ visit, view, values, errors }: OnTheListProps) {
+  const { marks } = view.sitting;
+  const kept = {
+    priority: marks.priority,
+    hardship: marks.hardship,
+    noticeDays: marks.noticeDays === null ? '' : String(marks.noticeDays),
+  };
+  const wrong = errors.some(({ field }) => field in kept);
+  return (
+    <details open={wrong || undefined}>
+      <summary>Marks for the waiting list</summary>
+      <Form
+        action={waitingPath(visit, `/${view.sitting.id}/mark`)}
+        csrf={visit.formToken}
+        values={wrong ? values : kept}
+        errors={errors}
+        label="Marks for the waiting list"
+      >
+        <TextArea
+          name="priority"
+          label="Comes before others, because"
+          hint="Your reason stands in the list and in the record. Empty: no mark."
+          rows={2}
+          optional
+        />
+        <TextArea name="hardship" label="Hardship, because" hint="No details of health." rows={2} optional />
+        <NumberField
+          name="noticeDays"
+          label="They said they need so much notice"
+          hint="Empty: by how far they come."
+          unit="days"
+          optional
+        />
+        <Button kind="quiet">Save the marks</Button>
+      </Form>
+    </details>
+  );
+}

@@ -1,0 +1,188 @@
+// The doors of the waiting list: the list, its rule with a preview, and the owner's acts on those who wait.
+import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { type StaffVisit, Visits } from '../accounts/visits.service.js';
+import { page, seeOther } from '../platform/http.js';
+import { readInput } from '../platform/input.js';
+import { AppError } from '../platform/problems.js';
+import { ListService } from '../sittings/list.service.js';
+import { OffersService } from '../sittings/offers.service.js';
+import { rulesAsFields, waitingRulesForm } from '../waiting/rules.schemas.js';
+import { WaitingService } from '../waiting/waiting.service.js';
+import { approveForm } from './desk.schemas.js';
+import { DeskService } from './desk.service.js';
+import { RequestPage } from './request.pages.js';
+import { WAITING_DONE, WaitingPage, waitingPath } from './waiting.pages.js';
+import { WaitingPreviewPage, WaitingRulesPage } from './waiting-rules.pages.js';
+
+const id = new ParseUUIDPipe({
+  exceptionFactory: () => new AppError('not_found', 'This request is not known here.'),
+});
+
+type Sent = Record<string, unknown>;
+
+@Controller('s/:slug/desk/waiting')
+export class WaitingWeb {
+  constructor(
+    private readonly visits: Visits,
+    private readonly desk: DeskService,
+    private readonly list: ListService,
+    private readonly offers: OffersService,
+    private readonly waiting: WaitingService,
+  ) {}
+
+  @Get()
+  async show(
+    @Param('slug') slug: string,
+    @Query('done') done: unknown,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const list = await this.list.page(visit.studio.id);
+    return page(reply, WaitingPage({ visit, list, notice: WAITING_DONE.get(done) }));
+  }
+
+  @Get('rules')
+  async rules(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const values = rulesAsFields(await this.list.rules(visit.studio.id));
+    return page(reply, WaitingRulesPage({ visit, values }));
+  }
+
+  @Post('rules/preview')
+  async preview(
+    @Param('slug') slug: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return this.orFormAgain(visit, body ?? {}, reply, async () => {
+      const rules = readInput(waitingRulesForm, body ?? {});
+      const orders = await this.list.preview(visit.studio.id, rules);
+      return page(reply, WaitingPreviewPage({ visit, ...orders, fields: rulesAsFields(rules) }));
+    });
+  }
+
+  /** From the preview back to the form, with what was typed. */
+  @Post('rules/again')
+  async again(
+    @Param('slug') slug: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return page(reply, WaitingRulesPage({ visit, values: body ?? {} }));
+  }
+
+  @Post('rules')
+  async save(
+    @Param('slug') slug: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return this.orFormAgain(visit, body ?? {}, reply, async () => {
+      const rules = readInput(waitingRulesForm, body ?? {});
+      await this.waiting.saveRules(visit.studio.id, visit.account, rules);
+      return seeOther(reply, `${waitingPath(visit)}?done=rules`);
+    });
+  }
+
+  @Post(':id/:act')
+  async act(
+    @Param('slug') slug: string,
+    @Param('id', id) sittingId: string,
+    @Param('act') act: string,
+    @Query('from') from: unknown,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const { studio, account: who } = visit;
+    const about = `/s/${slug}/desk/requests/${sittingId}`;
+    const back = from === 'request' ? about : waitingPath(visit);
+    const by = { who, sittingId };
+    switch (act) {
+      case 'list':
+        return this.orLate(reply, back, 'listed', () => this.list.wait(studio.id, who, sittingId));
+      case 'reopen':
+        return this.orLate(reply, back, 'reopened', () => this.list.reopen(studio.id, by));
+      case 'accepted':
+        return this.orLate(reply, back, 'accepted', () => this.offers.accept(studio.id, by));
+      case 'refused':
+        return this.orLate(reply, back, 'refused', () => this.offers.refuse(studio.id, by));
+      case 'mark':
+        return this.orRequestAgain(visit, sittingId, body ?? {}, reply, async () => {
+          await this.list.mark(studio.id, who, sittingId, body ?? {});
+          return seeOther(reply, `${about}?done=marked`);
+        });
+      case 'offer':
+        return this.orRequestAgain(visit, sittingId, body ?? {}, reply, async () => {
+          const { start } = readInput(approveForm, body ?? {});
+          await this.offers.make(studio.id, who, sittingId, start);
+          return seeOther(reply, `${back}?done=offered`);
+        });
+      default:
+        throw new AppError('not_found');
+    }
+  }
+
+  private async orFormAgain(
+    visit: StaffVisit,
+    values: Sent,
+    reply: FastifyReply,
+    act: () => Promise<string>,
+  ): Promise<string> {
+    try {
+      return await act();
+    } catch (error) {
+      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      return page(reply, WaitingRulesPage({ visit, values, errors: error.fields }), error.status);
+    }
+  }
+
+  /** The page of the request with what was typed and what is wrong; places as they stand now. */
+  private async orRequestAgain(
+    visit: StaffVisit,
+    sittingId: string,
+    values: Sent,
+    reply: FastifyReply,
+    act: () => Promise<string>,
+  ): Promise<string> {
+    try {
+      return await act();
+    } catch (error) {
+      const again = ['bad_input', 'place_taken', 'not_an_opening', 'short_of_stock', 'wrong_state'];
+      if (!(error instanceof AppError) || !again.includes(error.code)) throw error;
+      const found = await this.desk.request(visit.studio.id, sittingId);
+      const { fields: errors } = error;
+      const notice = errors.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
+      return page(reply, RequestPage({ visit, found, values, errors, notice }), error.status);
+    }
+  }
+
+  private async orLate(
+    reply: FastifyReply,
+    back: string,
+    done: string,
+    act: () => Promise<void>,
+  ): Promise<string> {
+    try {
+      await act();
+    } catch (error) {
+      const late = ['wrong_state', 'offer_ran_out', 'place_taken'];
+      if (!(error instanceof AppError) || !late.includes(error.code)) throw error;
+      return seeOther(reply, `${back}?done=late`);
+    }
+    return seeOther(reply, `${back}?done=${done}`);
+  }
+}
