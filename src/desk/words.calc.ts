@@ -88,6 +88,7 @@ const EVENTS: Record<string, string> = {
   release: 'gave the place back',
   call_off: 'called the sitting off',
   pose: 'noted how they hold still',
+  bottle: 'chose a bottle for it',
   rederive: 'kept the hour after the law of the clocks changed',
   clash: 'found another place in the same hour',
 };

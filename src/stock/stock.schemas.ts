@@ -213,6 +213,8 @@ export interface Need {
 
 /** What is set aside for a place, for screens. */
 export interface SetAside {
+  /** Bottles that could give something on that day, the one it is from among them. */
+  couldGive: { lotId: string; label: string }[];
   item: Item;
   quantity: bigint;
   lotId: string | null;

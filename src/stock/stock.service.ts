@@ -8,6 +8,7 @@ import { type LotChange, poured, received } from './acts.calc.js';
 import { ActsService } from './acts.service.js';
 import { ItemsStore } from './items.store.js';
 import { LotsStore } from './lots.store.js';
+import { usableOf, usableOn } from './plan.calc.js';
 import {
   type Held,
   type Item,
@@ -117,12 +118,16 @@ export class StockService {
   /** What a place has set aside, by item and lot. */
   async setAside(tx: Tx, heldFor: string): Promise<SetAside[]> {
     const items = new Map((await this.store.items(tx)).map((item) => [item.id, item]));
-    const labels = new Map((await this.store.lots(tx)).map((lot) => [lot.id, lot.label]));
+    const lots = await this.store.lots(tx);
     return (await this.store.reservations(tx, heldFor)).flatMap(({ itemId, ...one }) => {
       const item = items.get(itemId);
       const { quantity, lotId, neededOn, class: asked, chosenLotId } = one;
-      const lotLabel = lotId && (labels.get(lotId) ?? null);
-      return item ? [{ item, quantity, lotId, lotLabel, neededOn, class: asked, chosenLotId }] : [];
+      if (!item) return [];
+      const lotLabel = lots.find((lot) => lot.id === lotId)?.label ?? null;
+      const couldGive = lots
+        .filter((lot) => lot.itemId === itemId && usableOf(lot, item) > 0n && usableOn(lot, neededOn))
+        .map((lot) => ({ lotId: lot.id, label: lot.label }));
+      return [{ item, quantity, lotId, lotLabel, couldGive, neededOn, class: asked, chosenLotId }];
     });
   }
 
@@ -138,8 +143,14 @@ export class StockService {
     const worse = await this.acts.act(tx, { items: [need.itemId] });
     if (worse.length > 0) throw new AppError('short_of_stock');
     if (need.chosenLotId === null) return;
-    const from = (await this.store.reservations(tx, need.heldFor)).map((one) => one.lotId);
-    if (!from.includes(need.chosenLotId))
+    const given = (await this.store.reservations(tx, need.heldFor)).some(
+      (one) =>
+        one.lotId === need.chosenLotId &&
+        one.itemId === need.itemId &&
+        one.class === need.class &&
+        one.neededOn.equals(need.neededOn),
+    );
+    if (!given)
       throw new AppError('bad_input', undefined, [
         { field: 'lotId', message: 'This bottle cannot give anything on that day.' },
       ]);
