@@ -2,6 +2,7 @@
 // Whoever sets aside or gives back for a place does it through here; methods take the caller's transaction.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
+import { ActualsService } from '../chemistry/actuals.service.js';
 import { parseQuantity, type QuantityProblem } from '../lib/quantity-text.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
@@ -39,6 +40,7 @@ export class DaysService {
     private readonly studios: StudiosService,
     private readonly room: RoomService,
     private readonly stock: StockService,
+    private readonly actuals: ActualsService,
   ) {}
 
   /**
@@ -150,7 +152,8 @@ export class DaysService {
   private async needsOfDay(tx: Tx): Promise<Need[]> {
     const takes = await this.store.takes(tx);
     if (takes.testPlates === 0 && takes.materials.length === 0) return [];
-    return dayNeeds(takes, await this.stock.plateSizes(tx), await this.stock.items(tx));
+    const { use } = await this.actuals.figures(tx);
+    return dayNeeds(takes, await this.stock.plateSizes(tx), await this.stock.items(tx), use);
   }
 
   private async lock(tx: Tx, needs: { itemId: string }[]): Promise<void> {

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { ActsService } from './acts.service.js';
@@ -21,7 +22,7 @@ import { ShelfViews } from './shelf-views.service.js';
 import { StockService } from './stock.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule, RoomModule],
+  imports: [StudiosModule, AccountsModule, ChemistryModule, RoomModule],
   controllers: [ShelfController],
   providers: [
     ActsService,
