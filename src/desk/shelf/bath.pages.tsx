@@ -75,15 +75,13 @@ export function BathPage(props: BathPageProps) {
         {bath.note !== '' && <p>{bath.note}</p>}
       </Card>
       <h2>Strength against plates</h2>
-      <div class="chart-and-table">
-        <BathChart
-          points={chart.map(toPoint)}
-          least={gramsPerLitre(bath.leastStrength)}
-          target={gramsPerLitre(bath.targetStrength)}
-          label={`Strength of ${bath.name} in grams a litre against plates; the table below tells the same.`}
-        />
-        <ChartTable chart={chart} />
-      </div>
+      <BathChart
+        points={chart.map(toPoint)}
+        least={gramsPerLitre(bath.leastStrength)}
+        target={gramsPerLitre(bath.targetStrength)}
+        label={`Strength of ${bath.name} in grams a litre against plates; the table below tells the same.`}
+      />
+      <ChartTable chart={chart} />
       <p class="small">
         Dots are measured. The line is reckoned from there: the film of each plate takes silver, and the drops
         it carries off take bath. The band is how much that may differ; only a measurement tells. The broken
