@@ -17,9 +17,11 @@ import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RequestsWeb } from './requests.web.js';
+import { BenchCardWeb } from './shelf/bench-card.web.js';
 import { ConcernedService } from './shelf/concerned.service.js';
 import { BathsWeb } from './shelf/baths.web.js';
 import { FaultsWeb } from './shelf/faults.web.js';
+import { FormulasWeb } from './shelf/formulas.web.js';
 import { ItemsWeb } from './shelf/items.web.js';
 import { LotsWeb } from './shelf/lots.web.js';
 import { ShelfWeb } from './shelf/shelf.web.js';
@@ -54,6 +56,8 @@ import { WaitingWeb } from './waiting.web.js';
     ShelfWeb,
     ItemsWeb,
     LotsWeb,
+    FormulasWeb,
+    BenchCardWeb,
     SettingsWeb,
   ],
   providers: [DeskService, LightService, ConcernedService, UsedService],

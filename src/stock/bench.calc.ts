@@ -1,7 +1,11 @@
-// From which bottles a line of a formula is taken when it is mixed today. It moves nothing.
+// From which bottles a line of a formula is taken when it is mixed today, and what was said to be taken. It moves
+// nothing.
 import type { Temporal } from 'temporal-polyfill';
+import { parseQuantity } from '../lib/quantity-text.js';
+import type { LineUnit } from './formulas.schemas.js';
 import { planItem, usableOf, usableOn } from './plan.calc.js';
 import type { Item, Lot } from './stock.schemas.js';
+import { ACT_PROBLEMS } from './words.calc.js';
 
 export interface BottleShare {
   lot: Lot;
@@ -33,4 +37,27 @@ export function shareOut(
     from: there.map((lot) => ({ lot, quantity: shares.get(lot.id) ?? 0n })),
     missing: plan.missing[0]?.quantity ?? 0n,
   };
+}
+
+/** What was taken of which bottle, as it was typed: fields named from- and the bottle's id. Empty ones are left out. */
+export const takenFrom = (sent: Readonly<Record<string, unknown>>): { lotId: string; quantity: string }[] =>
+  Object.entries(sent).flatMap(([name, typed]) =>
+    name.startsWith('from-') && !name.endsWith('-in') && typeof typed === 'string' && typed.trim() !== ''
+      ? [{ lotId: name.slice('from-'.length), quantity: typed }]
+      : [],
+  );
+
+/** A problem for each bottle that has not so much in it; amounts that cannot be read are left to whoever reads them. */
+export function tooMuch(
+  from: readonly { lotId: string; quantity: string }[],
+  lines: readonly { unit: LineUnit; from: readonly BottleShare[] }[],
+): { field: string; message: string }[] {
+  return from.flatMap(({ lotId, quantity }) => {
+    const line = lines.find((one) => one.from.some(({ lot }) => lot.id === lotId));
+    const lot = line?.from.find((one) => one.lot.id === lotId)?.lot;
+    const read = line && parseQuantity(quantity, line.unit);
+    if (!lot || !read?.ok || read.amount <= lot.onHand) return [];
+    const { message } = ACT_PROBLEMS['more than is in it'];
+    return [{ field: `from-${lotId}`, message }];
+  });
 }
