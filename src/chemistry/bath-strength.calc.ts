@@ -147,43 +147,6 @@ export function curve(
   );
 }
 
-/** A stretch of a bath's life between two measurements, with nothing added in it. */
-export interface MeasuredRun {
-  areaUm2: bigint;
-  before: BathLevel;
-  after: BathLevel;
-}
-
-export type FittedLoss =
-  | { ok: true; loss: BathLoss; areaUm2: bigint; runs: number }
-  | { ok: false; reason: 'no plates' | 'not weaker' | 'not less' };
-
-/**
- * The loss per area that the studio's own measurements tell: of each run the model's loss is solved for, and the
- * runs are taken together by their area. Silver lost to filtering, spills and reduction counts as if the film had
- * taken it. Where a volume was not measured, `dragOutUl` is given and only the film is fitted.
- */
-export function fitLoss(runs: readonly MeasuredRun[], dragOutUl?: number): FittedLoss {
-  const poured = runs.filter(({ areaUm2 }) => areaUm2 > 0n);
-  const areaUm2 = poured.reduce((sum, run) => sum + run.areaUm2, 0n);
-  if (areaUm2 === 0n) return { ok: false, reason: 'no plates' };
-  const area = inches(areaUm2);
-  const lost = poured.reduce((sum, { before, after }) => sum + Number(before.volume - after.volume), 0);
-  const dragOut = dragOutUl ?? lost / area;
-  if (dragOut < 0) return { ok: false, reason: 'not less' };
-  const film = poured.reduce((sum, run) => sum + filmOf(run, dragOut), 0) / area;
-  if (!(film >= 0)) return { ok: false, reason: 'not weaker' };
-  return { ok: true, loss: { filmMg: film, dragOutUl: dragOut }, areaUm2, runs: poured.length };
-}
-
-/** Milligrams the film took in a run, by the solution of levelAfterPlates turned round. */
-function filmOf({ areaUm2, before, after }: MeasuredRun, dragOutUl: number): number {
-  const fall = (before.strength - after.strength) / 1e6;
-  const out = dragOutUl * inches(areaUm2);
-  const volume = Number(before.volume);
-  return out === 0 ? fall * volume : (fall * out) / -Math.log1p(-out / volume);
-}
-
 /** Milligrams of silver nitrate a square inch takes in all from a bath of this strength (mg in a litre). */
 export const silverPerSquareInch = (strength: number, take: Take | BathLoss): number => {
   const { filmMg, dragOutUl } = lossOf(take);

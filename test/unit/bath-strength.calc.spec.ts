@@ -1,10 +1,10 @@
 // A bath loses strength and volume to its plates: against small steps, a titrated test and an old record.
 import fc from 'fast-check';
+import { fitLoss } from '../../src/chemistry/bath-loss.calc.js';
 import {
   type BathLevel,
   curve,
   DEFAULT_LOSS,
-  fitLoss,
   levelAfterPlates,
   levelAfterTopUp,
   platesUntil,
@@ -173,37 +173,5 @@ describe('topping up', () => {
     const topped = levelAfterTopUp(planned.before, planned.add);
     expect(topped.volume).toBe(full.volume);
     expect(topped.strength).toBeCloseTo(90_000, -1);
-  });
-});
-
-describe('the loss of one bath', () => {
-  it('is found again from what the model itself would have measured', () => {
-    const loss = { filmMg: 2.7, dragOutUl: 66 };
-    const start = { volume: litres(1.8), strength: 92_000 };
-    const runs = [400, 900, 250].map((area) => {
-      const areaUm2 = squareInches(area);
-      return { areaUm2, before: start, after: levelAfterPlates(start, areaUm2, loss) };
-    });
-    const fitted = fitLoss(runs);
-    if (!fitted.ok) throw new Error(fitted.reason);
-    expect(fitted.loss.filmMg).toBeCloseTo(2.7, 3);
-    expect(fitted.loss.dragOutUl).toBeCloseTo(66, 2);
-    expect(fitted.runs).toBe(3);
-  });
-
-  it('needs plates, and a bath that got weaker and lower', () => {
-    const level = { volume: litres(1), strength: 90_000 };
-    const areaUm2 = squareInches(100);
-    expect(fitLoss([{ areaUm2: 0n, before: level, after: level }])).toEqual({
-      ok: false,
-      reason: 'no plates',
-    });
-    const stronger = { ...level, strength: 95_000 };
-    expect(fitLoss([{ areaUm2, before: level, after: stronger }], 70)).toEqual({
-      ok: false,
-      reason: 'not weaker',
-    });
-    const fuller = { ...level, volume: litres(1.1) };
-    expect(fitLoss([{ areaUm2, before: level, after: fuller }])).toEqual({ ok: false, reason: 'not less' });
   });
 });
