@@ -29,7 +29,7 @@ const toppedUp = (crystals: string, volume: string) => ({ do: 'topped up', cryst
 const LINES: Line[] = [
   { weeksAgo: 24, bath: 'north', said: plates(7) },
   { weeksAgo: 22, bath: 'north', said: plates(9) },
-  { weeksAgo: 20, bath: 'north', said: measured('1.0706', '2450') },
+  { weeksAgo: 20, bath: 'north', said: measured('1.0736', '2450') },
   { weeksAgo: 20, bath: 'south', said: plates(5) },
   { weeksAgo: 18, bath: 'south', said: plates(8) },
   { weeksAgo: 17, bath: 'south', said: { do: 'acidity', ph: '4.5' } },
@@ -39,16 +39,16 @@ const LINES: Line[] = [
   { weeksAgo: 14, later: 3, bath: 'north', said: { do: 'cared', care: 'sunned' } },
   { weeksAgo: 14, later: 3, bath: 'north', said: { do: 'cared', care: 'filtered' } },
   { weeksAgo: 14, later: 4, bath: 'north', said: { do: 'state', state: 'working' } },
-  { weeksAgo: 13, bath: 'north', said: measured('1.0671', '2350', '19') },
+  { weeksAgo: 13, bath: 'north', said: measured('1.0720', '2350', '19') },
   { weeksAgo: 12, bath: 'south', said: plates(6) },
-  { weeksAgo: 11, bath: 'south', said: measured('1.0698', '2300') },
-  { weeksAgo: 10, bath: 'north', said: toppedUp('28', '150') },
+  { weeksAgo: 11, bath: 'south', said: measured('1.0718', '2300') },
+  { weeksAgo: 10, bath: 'north', said: toppedUp('10', '150') },
   { weeksAgo: 9, bath: 'north', said: plates(9) },
   { weeksAgo: 7, bath: 'north', said: plates(7) },
   { weeksAgo: 6, bath: 'south', said: plates(4) },
   { weeksAgo: 5, bath: 'north', said: plates(8) },
   { weeksAgo: 4, bath: 'north', said: { do: 'acidity', ph: '4' } },
-  { weeksAgo: 3, bath: 'north', said: measured('1.0641', '2180', '17') },
+  { weeksAgo: 3, bath: 'north', said: measured('1.0693', '2180', '17') },
   { weeksAgo: 3, bath: 'south', said: plates(3) },
   { weeksAgo: 2, later: 2, bath: 'south', said: { do: 'state', state: 'sunning', until: '12' } },
   { weeksAgo: 1, bath: 'north', said: plates(6) },
@@ -83,7 +83,7 @@ export function bathHistory(
     at: evening(friday.subtract({ weeks: 25 })),
     act: () => {
       const usual = { tank: 'upright tank', plateSizeId: sizes.whole, lotId: '', note: '' };
-      const figures = { targetStrength: '90', leastStrength: '78', careAfterPlates: '40' };
+      const figures = { targetStrength: '90', leastStrength: '84', careAfterPlates: '40' };
       const said = { ...usual, ...figures, ...BATHS[bath] };
       return app.get(BathsService).add(studioId, owner, ids[bath], said);
     },

@@ -3,7 +3,7 @@
 import type { Temporal } from 'temporal-polyfill';
 import { formatQuantity } from '../lib/quantity-text.js';
 import { counted, dayInWords } from '../lib/words.js';
-import type { BathPlan } from './bath-days.calc.js';
+import type { BathPlan, NoBath } from './bath-days.calc.js';
 import type { ToMix } from './mixing.calc.js';
 import type { ToOrder } from './ordering.calc.js';
 
@@ -17,7 +17,27 @@ export interface DueTask {
   path: string;
 }
 
+export const NO_BATH_WORDS: Record<NoBath, string> = {
+  'no bath': 'no bath is entered',
+  'none large enough': 'no bath takes a plate of that size',
+  'none working': 'no bath large enough works that day',
+};
+
+/** Where no bath was ever entered, none is kept here, and nothing is to be done about one. */
 export function bathTasks(plan: BathPlan): DueTask[] {
+  const without = plan.days.flatMap(({ date, reason }) =>
+    reason === null || reason === 'no bath'
+      ? []
+      : [
+          {
+            key: 'no-bath',
+            by: date,
+            what: `No bath for ${dayInWords(date)}`,
+            why: `As things stand ${NO_BATH_WORDS[reason]}: the day is not ready.`,
+            path: '/shelf/baths',
+          },
+        ],
+  );
   const topUps = plan.topUps.map(({ bath, by, forDay, crystals, volume }) => ({
     key: `${bath.id}-top-up`,
     by,
@@ -32,7 +52,7 @@ export function bathTasks(plan: BathPlan): DueTask[] {
     why: `As many plates went through it by then as it takes. Working again by ${dayInWords(until)}.`,
     path: `/shelf/baths/${bath.id}`,
   }));
-  return [...topUps, ...cares];
+  return [...without, ...topUps, ...cares];
 }
 
 /** One task an item and day: what is mixed or ordered twice by one day is one errand. */

@@ -11,6 +11,7 @@ import {
   type PlatesOfDay,
   readinessOf,
 } from '../../src/stock/bath-days.calc.js';
+import { bathTasks } from '../../src/stock/due.calc.js';
 import { bathNow, chartOf } from '../../src/stock/baths.calc.js';
 import { type Bath, type BathEvent, plainEvent } from '../../src/stock/baths.schemas.js';
 import type { PlateSize } from '../../src/stock/stock.schemas.js';
@@ -266,5 +267,23 @@ describe('the plan', () => {
       ['2027-05-21', 'b'],
     ]);
     expect(dependingOn('a', days, [off], SIZES, TODAY).map((one) => one.instead)).toEqual([null, null, null]);
+  });
+});
+
+describe('what is due', () => {
+  it('names topping up, care and the days that no bath takes, but none where no bath is kept', () => {
+    const days = [plates('2027-05-07', 10), plates('2027-05-14', 2)];
+    const small = full(bath('small', { plateSizeId: 'half' }));
+    const told = (baths: ReturnType<typeof full>[]) =>
+      bathTasks(planBaths(days, baths, SIZES, TODAY)).map((task) => `${task.by} ${task.what}`);
+    expect(told([full(bath('a', { careAfterPlates: 10 }), 70_100)])).toEqual([
+      '2027-05-06 Top up a: 39.8 g of silver nitrate',
+      '2027-05-08 Sun and filter a',
+    ]);
+    expect(told([small])).toEqual([
+      '2027-05-07 No bath for Friday 7 May 2027',
+      '2027-05-14 No bath for Friday 14 May 2027',
+    ]);
+    expect(told([])).toEqual([]);
   });
 });

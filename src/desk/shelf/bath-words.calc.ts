@@ -1,7 +1,6 @@
 // Silver baths in the owner's words.
 import { formatQuantity } from '../../lib/quantity-text.js';
 import { counted } from '../../lib/words.js';
-import type { NoBath } from '../../stock/bath-days.calc.js';
 import type { BathEvent, BathState, EventKind } from '../../stock/baths.schemas.js';
 import { shortDay } from '../words.calc.js';
 
@@ -25,12 +24,6 @@ export const STATE_TONES: Record<BathState, 'good' | 'warn' | 'bad' | undefined>
   filtering: undefined,
   suspect: 'bad',
   retired: undefined,
-};
-
-export const NO_BATH_WORDS: Record<NoBath, string> = {
-  'no bath': 'no bath is entered',
-  'none large enough': 'no bath takes a plate of that size',
-  'none working': 'no bath large enough works that day',
 };
 
 export const KIND_WORDS: Record<EventKind, string> = {

@@ -189,24 +189,7 @@ function DoingFields({ doing, found, owner }: { doing: Doing; found: WholeBath; 
   const lot = crystals.find((one) => one.id === now.bath.lotId);
   switch (doing) {
     case 'measured':
-      return (
-        <>
-          <RadioGroup
-            name="method"
-            label="How"
-            options={[
-              { value: 'hydrometer', label: 'By hydrometer', hint: 'A guide only in an old bath.' },
-              { value: 'titration', label: 'By titration with thiocyanate' },
-            ]}
-          />
-          <NumberField name="density" label="Hydrometer: density" hint="Such as 1.073." decimal optional />
-          <NumberField name="temperature" label="Hydrometer: temperature" unit="°C" decimal optional />
-          <NumberField name="thiocyanateMl" label="Titration: thiocyanate used" unit="mL" decimal optional />
-          <NumberField name="normality" label="Titration: its strength" unit="mol/L" decimal optional />
-          <NumberField name="sampleMl" label="Titration: bath taken" unit="mL" decimal optional />
-          <NumberField name="volume" label="In the bath" hint="If you looked." unit="mL" optional />
-        </>
-      );
+      return <MeasuredFields />;
     case 'topped up':
       return (
         <>
@@ -268,6 +251,27 @@ function DoingFields({ doing, found, owner }: { doing: Doing; found: WholeBath; 
     case 'note':
       return <TextArea name="note" label="Note" />;
   }
+}
+
+function MeasuredFields() {
+  return (
+    <>
+      <RadioGroup
+        name="method"
+        label="How"
+        options={[
+          { value: 'hydrometer', label: 'By hydrometer', hint: 'A guide only in an old bath.' },
+          { value: 'titration', label: 'By titration with thiocyanate' },
+        ]}
+      />
+      <NumberField name="density" label="Hydrometer: density" hint="Such as 1.073." decimal optional />
+      <NumberField name="temperature" label="Hydrometer: temperature" unit="°C" decimal optional />
+      <NumberField name="thiocyanateMl" label="Titration: thiocyanate used" unit="mL" decimal optional />
+      <NumberField name="normality" label="Titration: its strength" unit="mol/L" decimal optional />
+      <NumberField name="sampleMl" label="Titration: bath taken" unit="mL" decimal optional />
+      <NumberField name="volume" label="In the bath" hint="If you looked." unit="mL" optional />
+    </>
+  );
 }
 
 function Ledger({ visit, found }: BathPageProps) {

@@ -13,16 +13,11 @@ import type { BathDay } from '../../stock/bath-days.calc.js';
 import type { BathNow } from '../../stock/baths.calc.js';
 import type { Bath, Fault } from '../../stock/baths.schemas.js';
 import type { Baths } from '../../stock/baths.service.js';
+import { NO_BATH_WORDS } from '../../stock/due.calc.js';
 import type { Lot, PlateSize } from '../../stock/stock.schemas.js';
 import type { Notice } from '../frame.pages.js';
 import { shortDay } from '../words.calc.js';
-import {
-  gramsPerLitre,
-  NO_BATH_WORDS,
-  STATE_TONES,
-  STATE_WORDS,
-  strengthInWords,
-} from './bath-words.calc.js';
+import { gramsPerLitre, STATE_TONES, STATE_WORDS, strengthInWords } from './bath-words.calc.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
 
 const DAYS_SHOWN = 10;
