@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { writeDays } from './actuals.js';
+import { FORMULA_PAGES, takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
 import { enterBath, putAside, writeDown } from './prepared.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
@@ -34,6 +35,9 @@ export interface Places {
   /** A bath with a ledger; and the entry about another that is suspect. */
   bath: string;
   fault: string;
+  /** A collodion and the cyanide fixer of the library, taken into the studio. */
+  formula: string;
+  cyanide: string;
 }
 
 interface Told {
@@ -279,6 +283,7 @@ export const PAGE_STATES: PageState[] = [
     as: 'owner',
     path: ({ fault }) => fault,
   },
+  ...FORMULA_PAGES,
   ...(['owner', 'assistant'] as const).map((as) => ({
     route: '/s/:slug/desk/prepare',
     is: `with tasks, for the ${as}`,
@@ -407,6 +412,7 @@ export async function fillHouse(
     declined: told(declined),
     bath: `${home}/desk/shelf/baths/${bath}`,
     fault: `${home}/desk/shelf/baths/off/${fault}`,
+    ...(await takeFormulas(house, studio)),
   };
   return { places, studio, empty };
 }
