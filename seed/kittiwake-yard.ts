@@ -96,6 +96,10 @@ export const KINDS = {
 
 export type Outcome =
   | { kind: 'waiting' }
+  /** On the waiting list, with the owner's reason for a mark. */
+  | { kind: 'on list'; priority?: string; hardship?: string }
+  /** Offered a place two days ago; or twice before, and never answered. */
+  | { kind: 'offered' | 'ran out'; week: number; start: number }
   | { kind: 'confirmed'; week: number; start: number }
   | { kind: 'declined'; message: string }
   | { kind: 'withdrawn' }
@@ -124,6 +128,7 @@ export interface Story {
 }
 
 const waiting: Outcome = { kind: 'waiting' };
+const onList: Outcome = { kind: 'on list' };
 const confirmed = (week: number, start: number): Outcome => ({ kind: 'confirmed', week, start });
 
 export const STORIES: Story[] = [
@@ -285,7 +290,7 @@ export const STORIES: Story[] = [
     hopes: 'A pilot’s portrait for the harbour series.',
     askedWeeksAgo: 12,
     suits: [14, 30],
-    outcome: waiting,
+    outcome: { kind: 'ran out', week: 18, start: 2 },
   },
   {
     name: 'Tamsin Roe',
@@ -294,7 +299,7 @@ export const STORIES: Story[] = [
     hopes: 'A small plate, in my oilskins.',
     askedWeeksAgo: 11,
     suits: [20, 36],
-    outcome: waiting,
+    outcome: onList,
   },
   {
     name: 'Anselm Brook',
@@ -302,7 +307,7 @@ export const STORIES: Story[] = [
     hopes: 'A quiet portrait.',
     askedWeeksAgo: 11,
     suits: [10, 30],
-    outcome: waiting,
+    outcome: { kind: 'on list', priority: 'His boat is sold in spring.' },
   },
   {
     name: 'Freya Dunstan',
@@ -324,7 +329,7 @@ export const STORIES: Story[] = [
     hopes: 'Lifeboat crew, in the yellow coat if it comes out.',
     askedWeeksAgo: 10,
     suits: [13, 39],
-    outcome: waiting,
+    outcome: onList,
   },
   {
     name: 'Petra Novotná',
@@ -341,7 +346,7 @@ export const STORIES: Story[] = [
     hopes: 'A plate to leave to the maritime room.',
     askedWeeksAgo: 9,
     suits: [12, 44],
-    outcome: waiting,
+    outcome: { kind: 'on list', hardship: 'Can travel with a helper only, who is free on few days.' },
   },
   {
     name: 'Coralie Aubin',
@@ -349,7 +354,7 @@ export const STORIES: Story[] = [
     hopes: 'With my sextant.',
     askedWeeksAgo: 8,
     suits: [24, 34],
-    outcome: waiting,
+    outcome: { kind: 'offered', week: 26, start: 1 },
   },
   {
     name: 'Desmond Achterberg',
@@ -357,7 +362,7 @@ export const STORIES: Story[] = [
     hopes: 'A whole plate, hands and face.',
     askedWeeksAgo: 8,
     suits: [15, 26],
-    outcome: waiting,
+    outcome: onList,
   },
   {
     name: 'Lowri Penhallow',
@@ -384,7 +389,7 @@ export const STORIES: Story[] = [
     hopes: 'A crabber’s portrait.',
     askedWeeksAgo: 7,
     suits: [11, 40],
-    outcome: waiting,
+    outcome: onList,
   },
   {
     name: 'Ottilie Krone',
@@ -400,7 +405,7 @@ export const STORIES: Story[] = [
     hopes: 'My grandfather sat for one in 1911.',
     askedWeeksAgo: 6,
     suits: [12, 24],
-    outcome: waiting,
+    outcome: { kind: 'offered', week: 14, start: 0 },
   },
   {
     name: 'Ingrid Maas',
@@ -421,7 +426,7 @@ export const STORIES: Story[] = [
     hopes: 'Ship’s carpenter, for the series.',
     askedWeeksAgo: 5,
     suits: [14, 34],
-    outcome: waiting,
+    outcome: onList,
   },
   {
     name: 'Adaeze Nwosu',

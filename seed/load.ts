@@ -12,6 +12,8 @@ import { RoomService } from '../src/room/room.service.js';
 import { DecisionsService } from '../src/sittings/decisions.service.js';
 import { RequestsService } from '../src/sittings/requests.service.js';
 import { STATES } from '../src/sittings/states.calc.js';
+import { ListService } from '../src/sittings/list.service.js';
+import { OffersService } from '../src/sittings/offers.service.js';
 import { SittingViews } from '../src/sittings/views.service.js';
 import type { Studio } from '../src/studios/studios.schemas.js';
 import { StudiosService } from '../src/studios/studios.service.js';
@@ -32,6 +34,7 @@ import {
   SUMMER_CLOSURE,
 } from './kittiwake-yard.js';
 import { fillShelf, type Sizes } from './shelf.js';
+import { shelfHistory } from './shelf-history.js';
 import type { StoryClock } from './story-clock.js';
 
 type Kinds = Record<keyof typeof KINDS, string>;
@@ -60,6 +63,7 @@ export async function loadKittiwakeYard(
     const told = STORIES.flatMap((story) =>
       tellStory(app, platform, { studioId, owner, sizes, kinds, story, friday, ago }),
     );
+    told.push(...shelfHistory(app, { studioId, owner, today }));
     told.push(...exposureNotes(app, platform.random, { studioId, owner, friday }));
     told.push(...daysWrittenDown(app, platform.db, { studioId, owner, sizes, friday }));
     told.push(...bathHistory(app, platform.random, { studioId, owner, sizes, friday }));
@@ -165,12 +169,40 @@ function tellStory(app: INestApplicationContext, platform: Platform, setting: Se
     return [ask, answer(() => decided.decline(studioId, owner, made.sittingId, outcome.message))];
   if (outcome.kind === 'withdrawn') return [ask, answer(() => asked.giveUp(studioId, made.token))];
   if (outcome.kind === 'waiting') return [ask];
+  if (outcome.kind === 'on list' || outcome.kind === 'offered' || outcome.kind === 'ran out')
+    return [ask, ...onTheList(app, platform, setting, () => made.sittingId)];
   const approve = answer(async () => {
     const start = await openStart(app, platform, setting, outcome);
     await decided.approve(studioId, owner, made.sittingId, start);
   });
   if (outcome.kind === 'confirmed') return [ask, approve];
   return [ask, approve, { at: ago(story.askedWeeksAgo - 8), act: () => asked.giveUp(studioId, made.token) }];
+}
+
+/** Put on the list two days after asking, then marked, offered a place lately, or offered two and never heard of. */
+function onTheList(
+  app: INestApplicationContext,
+  platform: Platform,
+  setting: Setting,
+  sittingId: () => string,
+): Told[] {
+  const { story, ago, studioId, owner } = setting;
+  const { outcome } = story;
+  const list = app.get(ListService);
+  const offers = app.get(OffersService);
+  const put = ago(story.askedWeeksAgo).add({ hours: 48 });
+  const listed: Told = { at: put, act: () => list.wait(studioId, owner, sittingId()) };
+  if (outcome.kind === 'on list') {
+    const { priority = '', hardship = '' } = outcome;
+    const mark = () => list.mark(studioId, owner, sittingId(), { priority, hardship, noticeDays: '' });
+    return [listed, { at: put.add({ hours: 1 }), act: mark }];
+  }
+  if (outcome.kind !== 'offered' && outcome.kind !== 'ran out') return [listed];
+  const offer = async () =>
+    offers.make(studioId, owner, sittingId(), await openStart(app, platform, setting, outcome));
+  if (outcome.kind === 'offered') return [listed, { at: ago(0).subtract({ hours: 48 }), act: offer }];
+  const over = () => offers.lapse(studioId, platform.random.id());
+  return [listed, { at: ago(8), act: offer }, { at: ago(5), act: offer }, { at: ago(2), act: over }];
 }
 
 function requestOf(app: INestApplicationContext, { story, sizes, kinds, friday }: Setting): unknown {

@@ -21,6 +21,7 @@ import { BenchCardWeb } from './shelf/bench-card.web.js';
 import { ConcernedService } from './shelf/concerned.service.js';
 import { BathsWeb } from './shelf/baths.web.js';
 import { FaultsWeb } from './shelf/faults.web.js';
+import { ChoiceWeb } from './shelf/choice.web.js';
 import { FormulasWeb } from './shelf/formulas.web.js';
 import { ItemsWeb } from './shelf/items.web.js';
 import { LotsWeb } from './shelf/lots.web.js';
@@ -28,23 +29,23 @@ import { ShelfWeb } from './shelf/shelf.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { WaitingWeb } from './waiting.web.js';
 
 @Module({
   imports: [
     StudiosModule,
     AccountsModule,
-import { WaitingWeb } from './waiting.web.js';
     ChemistryModule,
     DaylightModule,
     PeopleModule,
     RoomModule,
     StockModule,
+    WaitingModule,
     SittingsModule,
     RemindersModule,
     CalendarModule,
   ],
   controllers: [
-    WaitingModule,
     DeskWeb,
     RequestsWeb,
     LightNotesWeb,
@@ -54,13 +55,14 @@ import { WaitingWeb } from './waiting.web.js';
     BathsWeb,
     UsedWeb,
     ShelfWeb,
+    ChoiceWeb,
     ItemsWeb,
     LotsWeb,
     FormulasWeb,
     BenchCardWeb,
     SettingsWeb,
+    WaitingWeb,
   ],
   providers: [DeskService, LightService, ConcernedService, UsedService],
 })
 export class DeskModule {}
-    WaitingWeb,

@@ -1,26 +1,23 @@
 // Everything about one request or sitting, and the owner's answer to it.
 import type { ComponentChildren } from 'preact';
 import type { StaffVisit } from '../accounts/visits.service.js';
-import { formatQuantity } from '../lib/quantity-text.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import type { FormValues } from '../platform/html/kit/field.js';
 import { type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Form, TextArea } from '../platform/html/kit/form.js';
-import { Table } from '../platform/html/kit/table.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
-import type { SetAside } from '../stock/stock.schemas.js';
 import { LONGEST_MESSAGE } from './desk.schemas.js';
-import { type SetAsideProps, SetAsideTable } from './shelf/choice.pages.js';
-import { OnTheList } from './on-list.pages.js';
 import type { WholeRequest } from './desk.service.js';
-import { waitingPath } from './waiting.pages.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import { GivePlace, StockLine } from './places.pages.js';
+import { type SetAsideProps, SetAsideTable } from './shelf/choice.pages.js';
+import { OnTheList } from './on-list.pages.js';
 import { HoldingStill } from './sitters.pages.js';
+import { waitingPath } from './waiting.pages.js';
 import { eventInWords, journeyInShort, kindInWords, momentInWords } from './words.calc.js';
 
 interface RequestPageProps {
@@ -49,10 +46,10 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
         <>
           <GivePlace
             zone={studio.zone}
-            offerAction={waitingPath(visit, `/${view.sitting.id}/offer?from=request`)}
             choices={choices}
             limit={limit}
             action={`${path}/approve`}
+            offerAction={waitingPath(visit, `/${view.sitting.id}/offer?from=request`)}
             formToken={formToken}
             chosen={chosen}
             errors={errors}
@@ -79,11 +76,11 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
     </DeskPage>
   );
 }
-  if (sitting.state === 'offered' && place)
-    return `Offered: ${dayInWords(place.wallStart)}, ${timeInWords(place.wallStart)}.`;
 
 function leadOf({ sitting, place }: SittingView): string {
   if (sitting.state === 'requested') return 'Waiting for your answer.';
+  if (sitting.state === 'offered' && place)
+    return `Offered: ${dayInWords(place.wallStart)}, ${timeInWords(place.wallStart)}.`;
   if (sitting.state === 'confirmed' && place)
     return `Confirmed for ${dayInWords(place.wallStart)}, ${timeInWords(place.wallStart)}.`;
   return `${STATE_WORDS[sitting.state].charAt(0).toUpperCase()}${STATE_WORDS[sitting.state].slice(1)}.`;
@@ -158,8 +155,11 @@ function journeyInFull(journey: SittingView['journey']): ComponentChildren {
   );
 }
 
-function FromTheShelf({ setAside, outlook }: { setAside: SetAside[]; outlook: Outlook | null }) {
-  const byName = [...setAside].sort((a, b) => (a.item.name < b.item.name ? -1 : 1));
+interface FromTheShelfProps extends SetAsideProps {
+  outlook: Outlook | null;
+}
+
+function FromTheShelf({ outlook, ...table }: FromTheShelfProps) {
   return (
     <>
       <h2>From the shelf</h2>
@@ -168,16 +168,7 @@ function FromTheShelf({ setAside, outlook }: { setAside: SetAside[]; outlook: Ou
           <StockLine stock={outlook} />
         </p>
       )}
-      <Table
-        caption="Set aside for this sitting"
-        columns={[{ head: 'What' }, { head: 'How much' }, { head: 'From' }]}
-        rows={byName.map(({ item, quantity, lotLabel }) => [
-          item.name,
-          formatQuantity(quantity, item.unit),
-          lotLabel ?? (item.ripenDays !== null ? 'to be mixed' : 'to be ordered'),
-        ])}
-        empty="Nothing is set aside for this sitting."
-      />
+      <SetAsideTable {...table} />
     </>
   );
 }

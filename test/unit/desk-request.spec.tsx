@@ -131,7 +131,12 @@ describe('the page of one request', () => {
   it('asks for no decision once it is answered, and tells the place and what is set aside', () => {
     const collodion = { name: 'Iodised collodion', unit: 'uL', ripenDays: 7 } as Item;
     const glass = { name: 'Clear glass', unit: 'sheet', ripenDays: null } as Item;
-    const rest = { neededOn: day('2027-05-14'), class: 'any', chosenLotId: null } as const;
+    const rest = {
+      neededOn: day('2027-05-14'),
+      class: 'any' as const,
+      chosenLotId: null,
+      couldGive: [{ lotId: 'fresh', label: 'Fresh bottle' }],
+    };
     const setAside = [
       { item: collodion, quantity: 11_100n, lotId: 'fresh', lotLabel: 'Fresh bottle', ...rest },
       { item: collodion, quantity: 2_000n, lotId: null, lotLabel: null, ...rest },
@@ -142,7 +147,9 @@ describe('the page of one request', () => {
       found: found({ view: confirmed('2027-05-14T11:15'), choices: null, setAside }),
     });
     expect(text(page)).toContain('Confirmed for Friday 14 May 2027, 11:15.');
-    expect(text(page)).toContain('Clear glass 1 sheet to be ordered Iodised collodion 11.1 mL Fresh bottle');
+    expect(text(page)).toContain(
+      'Clear glass 1 sheet to be ordered Fresh bottle for Clear glass Iodised collodion 11.1 mL Fresh bottle',
+    );
     expect(text(page)).toContain('Iodised collodion 2 mL to be mixed');
     expect(html(page)).not.toMatch(/approve|decline/i);
   });
