@@ -2,6 +2,7 @@
 import type { INestApplicationContext } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import type { Tx } from '../src/platform/db/tx.js';
+import type { LotExtras } from '../src/stock/stock.schemas.js';
 import { StockService } from '../src/stock/stock.service.js';
 
 export type Sizes = Record<'whole' | 'half', string>;
@@ -76,17 +77,20 @@ export async function fillShelf(
     lifeDays: number | null,
     quantity: bigint,
     kind: 'received' | 'mixed',
+    more: Partial<LotExtras> = {},
   ) => {
     const usableFrom = today.subtract({ days: agoDays });
     const usableUntil = lifeDays === null ? null : usableFrom.add({ days: lifeDays });
-    return stock.receive(tx, { itemId, label, usableFrom, usableUntil }, quantity, kind);
+    return stock.receive(tx, { itemId, label, usableFrom, usableUntil, ...more }, quantity, kind);
   };
+  const old = { class: 'old', colour: 'deep red', speedFactor: 1.8 } as const;
+  const fresh = { class: 'fresh', colour: 'straw', speedFactor: 0.9 } as const;
   await lot(wholeGlass.id, 'Box of whole-plate glass', 240, null, 40n, 'received');
   await lot(wholeGlass.id, 'Opened box of whole-plate glass', 240, null, 14n, 'received');
   await lot(halfGlass.id, 'Box of half-plate glass', 240, null, 24n, 'received');
-  await lot(collodion.id, 'Collodion, spring bottle', 210, 120, litres(1), 'mixed');
-  await lot(collodion.id, 'Collodion, old bottle', 100, 120, litres(0.5), 'mixed');
-  await lot(collodion.id, 'Collodion, fresh bottle', 20, 120, litres(1), 'mixed');
+  await lot(collodion.id, 'Collodion, spring bottle', 210, 120, litres(1), 'mixed', { class: 'old' });
+  await lot(collodion.id, 'Collodion, old bottle', 100, 120, litres(0.5), 'mixed', old);
+  await lot(collodion.id, 'Collodion, fresh bottle', 20, 120, litres(1), 'mixed', fresh);
   await lot(developer.id, 'Developer, summer jug', 200, 120, litres(5), 'mixed');
   await lot(developer.id, 'Developer, this month', 10, 60, litres(3), 'mixed');
   await lot(fixer.id, 'Fixer tank', 220, 400, litres(10), 'mixed');
