@@ -105,19 +105,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'StockStore.lots': (tx) => new StockStore().lots(tx),
   'PlanningStore.lots': (tx) => new PlanningStore().lots(tx, DAY),
   'PlanningStore.due': (tx) => new PlanningStore().due(tx, FAR_BACK),
-  'PlanningStore.recipes': async (tx) => {
-    const formula = [tx.studioId, '00000000-0000-4000-8000-00000000f001'];
-    await tx.run(
-      `insert into formula (studio_id, formula_id, item_kind, name, current_version) values ($1, $2, 'fixer', 'F', 1)`,
-      formula,
-    );
-    await tx.run(
-      `insert into formula_version (studio_id, formula_id, version, created_at, who, batch_quantity, ripen_days)
-       values ($1, $2, 1, '2026-11-01', '', 1, 0)`,
-      formula,
-    );
-    return new PlanningStore().recipes(tx);
-  },
+  'PlanningStore.recipes': (tx) => new PlanningStore().recipes(tx),
   'StockStore.lockItems': (tx, { itemIds }) => new StockStore().lockItems(tx, itemIds),
   'StockStore.lotsOf': (tx, { itemIds }) => new StockStore().lotsOf(tx, itemIds),
   'StockStore.heldFrom': (tx, { itemIds }) => new StockStore().heldFrom(tx, itemIds, DAY),
