@@ -1,6 +1,7 @@
 // What is in a silver bath now, by its ledger: from the last measured strength through what was poured and added.
 // The chemistry of a plate is chemistry/bath-strength.calc.ts; which day takes which bath is bath-days.calc.ts.
 import type { Temporal } from 'temporal-polyfill';
+import { type LearnedLoss, learnLoss, type MeasuredRun } from '../chemistry/bath-loss.calc.js';
 import {
   type BathLevel,
   levelAfterPlates,
@@ -24,6 +25,8 @@ export interface BathNow {
   areaSinceCare: bigint;
   cared: BathEvent | null;
   acidity: BathEvent | null;
+  /** What its plates take, by its own measurements where there are any. */
+  loss: LearnedLoss;
 }
 
 const CARES: readonly EventKind[] = ['sunned', 'filtered'];
@@ -44,8 +47,32 @@ export function bathNow(bath: Bath, events: readonly BathEvent[]): BathNow {
     areaSinceCare: 0n,
     cared: null,
     acidity: null,
+    loss: learnLoss(runsOf(events)),
   };
   return standing(events).reduce(after, now);
+}
+
+/** The stretches of a ledger between two measurements in which plates were poured and nothing was added. */
+export function runsOf(events: readonly BathEvent[]): (MeasuredRun & { volumeMeasured: boolean })[] {
+  const runs: ReturnType<typeof runsOf> = [];
+  let from: { strength: number; volume: bigint } | null = null;
+  let areaUm2 = 0n;
+  for (const { kind, area, strength, volume } of standing(events)) {
+    if (kind === 'poured') areaUm2 += area ?? 0n;
+    if (kind === 'topped up') from = null;
+    if (strength === null) continue;
+    const before = from;
+    if (before !== null && areaUm2 > 0n)
+      runs.push({
+        areaUm2,
+        before,
+        after: { strength, volume: volume ?? before.volume },
+        volumeMeasured: volume !== null,
+      });
+    from = volume === null ? null : { strength, volume };
+    areaUm2 = 0n;
+  }
+  return runs;
 }
 
 /** A bath after one more line of its ledger. */
@@ -72,7 +99,7 @@ export function poured(now: BathNow, area: bigint): BathNow {
   return {
     ...now,
     areaSinceCare,
-    level: eachTake((take) => levelAfterPlates(levelOf(now, take), area, take)),
+    level: eachTake((take) => levelAfterPlates(levelOf(now, take), area, now.loss.loss[take])),
   };
 }
 
@@ -98,7 +125,7 @@ export function chartOf(
   events: readonly BathEvent[],
   ahead: readonly { date: Temporal.PlainDate; area: bigint; plates: number }[],
 ): ChartPoint[] {
-  let now = bathNow(bath, []);
+  let now = { ...bathNow(bath, []), loss: learnLoss(runsOf(events)) };
   let plates = 0;
   const points: ChartPoint[] = [];
   const add = (day: Temporal.PlainDate, kind: ChartPoint['kind']) => {

@@ -17,6 +17,7 @@ import type { BathEvent } from '../../stock/baths.schemas.js';
 import type { WholeBath } from '../../stock/baths.service.js';
 import type { Notice as Said } from '../frame.pages.js';
 import { shortDay } from '../words.calc.js';
+import { OwnLoss } from './bath-loss.pages.js';
 import { gramsPerLitre, KIND_WORDS, lineInWords, strengthInWords } from './bath-words.calc.js';
 import { answersOf, BathFields, Faults, factsOf, type SentBath, StateTag } from './baths.pages.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
@@ -87,6 +88,7 @@ export function BathPage(props: BathPageProps) {
         it carries off take bath. The band is how much that may differ; only a measurement tells. The broken
         line is the strength below which it is topped up.
       </p>
+      <OwnLoss loss={now.loss} size={found.sizes.find(({ id }) => id === bath.plateSizeId)} />
       <Ledger {...props} />
       {faults.length > 0 && <Faults visit={visit} faults={faults} baths={baths} />}
       {visit.account.role === 'owner' && <Edit {...props} />}
