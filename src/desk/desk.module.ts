@@ -26,6 +26,8 @@ import { FormulasWeb } from './shelf/formulas.web.js';
 import { ItemsWeb } from './shelf/items.web.js';
 import { LotsWeb } from './shelf/lots.web.js';
 import { ShelfWeb } from './shelf/shelf.web.js';
+import { MixingWeb } from './shelf/mixing.web.js';
+import { OrdersWeb } from './shelf/orders.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
@@ -58,6 +60,8 @@ import { WaitingWeb } from './waiting.web.js';
     ChoiceWeb,
     ItemsWeb,
     LotsWeb,
+    MixingWeb,
+    OrdersWeb,
     FormulasWeb,
     BenchCardWeb,
     SettingsWeb,

@@ -7,10 +7,23 @@ import type { Tx } from '../platform/db/tx.js';
 import { ActsService } from './acts.service.js';
 import { type Horizon, lookAhead } from './horizon.calc.js';
 import { PlanningStore } from './planning.store.js';
+import type { Receipt } from './receipts.schemas.js';
+import { ReceiptsStore } from './receipts.store.js';
+import type { Supplier } from './suppliers.schemas.js';
+import { SuppliersStore } from './suppliers.store.js';
+
+export interface OrdersAhead {
+  horizon: Horizon;
+  suppliers: Supplier[];
+  /** The next first. */
+  onTheWay: Receipt[];
+}
 
 @Injectable()
 export class PlanningService {
   private readonly store = new PlanningStore();
+  private readonly suppliers = new SuppliersStore();
+  private readonly receipts = new ReceiptsStore();
 
   constructor(
     private readonly db: Db,
@@ -20,6 +33,15 @@ export class PlanningService {
   /** All that is ahead, from one day on. Four statements. */
   async horizon(tx: Tx, today: Temporal.PlainDate): Promise<Horizon> {
     return lookAhead(await this.store.facts(tx, today), today);
+  }
+
+  /** What is to be ordered, of whom, and what is on its way. */
+  orders(studioId: string): Promise<OrdersAhead> {
+    return this.db.inStudio(studioId, async (tx) => ({
+      horizon: await this.horizon(tx, await this.acts.today(tx)),
+      suppliers: await this.suppliers.all(tx),
+      onTheWay: await this.receipts.open(tx),
+    }));
   }
 
   /** All that is ahead, from today on. */

@@ -12,6 +12,7 @@ import { FaultsService } from './faults.service.js';
 import { FormulaViews } from './formula-views.service.js';
 import { FormulasService } from './formulas.service.js';
 import { ItemsService } from './items.service.js';
+import { PlanController } from './plan.controller.js';
 import { PlanningService } from './planning.service.js';
 import { PouringService } from './pouring.service.js';
 import { PreparationService } from './preparation.service.js';
@@ -23,7 +24,7 @@ import { StockService } from './stock.service.js';
 
 @Module({
   imports: [StudiosModule, AccountsModule, ChemistryModule, RoomModule],
-  controllers: [ShelfController],
+  controllers: [ShelfController, PlanController],
   providers: [
     ActsService,
     ShelfViews,

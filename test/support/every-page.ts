@@ -1,8 +1,11 @@
 // Every page of the program, each in the states that look different: what the browser tests look at.
 // A new GET route needs a row here or in NO_PAGES; a test compares both with the program's own routes.
 import type { Page } from 'playwright-core';
+import { Temporal } from 'temporal-polyfill';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
+import { ListService } from '../../src/sittings/list.service.js';
+import { OffersService } from '../../src/sittings/offers.service.js';
 import { writeDays } from './actuals.js';
 import { FORMULA_PAGES, takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
@@ -30,6 +33,9 @@ export interface Places {
   empty: string;
   signInLink: string;
   waiting: Told;
+  /** On the waiting list, and with an open offer. */
+  listed: Told;
+  offered: Told;
   confirmed: Told;
   declined: Told;
   /** A bath with a ledger; and the entry about another that is suspect. */
@@ -136,6 +142,45 @@ export const PAGE_STATES: PageState[] = [
     as: 'visitor',
     path: ({ declined }) => declined.own,
   },
+  ...(['listed', 'offered'] as const).map((which) => ({
+    route: '/s/:slug/place/:token',
+    is: which === 'listed' ? 'of somebody on the waiting list' : 'of somebody who is offered a place',
+    as: 'visitor' as const,
+    path: (at: Places) => at[which].own,
+    act: (page: Page) => unfold(page),
+  })),
+  {
+    route: '/s/:slug/desk/waiting',
+    is: 'with somebody listed, an open offer, and a place that came free',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/waiting?done=listed`,
+  },
+  { route: '/s/:slug/desk/waiting', is: 'empty', as: 'owner', path: ({ empty }) => `${empty}/desk/waiting` },
+  {
+    route: '/s/:slug/desk/waiting/rules',
+    is: 'with a figure that is none',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/waiting/rules`,
+    act: async (page) => {
+      await page.getByLabel('Hardship').fill('many');
+      await press('Show the new order')(page);
+    },
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/waiting/rules',
+    is: 'with the new order before it is saved',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/waiting/rules`,
+    act: press('Show the new order'),
+  },
+  ...(['listed', 'offered'] as const).map((which) => ({
+    route: '/s/:slug/desk/requests/:id',
+    is: which === 'listed' ? 'on the waiting list' : 'with an open offer',
+    as: 'owner' as const,
+    path: (at: Places) => at[which].request,
+    act: (page: Page) => unfold(page),
+  })),
   {
     route: '/s/:slug/sign-in',
     is: 'sent empty',
@@ -165,6 +210,20 @@ export const PAGE_STATES: PageState[] = [
     is: 'with all items',
     as: 'owner',
     path: ({ home }) => `${home}/desk/shelf`,
+  },
+  {
+    route: '/s/:slug/desk/shelf/mixing',
+    is: 'with what is missing for given places',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/shelf/mixing`,
+  },
+  {
+    route: '/s/:slug/desk/shelf/orders',
+    is: 'with an order sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/shelf/orders`,
+    act: press('It is ordered'),
+    wrong: true,
   },
   {
     route: '/s/:slug/desk/shelf/used',
@@ -387,6 +446,27 @@ export async function fillHouse(
   await house.app
     .get(DecisionsService)
     .decline(studio.id, studio.owner, declined.sittingId, 'Everything before summer is given.');
+  const listed = await askForSitting(house, studio, {
+    name: 'Corentin Maddock',
+    suits: { kind: 'any', from: '2026-12-01', until: '2027-03-20' },
+  });
+  const offered = await askForSitting(house, studio, {
+    name: 'Sigrid Hawksworth',
+    suits: { kind: 'any', from: '2026-12-01', until: '2027-03-20' },
+  });
+  const list = house.app.get(ListService);
+  for (const { sittingId } of [listed, offered]) await list.wait(studio.id, studio.owner, sittingId);
+  const marks = { priority: '', hardship: 'Moves away in spring.', noticeDays: '7' };
+  await list.mark(studio.id, studio.owner, listed.sittingId, marks);
+  const offers = house.app.get(OffersService);
+  const [early = '', late = ''] = await openStarts(house, studio, {
+    from: '2027-02-12',
+    until: '2027-03-12',
+  });
+  for (const start of [early, late]) {
+    await offers.make(studio.id, studio.owner, offered.sittingId, Temporal.PlainDateTime.from(start));
+    if (start === early) await offers.refuse(studio.id, { token: offered.token });
+  }
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   await house.work();
   const bath = await enterBath(house, studio);
@@ -408,6 +488,8 @@ export async function fillHouse(
     empty: `/s/${empty.slug}`,
     signInLink: await mailedLink(house, studio),
     waiting: told(waiting),
+    listed: told(listed),
+    offered: told(offered),
     confirmed: told(confirmed),
     declined: told(declined),
     bath: `${home}/desk/shelf/baths/${bath}`,
@@ -416,6 +498,13 @@ export async function fillHouse(
   };
   return { places, studio, empty };
 }
+
+/** Opens whatever is folded away. */
+const unfold = async (page: Page): Promise<void> => {
+  await page.evaluate(() => {
+    for (const one of document.querySelectorAll('details')) one.open = true;
+  });
+};
 
 async function mailedLink(house: TestHouse, studio: TestStudio): Promise<string> {
   await house.app.get(AccountsService).askForLink(studio.id, studio.owner.email);

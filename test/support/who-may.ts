@@ -127,6 +127,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /api/v1/s/:slug/requests/:id/approve': 'owner',
   'POST /api/v1/s/:slug/requests/:id/decline': 'owner',
   'GET /api/v1/s/:slug/shelf': 'staff',
+  'GET /api/v1/s/:slug/shelf/plan': 'staff',
   'POST /api/v1/s/:slug/shelf/bottles': 'staff',
   'POST /api/v1/s/:slug/shelf/bottles/:id/count': 'staff',
   'POST /api/v1/s/:slug/shelf/bottles/:id/discard': 'staff',

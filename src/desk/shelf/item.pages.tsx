@@ -8,6 +8,7 @@ import { CheckboxGroup, SelectField } from '../../platform/html/kit/choices.js';
 import { type Fact, Facts } from '../../platform/html/kit/facts.js';
 import { Fieldset, Form, NumberField, TextArea, TextField } from '../../platform/html/kit/form.js';
 import type { FieldProblem } from '../../platform/problems.js';
+import type { Horizon } from '../../stock/horizon.calc.js';
 import { onTheWay } from '../../stock/levels.calc.js';
 import type { ItemView } from '../../stock/shelf-views.service.js';
 import { type Item, itemKind, type PlateSize, surface, type Unit, unit } from '../../stock/stock.schemas.js';
@@ -15,6 +16,7 @@ import type { Supplier } from '../../stock/suppliers.schemas.js';
 import type { Notice } from '../frame.pages.js';
 import { AmountField, Levels } from './amounts.pages.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
+import { ItemAheadSection } from './item-ahead.pages.js';
 import { Bottles, promisedInWords } from './overview.pages.js';
 import { KIND_WORDS, oneOf, typedAmount } from './words.calc.js';
 
@@ -26,11 +28,13 @@ export interface SentItem {
 interface ItemPageProps {
   visit: StaffVisit;
   view: ItemView;
+  /** All that is ahead of the shelf. */
+  horizon: Horizon;
   notice?: Notice | undefined;
   sent?: SentItem | undefined;
 }
 
-export function ItemPage({ visit, view, notice, sent }: ItemPageProps) {
+export function ItemPage({ visit, view, horizon, notice, sent }: ItemPageProps) {
   const { standing, today, gone, orders } = view;
   const { item } = standing;
   const one = oneOf(item);
@@ -58,6 +62,7 @@ export function ItemPage({ visit, view, notice, sent }: ItemPageProps) {
           <Bottles visit={visit} item={item} lots={gone} today={today} />
         </details>
       )}
+      <ItemAheadSection visit={visit} horizon={horizon} itemId={item.id} />
       <h2>How it is bought and kept</h2>
       <Facts items={factsOf(item, view.suppliers)} />
       {visit.account.role === 'owner' && (

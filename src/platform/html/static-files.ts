@@ -26,7 +26,18 @@ export interface StaticFile {
 }
 
 /** The parts of app.css, in the order in which they are joined. */
-const STYLES = ['ground', 'letterhead', 'signs', 'forms', 'facts', 'days', 'work', 'shelf', 'senses'];
+const STYLES = [
+  'ground',
+  'letterhead',
+  'signs',
+  'forms',
+  'facts',
+  'days',
+  'work',
+  'shelf',
+  'stock',
+  'senses',
+];
 
 function readStaticFiles(): StaticFile[] {
   const folder = new URL('./static/', import.meta.url);
