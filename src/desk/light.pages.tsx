@@ -25,12 +25,12 @@ export function LightYearPage({ visit, light: { studio, today, days }, year }: L
   const years = [around - 1, around, around + 1].filter(
     (one) => one !== year && one >= FIRST_DATE.year && one <= LAST_DATE.year,
   );
-  const title = year === null ? 'The light of the next twelve months' : `The light of ${year}`;
+  const title = year === null ? `The light of ${monthsInWords(days)}` : `The light of ${year}`;
   return (
     <DeskPage visit={visit} title={title} at="/light" wide>
       <p class="lead">{summary(days)}</p>
       <nav class="actions" aria-label="Other years">
-        {year !== null && <a href={home}>The next twelve months</a>}
+        {year !== null && <a href={home}>Twelve months from this one on</a>}
         {years.map((one) => (
           <a key={one} href={`${home}/${one}`}>
             {one}
@@ -118,6 +118,12 @@ export function chartDay({ date, light, places, closed }: LitDay, zone: string):
 
 const count = (days: LitDay[], state: 'open' | 'held' | 'taken') =>
   days.flatMap(({ places }) => places.filter((place) => place.state === state)).length;
+
+/** "November 2026 to October 2027": whole months, the past days of the first as well. */
+function monthsInWords(days: LitDay[]): string {
+  const ends = [days[0], days.at(-1)].flatMap((day) => (day ? [monthInWords(day.date)] : []));
+  return ends.join(' to ');
+}
 
 /** "41 places are open, 12 are taken. On 63 days there is no good light." */
 function summary(days: LitDay[]): string {

@@ -31,7 +31,7 @@ export interface LitDay {
   light: LightWindow | null;
   /** In order of time. */
   places: LitPlace[];
-  /** Starts of the rhythm that are not open and not taken, with their reasons. */
+  /** Starts of the rhythm that are neither open nor anybody's, with their reasons. */
   closedSlots: Slot[];
   /** A closure covers the whole day. */
   closed: boolean;
@@ -112,7 +112,7 @@ function litDays(
       date,
       light: lightWindow(studio, date, studio.lightFloorDegrees),
       places: places.sort((a, b) => (a.from.toString() < b.from.toString() ? -1 : 1)),
-      closedSlots: openings.filter((slot) => slot.closed !== null && slot.closed !== 'room taken'),
+      closedSlots: openings.filter((slot) => slot.closed !== null && !isSomebodys(slot, places)),
       closed: facts.closures.some(
         (one) => one.wallFrom.toString() <= midnight && one.wallUntil.toString() >= next,
       ),
@@ -120,6 +120,10 @@ function litDays(
   }
   return days;
 }
+
+/** Whether a start is where a taken place begins; another that is taken has no room beside it. */
+const isSomebodys = (slot: Slot, places: LitPlace[]) =>
+  slot.closed === 'room taken' && places.some((place) => place.from.equals(slot.wallStart));
 
 function openPlace(slot: Slot): LitPlace[] {
   if (slot.closed !== null) return [];

@@ -4,11 +4,13 @@ import { sunAt, sunTimes } from '../../src/daylight/sun.calc.js';
 import { lightWindow } from '../../src/daylight/window.calc.js';
 import { daysOf, type RoomFacts } from '../../src/room/days.calc.js';
 import { fullYears } from './full-years.js';
+import { lightYear, MOST_OF_A_PICTURE } from './light-year.js';
 import { type Ratio, ratio } from './ratio.js';
 import { lookingAhead, MOST, settingAside } from './shelf-ahead.js';
 
 const { facts, range, fridays } = fullYears(Temporal.PlainDate.from('2027-01-01'));
 const { booking } = facts;
+const { reckoning, drawing } = lightYear(booking, range.from);
 const HALF_HOUR = 1_800_000;
 
 /** The sun of the same days and nothing else, as the daylight door tells it: rise and set, window, each half hour. */
@@ -33,6 +35,7 @@ const results: Ratio[] = [
   ),
   await ratio('openings of 24 months, half full : plain sun of its days', plainSun, openings(facts), 4),
   await ratio('openings of 24 months, half full : light windows alone', windowsAlone, openings(facts), null),
+  await ratio('a year of light drawn : its windows reckoned', reckoning, drawing, MOST_OF_A_PICTURE),
   await ratio(
     '200 items, 18 months, 1,000 sessions ahead, ingredients and days : setting their needs aside',
     settingAside,

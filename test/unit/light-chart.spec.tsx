@@ -113,11 +113,8 @@ describe('a year of light', () => {
     expect(moves(pathOf(may, 'place-mark open'))).toBe(4);
   });
 
-  it('is light, and quickly reckoned', () => {
+  it('weighs little', () => {
     expect(html.length).toBeLessThan(25_000);
-    const start = performance.now();
-    draw(year(YARD));
-    expect(performance.now() - start).toBeLessThan(1500); // some 40 ms on an idle machine
   });
 });
 
