@@ -10,6 +10,7 @@ import { writeDays } from './actuals.js';
 import { FORMULA_PAGES, takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
 import { enterBath, putAside, writeDown } from './prepared.js';
+import { SHELF_PAGES } from './shelf-pages.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
 
 export interface PageState {
@@ -95,6 +96,22 @@ export const PAGE_STATES: PageState[] = [
     is: 'sent empty',
     as: 'visitor',
     path: () => '/chemistry',
+    act: press('Reckon'),
+    wrong: true,
+  },
+  { route: '/chemistry/bath', is: 'not filled yet', as: 'visitor', path: () => '/chemistry/bath' },
+  {
+    route: '/chemistry/bath',
+    is: 'with a strength and what is to be added',
+    as: 'visitor',
+    path: () =>
+      '/chemistry/bath?density=1.0706&celsius=18&volume=1900&full=2000&target=90&least=70&size=whole',
+  },
+  {
+    route: '/chemistry/bath',
+    is: 'sent empty',
+    as: 'visitor',
+    path: () => '/chemistry/bath',
     act: press('Reckon'),
     wrong: true,
   },
@@ -205,40 +222,7 @@ export const PAGE_STATES: PageState[] = [
   { route: '/s/:slug/desk', is: 'of the owner', as: 'owner', path: ({ home }) => `${home}/desk` },
   { route: '/s/:slug/desk', is: 'of the assistant', as: 'assistant', path: ({ home }) => `${home}/desk` },
   { route: '/s/:slug/desk', is: 'with nothing on it', as: 'owner', path: ({ empty }) => `${empty}/desk` },
-  {
-    route: '/s/:slug/desk/shelf',
-    is: 'with all items',
-    as: 'owner',
-    path: ({ home }) => `${home}/desk/shelf`,
-  },
-  {
-    route: '/s/:slug/desk/shelf/mixing',
-    is: 'with what is missing for given places',
-    as: 'assistant',
-    path: ({ home }) => `${home}/desk/shelf/mixing`,
-  },
-  {
-    route: '/s/:slug/desk/shelf/orders',
-    is: 'with an order sent empty',
-    as: 'owner',
-    path: ({ home }) => `${home}/desk/shelf/orders`,
-    act: press('It is ordered'),
-    wrong: true,
-  },
-  {
-    route: '/s/:slug/desk/shelf/used',
-    is: 'with days written down, one to be corrected',
-    as: 'assistant',
-    path: ({ home }) => `${home}/desk/shelf/used?correct=2026-11-20-sittings`,
-  },
-  {
-    route: '/s/:slug/desk/shelf/used',
-    is: 'with nothing written down, and a slip',
-    as: 'owner',
-    path: ({ empty }) => `${empty}/desk/shelf/used`,
-    act: press('Write it down'),
-    wrong: true,
-  },
+  ...SHELF_PAGES,
   { route: '/s/:slug/desk/mail', is: 'with letters', as: 'owner', path: ({ home }) => `${home}/desk/mail` },
   { route: '/s/:slug/desk/mail', is: 'with none', as: 'owner', path: ({ empty }) => `${empty}/desk/mail` },
   {
@@ -299,48 +283,6 @@ export const PAGE_STATES: PageState[] = [
     path: ({ home }) => `${home}/desk/light/notes`,
     act: press('Note this plate'),
     wrong: true,
-  },
-  {
-    route: '/s/:slug/desk/shelf/baths',
-    is: 'with two of them',
-    as: 'owner',
-    path: ({ home }) => `${home}/desk/shelf/baths`,
-  },
-  {
-    route: '/s/:slug/desk/shelf/baths',
-    is: 'with a new one sent empty',
-    as: 'owner',
-    path: ({ empty }) => `${empty}/desk/shelf/baths`,
-    act: press('Enter this bath'),
-    wrong: true,
-  },
-  {
-    route: '/s/:slug/desk/shelf/baths/:id',
-    is: 'with its chart and ledger',
-    as: 'assistant',
-    path: ({ bath }) => bath,
-  },
-  {
-    route: '/s/:slug/desk/shelf/baths/:id',
-    is: 'with a measurement sent empty',
-    as: 'owner',
-    path: ({ bath }) => `${bath}?do=measured`,
-    act: press('Write it down'),
-    wrong: true,
-  },
-  {
-    route: '/s/:slug/desk/shelf/baths/off',
-    is: 'sent empty',
-    as: 'assistant',
-    path: ({ home }) => `${home}/desk/shelf/baths/off`,
-    act: press('Put it aside'),
-    wrong: true,
-  },
-  {
-    route: '/s/:slug/desk/shelf/baths/off/:id',
-    is: 'of a bath that others depend on',
-    as: 'owner',
-    path: ({ fault }) => fault,
   },
   ...FORMULA_PAGES,
   ...(['owner', 'assistant'] as const).map((as) => ({
