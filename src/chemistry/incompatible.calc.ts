@@ -13,6 +13,8 @@ export interface Rule {
   other: Property;
   effect: string;
   source: string;
+  /** Kills or explodes where they meet, and is told before all else. */
+  grave: boolean;
 }
 
 /** The gravest first. */
@@ -23,56 +25,71 @@ const RULES: readonly Rule[] = [
     effect:
       'Hydrogen cyanide gas, which kills. The developer, the silver bath and a plate not rinsed of developer are acid too.',
     source: 'SLAC, Potassium Cyanide Safe Handling Guideline, 20 May 2013',
+    grave: true,
   },
   {
     one: 'cyanide',
     other: 'oxidiser',
     effect: 'May react violently; bleach and cyanide give a poisonous gas.',
     source: 'SLAC, Potassium Cyanide Safe Handling Guideline (nitrites, chlorates); the rest from memory',
+    grave: true,
   },
   {
     one: 'cyanide',
     other: 'light metal',
     effect: 'Listed as incompatible: keep cyanide out of aluminium and zinc vessels.',
     source: 'ABC of Safety in the Biological Sciences, potassium cyanide',
+    grave: false,
   },
   {
     one: 'nitric acid',
     other: 'alcohol',
     effect: 'Heat, fire and poisonous fumes; with silver in it an explosive may form.',
     source: 'from memory',
+    grave: true,
   },
   {
     one: 'nitric acid',
     other: 'makes peroxides',
     effect: 'Fire or explosion.',
     source: 'from memory',
+    grave: true,
   },
   {
     one: 'silver salt',
     other: 'ammonia',
     effect: 'Explosive silver compounds, above all when kept; never near silver waste.',
     source: 'from memory',
+    grave: true,
   },
-  { one: 'bleach', other: 'acid', effect: 'Chlorine gas.', source: 'from memory' },
-  { one: 'bleach', other: 'ammonia', effect: 'Poisonous chloramine gas.', source: 'from memory' },
+  { one: 'bleach', other: 'acid', effect: 'Chlorine gas.', source: 'from memory', grave: true },
+  {
+    one: 'bleach',
+    other: 'ammonia',
+    effect: 'Poisonous chloramine gas.',
+    source: 'from memory',
+    grave: true,
+  },
   {
     one: 'thiosulfate',
     other: 'bleach',
     effect: 'Reacts with heat; gives off poisonous gas.',
     source: 'from memory',
+    grave: false,
   },
   {
     one: 'thiosulfate',
     other: 'acid',
     effect: 'Sulphur dioxide, and the fixer is spoiled: rinse the plate of developer first.',
     source: 'from memory',
+    grave: false,
   },
   {
     one: 'oxidiser',
     other: 'burns',
     effect: 'The oxidiser feeds a fire: keep it apart from spirits, cotton, gums and paper.',
     source: 'Chief Medical safety data sheet M-D6-009, silver nitrate',
+    grave: false,
   },
 ];
 

@@ -1,11 +1,14 @@
 // Looking at the shelf: all of it, one item, one bottle. It changes nothing.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
+import type { Pair } from '../chemistry/incompatible.calc.js';
 import { Db } from '../platform/db/db.js';
 import { type HistoryLine, historyOf } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { ActsService } from './acts.service.js';
+import { shelfCautions } from './cautions.calc.js';
+import { FormulasStore } from './formulas.store.js';
 import type { MovementLine, Parent } from './lots.schemas.js';
 import { LotsStore } from './lots.store.js';
 import type { Receipt } from './receipts.schemas.js';
@@ -26,6 +29,8 @@ export interface WholeShelf {
   orders: Receipt[];
   suppliers: Supplier[];
   sizes: PlateSize[];
+  /** What of the things that stand there must stand apart. */
+  cautions: Pair[];
 }
 
 export interface ItemView {
@@ -59,6 +64,7 @@ export class ShelfViews {
   private readonly lots = new LotsStore();
   private readonly receipts = new ReceiptsStore();
   private readonly suppliers = new SuppliersStore();
+  private readonly formulas = new FormulasStore();
 
   constructor(
     private readonly db: Db,
@@ -74,7 +80,9 @@ export class ShelfViews {
       const items = await this.store.items(tx);
       const kept = items.filter((item) => !item.archived || lots.some((lot) => lot.itemId === item.id));
       const standings = kept.map((item) => standingOf(item, lots, planned, today));
-      return { today, standings, lots, ...(await this.around(tx)) };
+      const there = kept.filter((item) => lots.some((lot) => lot.itemId === item.id && lot.onHand > 0n));
+      const cautions = shelfCautions(there, await this.formulas.substances(tx));
+      return { today, standings, lots, cautions, ...(await this.around(tx)) };
     });
   }
 

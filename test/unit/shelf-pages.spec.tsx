@@ -50,6 +50,7 @@ const shelf = (lots: Lot[], planned: Planned[] = []): WholeShelf => ({
   orders: [],
   suppliers: [],
   sizes: [],
+  cautions: [],
 });
 
 describe('the shelf', () => {
@@ -130,7 +131,7 @@ describe('a bottle', () => {
     ];
     const page = text(BottlePage(show(usable, { ledger })));
     expect(page).toContain('taken −100 mL 500 mL Wren: a test plate');
-    expect(page).toContain('set aside 120 mL 600 mL by the plan');
+    expect(page).toMatch(/What was set aside of it and given back .* set aside 120 mL/);
     expect(page).toContain('added +600 mL 600 mL Wren');
   });
 

@@ -2,6 +2,8 @@
 // may do, what goes into which waste. A statement that was not read in a published source is never told as one.
 import { CHECK_THE_SHEET, type Hazard, hazardsOf, STATEMENTS } from '../../chemistry/hazards.calc.js';
 import type { Pair } from '../../chemistry/incompatible.calc.js';
+import { counted } from '../../lib/words.js';
+import { Card } from '../../platform/html/kit/facts.js';
 import type { Item } from '../../stock/stock.schemas.js';
 
 /** Nothing when nothing stands wrong. */
@@ -10,17 +12,44 @@ export function Apart({ pairs, title }: { pairs: Pair[]; title: string }) {
   return (
     <section>
       <h2>{title}</h2>
-      <ul>
-        {pairs.map(({ rule, ones, others }) => (
-          <li key={`${rule.one} ${rule.other}`}>
-            <strong>
-              {ones.join(', ')} with {others.join(', ')}:
-            </strong>{' '}
-            {rule.effect} <span class="small">({rule.source})</span>
-          </li>
-        ))}
-      </ul>
+      <PairList pairs={pairs} />
     </section>
+  );
+}
+
+function PairList({ pairs }: { pairs: Pair[] }) {
+  return (
+    <ul>
+      {pairs.map(({ rule, ones, others }) => (
+        <li key={`${rule.one} ${rule.other}`}>
+          <strong>
+            {ones.join(', ')} with {others.join(', ')}:
+          </strong>{' '}
+          {rule.effect} <span class="small">({rule.source})</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** Of things standing on one shelf: what kills or explodes at once, the rest folded away. */
+export function ShelfCautions({ pairs }: { pairs: Pair[] }) {
+  const grave = pairs.filter(({ rule }) => rule.grave);
+  const rest = pairs.filter(({ rule }) => !rule.grave);
+  return (
+    <>
+      {grave.length > 0 && (
+        <Card title="Must not stand together">
+          <PairList pairs={grave} />
+        </Card>
+      )}
+      {rest.length > 0 && (
+        <details>
+          <summary>{counted(rest.length, 'pair to keep apart', 'pairs to keep apart')}</summary>
+          <PairList pairs={rest} />
+        </details>
+      )}
+    </>
   );
 }
 

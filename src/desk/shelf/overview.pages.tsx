@@ -11,6 +11,7 @@ import { type Item, type ItemKind, itemKind, type Lot } from '../../stock/stock.
 import type { Notice } from '../frame.pages.js';
 import { shortDay } from '../words.calc.js';
 import { Levels } from './amounts.pages.js';
+import { ShelfCautions } from './cautions.pages.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
 import { endInWords, KIND_WORDS, markOf, peroxideInWords } from './words.calc.js';
 
@@ -39,6 +40,7 @@ export function ShelfPage({ visit, shelf, kind, notice }: ShelfPageProps) {
       </p>
       <Kinds visit={visit} standings={standings} kind={kind} />
       <EndingSoon visit={visit} shelf={shelf} />
+      <ShelfCautions pairs={shelf.cautions} />
       {standings.length === 0 && <p class="empty">Nothing is kept on the shelf yet.</p>}
       {shown.map((standing) => (
         <section key={standing.item.id} class="kept">
