@@ -10,23 +10,14 @@ import { DateField } from '../../platform/html/kit/date-field.js';
 import { type Fact, Facts } from '../../platform/html/kit/facts.js';
 import { Form, NumberField, TextArea, TextField } from '../../platform/html/kit/form.js';
 import { Tag } from '../../platform/html/kit/notices.js';
-import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { BottleView } from '../../stock/shelf-views.service.js';
 import { lotClass } from '../../stock/stock.schemas.js';
 import type { Notice } from '../frame.pages.js';
-import { momentInWords, shortDay } from '../words.calc.js';
 import { AmountField } from './amounts.pages.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
-import {
-  CLASS_WORDS,
-  changeInWords,
-  endInWords,
-  markOf,
-  movedInWords,
-  oneOf,
-  peroxideInWords,
-} from './words.calc.js';
+import { Family, HeldFor, Ledger } from './ledger.pages.js';
+import { CLASS_WORDS, endInWords, markOf, oneOf, peroxideInWords } from './words.calc.js';
 
 /** What was sent from one of the page's forms and is wrong. */
 export interface SentAct {
@@ -55,12 +46,14 @@ export function BottlePage({ visit, view, formKey, notice, sent }: BottlePagePro
           <Tag tone={mark.tone}>{mark.words}</Tag> {lot.state === 'suspect' && lot.stateNote}
         </p>
       )}
-      <Facts items={factsOf(visit, view)} />
+      <p>{endInWords(lot, today)}</p>
       <Act {...props} act="count" label="Count" button={`That is in the ${oneOf(item)}`}>
         <AmountField name="quantity" label="How much is in it?" unit={item.unit} />
         <TextField name="reason" label="Why is it other than it stood?" width="full" optional />
       </Act>
       {lot.state !== 'gone' && <LiveActs {...props} />}
+      <h2>What is known of it</h2>
+      <Facts items={factsOf(visit, view)} />
       <HeldFor visit={visit} view={view} />
       <Ledger visit={visit} view={view} />
       <Family visit={visit} view={view} />
@@ -258,81 +251,6 @@ function factsOf(visit: StaffVisit, { item, lot, today }: BottleView): Fact[] {
     ...told('Keep it', item.storage),
     ...told('Note', lot.note),
   ];
-}
-
-function HeldFor({ visit, view }: { visit: StaffVisit; view: BottleView }) {
-  const { heldFor, item } = view;
-  if (heldFor.length === 0) return null;
-  return (
-    <Table
-      caption="Set aside of it for"
-      columns={[{ head: 'Day' }, { head: 'How much', figures: true }]}
-      rows={heldFor.map((one) => [
-        visit.account.role === 'owner' ? (
-          <a href={`/s/${visit.studio.slug}/desk/requests/${one.heldFor}`}>{shortDay(one.neededOn)}</a>
-        ) : (
-          shortDay(one.neededOn)
-        ),
-        formatQuantity(one.quantity, item.unit),
-      ])}
-    />
-  );
-}
-
-function Ledger({ visit, view }: { visit: StaffVisit; view: BottleView }) {
-  const { ledger, item } = view;
-  return (
-    <Table
-      caption="What moved"
-      columns={[
-        { head: 'When' },
-        { head: 'What' },
-        { head: 'How much', figures: true },
-        { head: 'In it after', figures: true },
-        { head: 'Who and why' },
-      ]}
-      rows={ledger.map((line) => [
-        momentInWords(visit.studio.zone, line.at),
-        movedInWords(line.kind),
-        changeInWords(line.kind, line.quantity, item.unit),
-        formatQuantity(line.level, item.unit, 'exact'),
-        [line.who, line.reason].filter((word) => word !== '').join(': ') || 'by the plan',
-      ])}
-    />
-  );
-}
-
-function Family({ visit, view }: { visit: StaffVisit; view: BottleView }) {
-  const { family, lot } = view;
-  if (family.length === 0) return null;
-  const from = family.filter((one) => one.lotId === lot.id);
-  const into = family.filter((one) => one.parentLotId === lot.id);
-  const line = (id: string, label: string, quantity: string) => (
-    <li key={id} class="alone">
-      <a href={shelfPath(visit, `/bottles/${id}`)}>{label}</a>, {quantity}
-    </li>
-  );
-  return (
-    <>
-      <h2>Where it came from and went</h2>
-      {from.length > 0 && (
-        <>
-          <p>In it is some of:</p>
-          <ul>
-            {from.map((one) =>
-              line(one.parentLotId, one.parentLabel, formatQuantity(one.quantity, one.unit)),
-            )}
-          </ul>
-        </>
-      )}
-      {into.length > 0 && (
-        <>
-          <p>Some of it went into:</p>
-          <ul>{into.map((one) => line(one.lotId, one.label, formatQuantity(one.quantity, one.unit)))}</ul>
-        </>
-      )}
-    </>
-  );
 }
 
 function Correct(props: ActProps) {

@@ -52,15 +52,13 @@ const MOVED: Record<MovementKind, string> = {
   discarded: 'thrown away',
   counted: 'counted',
   reserved: 'set aside',
-  released: 'set aside no more',
+  released: 'given back',
 };
 export const movedInWords = (kind: MovementKind): string => MOVED[kind];
 
-/** "+250 mL"; "−40 mL"; of what is set aside and not moved, plain. */
-export function changeInWords(kind: MovementKind, quantity: bigint, unit: Unit): string {
-  const amount = formatQuantity(quantity, unit);
-  return kind === 'reserved' || kind === 'released' || quantity <= 0n ? amount : `+${amount}`;
-}
+/** "+250 mL"; "−40 mL". */
+export const changeInWords = (quantity: bigint, unit: Unit): string =>
+  `${quantity > 0n ? '+' : ''}${formatQuantity(quantity, unit)}`;
 
 /** "until Friday 14 May 2027"; "ran out on …"; "usable from …"; "does not run out". */
 export function endInWords({ usableFrom, usableUntil }: Lot, today: Temporal.PlainDate): string {
