@@ -54,11 +54,26 @@ export class DeskWeb {
   async letter(
     @Param('slug') slug: string,
     @Param('id', mailId) id: string,
+    @Query('done') done: unknown,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    return page(reply, LetterPage({ visit, ...(await this.outbox.read(visit.studio.id, id)) }));
+    const notice =
+      done === 'again' ? ({ tone: 'good', text: 'It is being sent again.' } as const) : undefined;
+    return page(reply, LetterPage({ visit, ...(await this.outbox.read(visit.studio.id, id)), notice }));
+  }
+
+  @Post('mail/:id/send-again')
+  async sendAgain(
+    @Param('slug') slug: string,
+    @Param('id', mailId) id: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    await this.outbox.sendAgain(visit.studio.id, visit.account, id);
+    return seeOther(reply, `/s/${slug}/desk/mail/${id}?done=again`);
   }
 
   @Get('calendar')

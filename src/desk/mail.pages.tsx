@@ -1,11 +1,14 @@
 // The owner's look at the mail: what went, what waits, what failed, and each letter as it reads.
 import type { StaffVisit } from '../accounts/visits.service.js';
+import { Button } from '../platform/html/kit/button.js';
 import { Facts } from '../platform/html/kit/facts.js';
+import { Form } from '../platform/html/kit/form.js';
 import { Tag } from '../platform/html/kit/notices.js';
 import { Table } from '../platform/html/kit/table.js';
 import type { Letter } from '../reminders/letters.schemas.js';
 import type { OutboxService } from '../reminders/outbox.service.js';
-import { DeskPage } from './frame.pages.js';
+import { triedOut } from '../reminders/tries.calc.js';
+import { DeskPage, type Notice } from './frame.pages.js';
 import { LETTER_WORDS, momentInWords } from './words.calc.js';
 
 export type Mail = Awaited<ReturnType<OutboxService['latest']>>[number];
@@ -47,13 +50,14 @@ interface LetterPageProps {
   mail: Mail;
   /** Null for a sign-in link that has run out. */
   letter: Letter | null;
+  notice?: Notice | undefined;
 }
 
-export function LetterPage({ visit, mail, letter }: LetterPageProps) {
+export function LetterPage({ visit, mail, letter, notice }: LetterPageProps) {
   const { studio } = visit;
   const about = mail.kind === 'sign-in' ? null : `/s/${studio.slug}/desk/requests/${mail.about_id}`;
   return (
-    <DeskPage visit={visit} title={letter?.subject ?? LETTER_WORDS[mail.kind]} at="/mail">
+    <DeskPage visit={visit} title={letter?.subject ?? LETTER_WORDS[mail.kind]} at="/mail" notice={notice}>
       <Facts
         items={[
           { term: 'To', detail: `${mail.recipient_name} <${mail.recipient}>` },
@@ -64,6 +68,7 @@ export function LetterPage({ visit, mail, letter }: LetterPageProps) {
           ...(mail.last_error === '' ? [] : [{ term: 'What was answered', detail: mail.last_error }]),
         ]}
       />
+      {mail.state === 'parked' && about !== null && <SendAgain visit={visit} mail={mail} />}
       {about !== null && (
         <p class="alone">
           <a href={about}>The request it is about</a>
@@ -76,6 +81,21 @@ export function LetterPage({ visit, mail, letter }: LetterPageProps) {
         <p class="empty">Its link has run out or was used.</p>
       )}
     </DeskPage>
+  );
+}
+
+function SendAgain({ visit: { studio, formToken }, mail }: { visit: StaffVisit; mail: Mail }) {
+  return (
+    <>
+      <p>
+        {triedOut(mail.attempts)
+          ? 'The mail server could not take it in many hours of trying. If it takes letters now, send this one again.'
+          : 'The mail server would not take it, and it is not tried any more. If that is mended, send it again.'}
+      </p>
+      <Form action={`/s/${studio.slug}/desk/mail/${mail.mail_id}/send-again`} csrf={formToken}>
+        <Button>Send it again</Button>
+      </Form>
+    </>
   );
 }
 
@@ -114,7 +134,12 @@ function LetterText({ mail, letter }: { mail: Mail; letter: Letter }) {
 
 function State({ mail: { state, attempts } }: { mail: Mail }) {
   if (state === 'sent') return <Tag tone="good">sent</Tag>;
-  if (state === 'parked') return <Tag tone="bad">refused by the mail server</Tag>;
+  if (state === 'parked')
+    return (
+      <Tag tone="bad">
+        {triedOut(attempts) ? `given up after ${attempts} tries` : 'refused by the mail server'}
+      </Tag>
+    );
   if (state === 'dropped') return <Tag tone="note">not sent, out of date</Tag>;
   if (state === 'sending') return <Tag>being sent</Tag>;
   return attempts === 0 ? <Tag>waits to be sent</Tag> : <Tag tone="warn">did not go; it is tried again</Tag>;

@@ -88,6 +88,15 @@ export class MailStore {
     );
   }
 
+  /** Lets a parked letter wait to be sent once more; false when it is not parked. */
+  async unpark(tx: Tx, id: string): Promise<boolean> {
+    const unparked = await tx.run(
+      `update mail set state = 'waiting' where studio_id = $1 and mail_id = $2 and state = 'parked'`,
+      [tx.studioId, id],
+    );
+    return unparked === 1;
+  }
+
   /** The first letter about something to a person: later ones thread under it. */
   async firstMessageId(tx: Tx, aboutId: string, recipient: string): Promise<string | null> {
     const rows = await tx.many(

@@ -1,6 +1,11 @@
-// The owner's look into the outbox: what went, what waits, what failed, and each letter as it reads.
+// The owner's look into the outbox: what went, what waits, what failed, each letter as it reads, and sending a
+// parked one again.
 import { Injectable } from '@nestjs/common';
+import type { Account } from '../accounts/accounts.schemas.js';
+import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import { recordHistory } from '../platform/db/history.js';
+import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import { Composing } from './composing.service.js';
 import type { Letter } from './letters.schemas.js';
@@ -12,6 +17,8 @@ export class OutboxService {
 
   constructor(
     private readonly db: Db,
+    private readonly clock: Clock,
+    private readonly jobs: Jobs,
     private readonly composing: Composing,
   ) {}
 
@@ -25,6 +32,22 @@ export class OutboxService {
       const mail = await this.store.byId(tx, mailId);
       if (!mail) throw new AppError('not_found', 'This letter is not in the outbox.');
       return { mail, letter: await this.composing.letter(tx, mail) };
+    });
+  }
+
+  /**
+   * Sends a parked letter again; it has as many tries as it had at first.
+   * @throws AppError not_found, wrong_state for one that is not parked, and for a sign-in link, which runs out
+   */
+  async sendAgain(studioId: string, who: Account, mailId: string): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      const mail = await this.store.byId(tx, mailId);
+      if (!mail) throw new AppError('not_found', 'This letter is not in the outbox.');
+      if (mail.kind === 'sign-in' || !(await this.store.unpark(tx, mailId)))
+        throw new AppError('wrong_state', 'This letter does not wait to be sent again.');
+      await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId });
+      const about = { aboutKind: 'sitting', aboutId: mail.about_id };
+      await recordHistory(tx, this.clock, { who: who.name, ...about, event: 'send again', note: mail.kind });
     });
   }
 }

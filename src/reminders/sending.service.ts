@@ -8,10 +8,9 @@ import { Jobs } from '../platform/jobs/registry.js';
 import { isRefusal, Mailer } from '../platform/mailer.js';
 import { Composing } from './composing.service.js';
 import { type MailRow, MailStore } from './mail.store.js';
+import { triedOut } from './tries.calc.js';
 
 const LEASE_SECONDS = 60;
-/** Fewer than the queue's tries of a job (migrations/0009): some may fail before the letter is leased. */
-const MOST_TRIES = 12;
 
 @Injectable()
 export class Sending {
@@ -45,7 +44,7 @@ export class Sending {
       if (!message) return await this.settle(studioId, mail, 'dropped', 'Out of date before it was sent.');
       await this.mailer.send(message);
     } catch (error) {
-      const ended = isRefusal(error) || mail.attempts >= MOST_TRIES;
+      const ended = isRefusal(error) || triedOut(mail.attempts);
       await this.settle(studioId, mail, ended ? 'parked' : 'waiting', (error as Error).message);
       if (!ended) throw error;
       return;

@@ -410,6 +410,7 @@ export async function fillHouse(
     if (start === early) await offers.refuse(studio.id, { token: offered.token });
   }
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
+  house.mail.failures.push(Object.assign(new Error('550 no such box'), { responseCode: 550 }));
   await house.work();
   const bath = await enterBath(house, studio);
   await writeDown(house, studio, bath, {

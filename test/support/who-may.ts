@@ -67,6 +67,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/desk/shelf/formulas/:id/mixed': 'staff',
   'GET /s/:slug/desk/mail': 'owner',
   'GET /s/:slug/desk/mail/:id': 'owner',
+  'POST /s/:slug/desk/mail/:id/send-again': 'owner',
   'GET /s/:slug/desk/calendar': 'owner',
   'POST /s/:slug/desk/calendar': 'owner',
   'GET /s/:slug/desk/light': 'owner',

@@ -1,0 +1,82 @@
+// Letters that did not go: what the owner is told of them, and sending one again.
+import { Sending } from '../../src/reminders/sending.service.js';
+import { OutboxService } from '../../src/reminders/outbox.service.js';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { wordsOf } from '../support/page-forms.js';
+import { askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
+import { signedIn, Visitor } from '../support/visitor.js';
+
+let house: TestHouse;
+let studio: TestStudio;
+let desk: string;
+let owner: Visitor;
+
+beforeAll(async () => {
+  house = await openTestHouse();
+  studio = await foundTestStudio(house);
+  desk = `/s/${studio.slug}/desk`;
+  owner = await signedIn(house, studio, 'owner');
+});
+afterAll(() => house.close());
+beforeEach(() => house.clock.forward({ seconds: 1 })); // letters of different tests differ in time
+
+const mailOf = async (kind: string) => {
+  const found = (await house.app.get(OutboxService).latest(studio.id)).find((one) => one.kind === kind);
+  if (!found) throw new Error(`There is no letter "${kind}".`);
+  return found;
+};
+const letterPage = async (id: string) => wordsOf((await owner.get(`${desk}/mail/${id}`)).html);
+const busyServer = () => Object.assign(new Error('421 try later'), { responseCode: 421 });
+
+it('a letter that was refused is told as refused, and can be sent again once', async () => {
+  const { sittingId } = await askForSitting(house, studio, { email: 'ysolt@post.example' });
+  house.mail.failures.push(...[1, 2].map(() => Object.assign(new Error('550 no'), { responseCode: 550 })));
+  await house.work();
+  const mail = await mailOf('asked');
+  expect([mail.state, mail.attempts]).toEqual(['parked', 1]);
+  expect(await letterPage(mail.mail_id)).toContain('refused by the mail server');
+  const again = await owner.postAndFollow(`${desk}/mail/${mail.mail_id}/send-again`);
+  expect(wordsOf(again.html)).toContain('It is being sent again.');
+  expect(wordsOf(again.html)).not.toContain('Send it again');
+  await house.work();
+  expect(house.mail.sent.map((one) => one.to.address)).toEqual(['ysolt@post.example']);
+  expect((await mailOf('asked')).state).toBe('sent');
+  const history = wordsOf((await owner.get(`${desk}/requests/${sittingId}`)).html);
+  expect(history.match(/Isaura Fenwick had a letter sent again/g)).toHaveLength(1);
+  expect((await owner.post(`${desk}/mail/${mail.mail_id}/send-again`)).status).toBe(409);
+});
+
+it('a letter that was tried in vain is told with its tries, and has as many more when it is sent again', async () => {
+  await askForSitting(house, studio, { name: 'Corin Ashby', email: 'corin@post.example' });
+  const failing = (count: number) => house.mail.failures.push(...Array.from({ length: count }, busyServer));
+  failing(2); // the sitter's and the owner's
+  await house.work();
+  const mail = await mailOf('asked');
+  const send = () => house.app.get(Sending).send(studio.id, mail.mail_id);
+  failing(11);
+  for (let count = 2; count <= 11; count++) await expect(send()).rejects.toThrow('421');
+  expect((await mailOf('asked')).state).toBe('waiting');
+  await send();
+  expect(await mailOf('asked')).toMatchObject({ state: 'parked', attempts: 12 });
+  const told = await letterPage(mail.mail_id);
+  expect(told).toContain('given up after 12 tries');
+  expect(told).not.toContain('refused');
+  await owner.post(`${desk}/mail/${mail.mail_id}/send-again`);
+  failing(1);
+  await expect(send()).rejects.toThrow('421');
+  expect((await mailOf('asked')).state).toBe('waiting');
+  await send();
+  expect((await mailOf('asked')).state).toBe('sent');
+});
+
+it('a letter with a sign-in link is not sent again', async () => {
+  const visitor = new Visitor(house);
+  await visitor.get(`/s/${studio.slug}/sign-in`);
+  await visitor.post(`/s/${studio.slug}/sign-in/link`, { email: studio.owner.email });
+  house.mail.failures.push(Object.assign(new Error('550 no'), { responseCode: 550 }));
+  await house.work();
+  const { mail_id, state } = await mailOf('sign-in');
+  expect(state).toBe('parked');
+  expect(await letterPage(mail_id)).not.toContain('Send it again');
+  expect((await owner.post(`${desk}/mail/${mail_id}/send-again`)).status).toBe(409);
+});
