@@ -83,9 +83,6 @@ export function topUpFor(level: BathLevel, target: BathLevel, fill = 0): TopUp {
   return { crystals: BigInt(Math.max(0, Math.ceil(missing - 1e-6))), volume };
 }
 
-/** The least a bath may come to. */
-export type Least = BathLevel;
-
 export interface LastPlate {
   /** Whole plates it still takes; 0 when it is at its least already. */
   plates: number;
@@ -99,7 +96,7 @@ export interface LastPlate {
  */
 export function platesUntil(
   level: BathLevel,
-  least: Least,
+  least: BathLevel,
   plateUm2: bigint,
   take: Take | BathLoss,
 ): LastPlate | null {
@@ -125,7 +122,7 @@ export interface PlannedTopUp extends LastPlate {
 /** When to top a bath up that is used for one size, and by how much then. Null as for platesUntil. */
 export function whenToTopUp(
   level: BathLevel,
-  bath: { least: Least; full: BathLevel; fill?: number },
+  bath: { least: BathLevel; full: BathLevel; fill?: number },
   plateUm2: bigint,
   take: Take | BathLoss,
 ): PlannedTopUp | null {
@@ -135,25 +132,7 @@ export function whenToTopUp(
   return { ...last, before, add: topUpFor(before, bath.full, bath.fill) };
 }
 
-/** A bath at each plate from none to so many, for a drawing. */
-export function curve(
-  level: BathLevel,
-  plateUm2: bigint,
-  plates: number,
-  take: Take | BathLoss,
-): BathLevel[] {
-  return Array.from({ length: plates + 1 }, (_, done) =>
-    levelAfterPlates(level, plateUm2 * BigInt(done), take),
-  );
-}
-
-/** Milligrams of silver nitrate a square inch takes in all from a bath of this strength (mg in a litre). */
-export const silverPerSquareInch = (strength: number, take: Take | BathLoss): number => {
-  const { filmMg, dragOutUl } = lossOf(take);
-  return filmMg + (dragOutUl * strength) / 1e6;
-};
-
 /** Milligrams of silver nitrate in a bath. */
-export const silverMg = ({ volume, strength }: BathLevel): number => (Number(volume) / 1e6) * strength;
+const silverMg = ({ volume, strength }: BathLevel): number => (Number(volume) / 1e6) * strength;
 
 const lossOf = (take: Take | BathLoss): BathLoss => (typeof take === 'string' ? DEFAULT_LOSS[take] : take);

@@ -11,6 +11,7 @@ import { Table } from '../platform/html/kit/table.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { Estimate } from './asked.calc.js';
+import { calculators } from './calculators.calc.js';
 import type { Spread } from './estimate.calc.js';
 import { type EstimateBody, PRINTED } from './estimate.schemas.js';
 import { FORM_LINES, nameOfSize, OWN_SIZE } from './estimate-form.schemas.js';
@@ -38,10 +39,7 @@ export function ChemistryPage(props: ChemistryProps) {
     <Page
       title={found ? `What ${platesInWords(found.asked)} need` : 'Glass and solutions for plates'}
       errors={errors}
-      nav={[
-        { href: '/daylight', label: 'Daylight' },
-        { href: '/chemistry', label: 'Glass and solutions', current: true },
-      ]}
+      nav={calculators('/chemistry')}
       wide
     >
       {found ? (

@@ -16,6 +16,15 @@ export const RECKONING = [
 export const CAUTION =
   'Silver nitrate, ether, collodion, cadmium salts and some fixers can blind, burn, poison or catch fire. These figures are no instruction: follow your supplier’s data sheets and local rules, and work with somebody who has the practice.';
 
+/** How the strength of a bath and what its plates take are reckoned, one sentence a line. */
+export const BATH_RECKONING = [
+  'Density: the table of clean silver nitrate in water at 20 °C of engineeringtoolbox.com (page d_1958); between its lines volumes are taken to add.',
+  'A reading away from 20 °C is carried over as if the bath swelled like water (M. Tanaka et al., Metrologia 38, 2001); the further from 20, the rougher.',
+  'Titration: one mole of thiocyanate for one of silver. Dried silver chloride times 1.185 is the silver nitrate, by the molar masses; old books have 1.18.',
+  'A plate takes silver into its film, and carries off some of the bath as it is: only the film makes a bath weaker. By square inch 1.9 to 4.7 mg, likely 3.2, into the film (amounts of collodion from memory, silver by molar masses of two old formulas), and 70 to 78 microlitres carried off (E. L. Wilson, Wilson’s Photographics, 1881).',
+  'A test of 2026 (B. Cuyler, UV Photographics blog: 9 mg by square inch in all) lies within that range. Wilson’s own record of 180 plates does not: his bath lost more than film and drops can explain. Measure your own.',
+] as const;
+
 /** Stands beside any amount of cyanide. */
 export const CYANIDE_CAUTION =
   'Cyanide can kill, by the mouth, the skin and the breath. It must never meet an acid, and the developer is one. Hypo does the same work, and is the fixer for any class.';

@@ -1,5 +1,6 @@
 // The light of one day at any place, for anybody: a form, and its answer as facts, a picture and a table.
 import type { Temporal } from 'temporal-polyfill';
+import { calculators } from '../chemistry/calculators.calc.js';
 import { type DayOfLight, USUAL_REFERENCE } from '../daylight/day.calc.js';
 import { type DaylightQuery, WINDOW_KINDS } from '../daylight/daylight.schemas.js';
 import {
@@ -44,10 +45,7 @@ export function CalculatorPage(props: CalculatorProps) {
     <Page
       title={found ? `Light on ${dayInWords(found.asked.date)}` : 'Daylight for a plate'}
       errors={errors}
-      nav={[
-        { href: '/daylight', label: 'Daylight', current: true },
-        { href: '/chemistry', label: 'Glass and solutions' },
-      ]}
+      nav={calculators('/daylight')}
       credits={[{ text: PLACES_CREDIT }]}
     >
       {found ? (

@@ -6,8 +6,9 @@ export function FrontDoorPage() {
     <Page title="Plateday">
       <p class="lead">A place to book sittings at a wet-plate portrait studio.</p>
       <p>
-        For anybody: <a href="/daylight">the light of a day at any place</a>, and{' '}
-        <a href="/chemistry">the glass and solutions that plates need</a>.
+        For anybody: <a href="/daylight">the light of a day at any place</a>,{' '}
+        <a href="/chemistry">the glass and solutions that plates need</a>, and{' '}
+        <a href="/chemistry/bath">the strength of a silver bath</a>.
       </p>
       <p>Each studio here has an address of its own. Please use the one you were given.</p>
     </Page>

@@ -39,9 +39,15 @@ export interface Places {
   offered: Told;
   confirmed: Told;
   declined: Told;
+  /** Of the collodion: the item and its bottle. */
+  item: string;
+  bottle: string;
   /** A bath with a ledger; and the entry about another that is suspect. */
   bath: string;
   fault: string;
+  /** A plan that is to be decided, and one that was confirmed; of it somebody could not be given a place. */
+  plan: string;
+  planDone: string;
   /** A collodion and the cyanide fixer of the library, taken into the studio. */
   formula: string;
   cyanide: string;
@@ -173,6 +179,17 @@ export const PAGE_STATES: PageState[] = [
     path: ({ home }) => `${home}/desk/waiting?done=listed`,
   },
   { route: '/s/:slug/desk/waiting', is: 'empty', as: 'owner', path: ({ empty }) => `${empty}/desk/waiting` },
+  { route: '/s/:slug/desk/plan', is: 'with plans', as: 'owner', path: ({ home }) => `${home}/desk/plan` },
+  {
+    route: '/s/:slug/desk/plan',
+    is: 'with nothing chosen',
+    as: 'owner',
+    wrong: true,
+    path: ({ home }) => `${home}/desk/plan`,
+    act: proposeWithoutChoice,
+  },
+  { route: '/s/:slug/desk/plan/:id', is: 'proposed', as: 'owner', path: ({ plan }) => plan },
+  { route: '/s/:slug/desk/plan/:id', is: 'confirmed', as: 'owner', path: ({ planDone }) => planDone },
   {
     route: '/s/:slug/desk/waiting/rules',
     is: 'with a figure that is none',
@@ -342,9 +359,9 @@ export const PAGE_STATES: PageState[] = [
   { route: null, is: 'for a visitor at the desk', as: 'visitor', path: ({ home }) => `${home}/desk` },
   {
     route: null,
-    is: 'for the assistant at the shelf',
+    is: 'for the assistant at the mail',
     as: 'assistant',
-    path: ({ home }) => `${home}/desk/shelf`,
+    path: ({ home }) => `${home}/desk/mail`,
   },
 ];
 
@@ -435,6 +452,8 @@ export async function fillHouse(
     offered: told(offered),
     confirmed: told(confirmed),
     declined: told(declined),
+    item: `${home}/desk/shelf/items/${studio.items.collodion.id}`,
+    bottle: `${home}/desk/shelf/bottles/${studio.lots.collodion}`,
     bath: `${home}/desk/shelf/baths/${bath}`,
     fault: `${home}/desk/shelf/baths/off/${fault}`,
     ...(await takeFormulas(house, studio)),
