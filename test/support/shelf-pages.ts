@@ -4,12 +4,68 @@ import type { PageState } from './every-page.js';
 
 const press = (name: string) => (page: Page) => page.getByRole('button', { name, exact: true }).click();
 
+/** Opens all that is folded. */
+async function unfold(page: Page): Promise<void> {
+  for (const summary of await page.locator('main summary').all()) await summary.click();
+}
+
 export const SHELF_PAGES: PageState[] = [
   {
     route: '/s/:slug/desk/shelf',
     is: 'with all items',
     as: 'owner',
     path: ({ home }) => `${home}/desk/shelf`,
+  },
+  {
+    route: '/s/:slug/desk/shelf',
+    is: 'of one kind, for the assistant',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/shelf?kind=collodion`,
+  },
+  {
+    route: '/s/:slug/desk/shelf/receive',
+    is: 'sent empty',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/shelf/receive`,
+    act: press('Put it on the shelf'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/shelf/suppliers',
+    is: 'with the form for a new one open',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/shelf/suppliers`,
+    act: unfold,
+  },
+  {
+    route: '/s/:slug/desk/shelf/items/new',
+    is: 'sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/shelf/items/new`,
+    act: press('Keep it'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/shelf/items/:id',
+    is: 'with all that may be changed',
+    as: 'owner',
+    path: ({ item }) => item,
+    act: unfold,
+  },
+  {
+    route: '/s/:slug/desk/shelf/bottles/:id',
+    is: 'with all that may be done with it',
+    as: 'assistant',
+    path: ({ bottle }) => bottle,
+    act: unfold,
+  },
+  {
+    route: '/s/:slug/desk/shelf/bottles/:id',
+    is: 'with nothing taken from it',
+    as: 'owner',
+    path: ({ bottle }) => bottle,
+    act: press('Take it'),
+    wrong: true,
   },
   {
     route: '/s/:slug/desk/shelf/mixing',
@@ -63,7 +119,7 @@ export const SHELF_PAGES: PageState[] = [
     route: '/s/:slug/desk/shelf/baths/:id',
     is: 'with a measurement sent empty',
     as: 'owner',
-    path: ({ bath }) => `${bath}?do=measured`,
+    path: ({ bath }) => `${bath}?do=hydrometer`,
     act: press('Write it down'),
     wrong: true,
   },

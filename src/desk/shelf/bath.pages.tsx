@@ -26,7 +26,8 @@ const LINES_SHOWN = 8;
 
 /** What is written down, and the word of its link. */
 export const DOINGS = {
-  measured: 'Measured',
+  hydrometer: 'Hydrometer',
+  titration: 'Titration',
   'topped up': 'Topped up',
   poured: 'Plates poured',
   cared: 'Sunned or filtered',
@@ -35,6 +36,7 @@ export const DOINGS = {
   note: 'A note',
 } as const;
 export type Doing = keyof typeof DOINGS;
+const isMeasuring = (doing: Doing) => doing === 'hydrometer' || doing === 'titration';
 export const isDoing = (sent: unknown): sent is Doing => typeof sent === 'string' && sent in DOINGS;
 
 interface BathPageProps {
@@ -165,7 +167,14 @@ function EnterForm({ visit, found, formKey, sent, doing }: BathPageProps & { doi
         values={mine?.values ?? firstAnswers(today, found, doing)}
         errors={mine?.errors ?? []}
       >
-        <input type="hidden" name="do" value={doing} />
+        {isMeasuring(doing) ? (
+          <>
+            <input type="hidden" name="do" value="measured" />
+            <input type="hidden" name="method" value={doing} />
+          </>
+        ) : (
+          <input type="hidden" name="do" value={doing} />
+        )}
         <DoingFields doing={doing} found={found} owner={visit.account.role === 'owner'} />
         <DateField name="day" label={doing === 'state' ? 'Since' : 'Day'} />
         {doing !== 'note' && <TextArea name="note" label="A note" rows={2} optional />}
@@ -180,7 +189,8 @@ function firstAnswers(today: Temporal.PlainDate, { now }: WholeBath, doing: Doin
     'day-day': String(today.day),
     'day-month': monthName(today.month),
     'day-year': String(today.year),
-    ...(doing === 'measured' ? { method: now.measured?.method ?? 'hydrometer', temperature: '20' } : {}),
+    ...(doing === 'hydrometer' ? { temperature: '20' } : {}),
+    ...(doing === 'titration' ? { normality: '0.1' } : {}),
     ...(doing === 'poured' ? { plateSizeId: now.bath.plateSizeId } : {}),
     ...(doing === 'state' ? { state: now.bath.state } : {}),
   };
@@ -190,8 +200,9 @@ function DoingFields({ doing, found, owner }: { doing: Doing; found: WholeBath; 
   const { now, sizes, crystals } = found;
   const lot = crystals.find((one) => one.id === now.bath.lotId);
   switch (doing) {
-    case 'measured':
-      return <MeasuredFields />;
+    case 'hydrometer':
+    case 'titration':
+      return <MeasuredFields by={doing} />;
     case 'topped up':
       return (
         <>
@@ -255,22 +266,27 @@ function DoingFields({ doing, found, owner }: { doing: Doing; found: WholeBath; 
   }
 }
 
-function MeasuredFields() {
+function MeasuredFields({ by }: { by: 'hydrometer' | 'titration' }) {
   return (
     <>
-      <RadioGroup
-        name="method"
-        label="How"
-        options={[
-          { value: 'hydrometer', label: 'By hydrometer', hint: 'A guide only in an old bath.' },
-          { value: 'titration', label: 'By titration with thiocyanate' },
-        ]}
-      />
-      <NumberField name="density" label="Hydrometer: density" hint="Such as 1.073." decimal optional />
-      <NumberField name="temperature" label="Hydrometer: temperature" unit="°C" decimal optional />
-      <NumberField name="thiocyanateMl" label="Titration: thiocyanate used" unit="mL" decimal optional />
-      <NumberField name="normality" label="Titration: its strength" unit="mol/L" decimal optional />
-      <NumberField name="sampleMl" label="Titration: bath taken" unit="mL" decimal optional />
+      {by === 'hydrometer' ? (
+        <>
+          <p>A guide only in an old bath: it holds alcohol and salts.</p>
+          <NumberField
+            name="density"
+            label="Density"
+            hint="As the hydrometer shows it, such as 1.073."
+            decimal
+          />
+          <NumberField name="temperature" label="Temperature of the bath" unit="°C" decimal />
+        </>
+      ) : (
+        <>
+          <NumberField name="thiocyanateMl" label="Thiocyanate used" unit="mL" decimal />
+          <NumberField name="normality" label="Its strength" unit="mol/L" decimal />
+          <NumberField name="sampleMl" label="Bath taken" unit="mL" decimal />
+        </>
+      )}
       <NumberField name="volume" label="In the bath" hint="If you looked." unit="mL" optional />
     </>
   );

@@ -109,7 +109,8 @@ export class BathsWeb {
       this.ledger.enter(visit.studio.id, visit.account, id, formKey, answers),
     );
     if (!wrong) return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=written`);
-    const form = isDoing(sent.do) ? sent.do : 'note';
+    const doing = sent.do === 'measured' ? (isDoing(sent.method) ? sent.method : 'hydrometer') : sent.do;
+    const form = isDoing(doing) ? doing : 'note';
     return this.bathPage(reply, visit, id, { form, body, wrong, formKey });
   }
 
