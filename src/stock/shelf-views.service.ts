@@ -54,7 +54,7 @@ export interface BottleView {
   history: HistoryLine[];
   /** Other good bottles of the same item. */
   others: Lot[];
-  /** Bottles of other items that are measured alike. */
+  /** Bottles of chemicals that are measured alike. */
   solvents: { item: Item; lot: Lot }[];
 }
 
@@ -110,7 +110,9 @@ export class ShelfViews {
       const all = (await this.store.lots(tx)).filter((one) => one.id !== lotId && one.state === 'good');
       const solvents = all.flatMap((one) => {
         const of = items.find(({ id }) => id === one.itemId);
-        return of && of.id !== item.id && of.unit === item.unit ? [{ item: of, lot: one }] : [];
+        return of?.kind === 'chemical' && of.id !== item.id && of.unit === item.unit
+          ? [{ item: of, lot: one }]
+          : [];
       });
       return {
         today: await this.acts.today(tx),

@@ -95,7 +95,7 @@ describe('what the shelf wants', () => {
     await approve(house, exact, sittingId, '2027-03-05T11:15');
     const shelf = text((await (await signedIn(house, exact, 'owner')).get('/s/exact-shelf/desk/shelf')).html);
     expect(shelf).toMatch(
-      /Clear glass, whole plate Usable now 1 sheet Set aside 1 sheet Free 0 sheets First/,
+      /Clear glass, whole plate Usable now 1 sheet Set aside 1 sheet Free 0 sheets one box First/,
     );
     expect(shelf).toMatch(/Iodised collodion Usable now 0 mL Set aside 0 mL Free 0 mL Still to be mixed/);
   });

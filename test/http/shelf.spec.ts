@@ -44,7 +44,7 @@ describe('something that has come', () => {
     const sent = await form(assistant, from, `${SHELF}/receive`, { quantity: '750', label: 'June, second' });
     const page = await assistant.postAndFollow(`${SHELF}/receive`, sent);
     expect(wordsOf(page.html)).toMatch(
-      /It is on the shelf\. June, second .* 750 mL What it is Iodised collodion/,
+      /It is on the shelf\. June, second .* 750 mL until .* What it is Iodised collodion/,
     );
     expect(wordsOf(page.html)).toContain('added +750 mL 750 mL Odhran Pike');
     const again = await assistant.postAndFollow(`${SHELF}/receive`, sent);
@@ -121,11 +121,11 @@ describe('a bottle', () => {
     const { collodion, varnish } = studio.lots;
     const off = await act(owner, collodion, 'decant', { quantity: '20', label: 'Clear top' });
     const clear = await owner.get(off.location);
-    expect(wordsOf(clear.html)).toMatch(/Poured off into this bottle\. Clear top .* 20 mL What it is/);
+    expect(wordsOf(clear.html)).toMatch(/Poured off into this bottle\. Clear top .* 20 mL until/);
     const topId = /bottles\/([0-9a-f-]+)/.exec(off.location)?.[1] ?? '';
     const parts = { [`part-${topId}`]: '5', [`part-${collodion}`]: '10', label: 'Blend' };
     const blend = await owner.get((await act(owner, topId, 'blend', parts)).location);
-    expect(wordsOf(blend.html)).toMatch(/Blend .* 15 mL What it is/);
+    expect(wordsOf(blend.html)).toMatch(/Blend .* 15 mL until/);
     expect(wordsOf(blend.html)).toContain(
       'In it is some of: Clear top , 5 mL First Iodised collodion , 10 mL',
     );

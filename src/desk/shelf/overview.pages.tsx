@@ -13,7 +13,7 @@ import { shortDay } from '../words.calc.js';
 import { Levels } from './amounts.pages.js';
 import { ShelfCautions } from './cautions.pages.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
-import { endInWords, KIND_WORDS, markOf, peroxideInWords } from './words.calc.js';
+import { endInWords, KIND_WORDS, markOf, oneOf, peroxideInWords } from './words.calc.js';
 
 interface ShelfPageProps {
   visit: StaffVisit;
@@ -25,7 +25,10 @@ interface ShelfPageProps {
 
 export function ShelfPage({ visit, shelf, kind, notice }: ShelfPageProps) {
   const { standings, today } = shelf;
-  const shown = standings.filter(({ item }) => kind === undefined || item.kind === kind);
+  const order = (item: Item) => itemKind.options.indexOf(item.kind);
+  const shown = standings
+    .filter(({ item }) => kind === undefined || item.kind === kind)
+    .sort((a, b) => order(a.item) - order(b.item));
   return (
     <ShelfFrame visit={visit} title="Shelf" at="" notice={notice}>
       <p class="actions">
@@ -43,25 +46,51 @@ export function ShelfPage({ visit, shelf, kind, notice }: ShelfPageProps) {
       <ShelfCautions pairs={shelf.cautions} />
       {standings.length === 0 && <p class="empty">Nothing is kept on the shelf yet.</p>}
       {shown.map((standing) => (
-        <section key={standing.item.id} class="kept">
-          <h2>
-            <a href={shelfPath(visit, `/items/${standing.item.id}`)}>{standing.item.name}</a>
-          </h2>
-          <Levels {...standing} />
-          {standing.promised && <p>{promisedInWords(standing.promised, standing.item)}</p>}
-          <Bottles visit={visit} item={standing.item} lots={standing.live} today={today} />
-          {standing.live.length === 0 && <p class="empty">None on the shelf.</p>}
-          {standing.unusable.length > 0 && (
-            <details>
-              <summary>
-                {counted(standing.unusable.length, 'that cannot be used', 'that cannot be used')}
-              </summary>
-              <Bottles visit={visit} item={standing.item} lots={standing.unusable} today={today} />
-            </details>
-          )}
-        </section>
+        <Kept
+          key={standing.item.id}
+          visit={visit}
+          standing={standing}
+          today={today}
+          open={kind !== undefined}
+        />
       ))}
     </ShelfFrame>
+  );
+}
+
+interface KeptProps {
+  visit: StaffVisit;
+  standing: Standing;
+  today: Temporal.PlainDate;
+  /** Whether its bottles are in sight at once. */
+  open: boolean;
+}
+
+function Kept({ visit, standing, today, open }: KeptProps) {
+  const { item, live, unusable, promised } = standing;
+  const one = oneOf(item);
+  const many = one === 'box' ? 'boxes' : `${one}s`;
+  return (
+    <section class="kept">
+      <h2>
+        <a href={shelfPath(visit, `/items/${item.id}`)}>{item.name}</a>
+      </h2>
+      <Levels {...standing} />
+      {promised && <p>{promisedInWords(promised, item)}</p>}
+      {live.length === 0 && <p class="empty">None on the shelf.</p>}
+      {live.length > 0 && (
+        <details open={open}>
+          <summary>{counted(live.length, one, many)}</summary>
+          <Bottles visit={visit} item={item} lots={live} today={today} />
+        </details>
+      )}
+      {unusable.length > 0 && (
+        <details>
+          <summary>{counted(unusable.length, 'that cannot be used', 'that cannot be used')}</summary>
+          <Bottles visit={visit} item={item} lots={unusable} today={today} />
+        </details>
+      )}
+    </section>
   );
 }
 
