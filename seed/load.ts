@@ -21,6 +21,7 @@ import { Gazetteer } from '../src/travel/gazetteer.service.js';
 import { daysWrittenDown } from './actuals.js';
 import { bathHistory, prepareDays } from './baths.js';
 import { exposureNotes } from './exposures.js';
+import { formulaHistory } from './formulas.js';
 import {
   ASSISTANT,
   EXTRA_SATURDAY,
@@ -64,6 +65,7 @@ export async function loadKittiwakeYard(
       tellStory(app, platform, { studioId, owner, sizes, kinds, story, friday, ago }),
     );
     told.push(...shelfHistory(app, { studioId, owner, today }));
+    told.push(...formulaHistory(app, { studioId, owner, today }));
     told.push(...exposureNotes(app, platform.random, { studioId, owner, friday }));
     told.push(...daysWrittenDown(app, platform.db, { studioId, owner, sizes, friday }));
     told.push(...bathHistory(app, platform.random, { studioId, owner, sizes, friday }));
