@@ -25,10 +25,9 @@ import type { Horizon } from '../stock/horizon.calc.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
 import { type Outlook, outlooks } from '../stock/outlook.calc.js';
 import { PlanningService } from '../stock/planning.service.js';
-import type { Item, Lot, PlateSize, SetAside } from '../stock/stock.schemas.js';
+import type { Item, PlateSize, SetAside } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
 import { type ToDo, toDo } from '../stock/to-do.calc.js';
-import { type Want, wantsOf } from '../stock/wants.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import type { Offer } from '../waiting/offers.schemas.js';
@@ -79,13 +78,6 @@ export interface WholeRequest {
   now: Temporal.Instant;
   /** How the shelf stands with it; null when nothing is set aside for days to come. */
   outlook: Outlook | null;
-}
-
-export interface ShelfNow {
-  today: Temporal.PlainDate;
-  shelf: { items: Item[]; lots: Lot[] };
-  /** All that is still to be mixed or ordered for given places. */
-  wants: Want[];
 }
 
 @Injectable()
@@ -152,14 +144,6 @@ export class DeskService {
         now: this.clock.now(),
         outlook: outlooks(horizon).get(sittingId) ?? null,
       };
-    });
-  }
-
-  shelf(studioId: string): Promise<ShelfNow> {
-    return this.db.inStudio(studioId, async (tx) => {
-      const today = this.room.today(await this.studios.load(tx));
-      const shelf = { items: await this.stock.items(tx), lots: await this.stock.lots(tx) };
-      return { today, shelf, wants: wantsOf(await this.stock.planned(tx, today), shelf, today, null) };
     });
   }
 

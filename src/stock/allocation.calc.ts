@@ -1,7 +1,6 @@
 // How it stands with a need that the shelf cannot meet: whether there is still time to mix or order, and how
 // pressing that is. Pure: day and today are arguments.
 import { Temporal } from 'temporal-polyfill';
-import { lastChance, type Supply } from './plan.calc.js';
 
 export type StockState = 'enough' | 'mix by' | 'order by' | 'nothing to do yet' | 'cannot be had';
 
@@ -13,21 +12,6 @@ export interface Judged {
 
 /** Far-out days are quiet: within this many days of the last chance we say what to do. Common practice, no source. */
 export const ALARM_DAYS = 14;
-
-/** How it stands with what is missing for a day. */
-export function judge(
-  missing: bigint,
-  supply: Supply,
-  day: Temporal.PlainDate,
-  today: Temporal.PlainDate,
-): Judged {
-  if (missing <= 0n) return { state: 'enough', by: null };
-  const by = lastChance(supply, day);
-  const left = by === null ? -1 : today.until(by).days;
-  if (left < 0) return { state: 'cannot be had', by: null };
-  const action = supply.ripenDays !== null ? 'mix by' : 'order by';
-  return { state: left <= ALARM_DAYS ? action : 'nothing to do yet', by };
-}
 
 const GRAVITY: StockState[] = ['enough', 'nothing to do yet', 'mix by', 'order by', 'cannot be had'];
 

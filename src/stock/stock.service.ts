@@ -21,7 +21,6 @@ import {
   withExtras,
 } from './stock.schemas.js';
 import { StockStore } from './stock.store.js';
-import type { Planned } from './wants.calc.js';
 
 @Injectable()
 export class StockService {
@@ -45,11 +44,6 @@ export class StockService {
   /** Those that are not gone. */
   lots(tx: Tx): Promise<Lot[]> {
     return this.store.lots(tx);
-  }
-
-  /** What no lot has given yet to the places of a day and later. */
-  planned(tx: Tx, from: Temporal.PlainDate): Promise<Planned[]> {
-    return this.store.planned(tx, from);
   }
 
   /**

@@ -5,6 +5,7 @@ import { z } from 'zod';
 import { plainDate } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import { itemRow, toItem } from './items.schemas.js';
+import type { Planned } from './levels.calc.js';
 import { lotRow, toLot } from './lots.schemas.js';
 import type { Change, Expected } from './replan.calc.js';
 import {
@@ -18,7 +19,6 @@ import {
   toHeld,
   toPlateSize,
 } from './stock.schemas.js';
-import type { Planned } from './wants.calc.js';
 
 const ITEMS = `select item.*, supplier.lead_days as supplier_lead_days from item
   left join supplier using (studio_id, supplier_id) where item.studio_id = $1`;

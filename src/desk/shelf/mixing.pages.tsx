@@ -28,7 +28,7 @@ export function MixingPage({ visit, horizon }: { visit: StaffVisit; horizon: Hor
       ))}
       <CannotBeHad lacking={lackingOf(horizon, true)} act="mixed" onTheWay={[]} />
       {later.length > 0 && (
-        <details>
+        <details open={near.length === 0}>
           <summary>{counted(later.length, 'batch', 'batches')} later</summary>
           <Table
             caption="To be mixed later"

@@ -60,7 +60,7 @@ export function OrdersPage(props: OrdersPageProps) {
       ))}
       <CannotBeHad lacking={lackingOf(ahead.horizon, false)} act="ordered" onTheWay={ahead.onTheWay} />
       {later.length > 0 && (
-        <details>
+        <details open={near.length === 0}>
           <summary>{counted(later.length, 'order')} later</summary>
           <Table
             caption="To be ordered later"
@@ -149,21 +149,22 @@ function OnTheWay({ visit, ahead, formKey }: OrdersPageProps) {
     <>
       <h2>On its way</h2>
       {onTheWay.length === 0 && <p class="empty">Nothing is ordered and still to come.</p>}
-      <ul class="bottles">
-        {onTheWay.map((order) => {
-          const item = horizon.items.get(order.itemId)?.item;
-          const supplier = suppliers.find(({ id }) => id === order.supplierId);
-          const late = order.expectedOn.until(horizon.today).days > 0;
-          return (
-            item && (
-              <li key={order.id}>
-                <span>{item.name}</span>
-                <strong>{formatQuantity(order.quantity, item.unit)}</strong>
-                <span class="small">
-                  expected on {dayInWords(order.expectedOn)}
-                  {supplier && ` from ${supplier.name}`}
-                  {late && '; it should have come'}
-                </span>
+      {onTheWay.map((order) => {
+        const item = horizon.items.get(order.itemId)?.item;
+        const supplier = suppliers.find(({ id }) => id === order.supplierId);
+        const late = order.expectedOn.until(horizon.today).days > 0;
+        return (
+          item && (
+            <article key={order.id} class="day">
+              <h3>
+                {item.name}: {formatQuantity(order.quantity, item.unit)}
+              </h3>
+              <p>
+                expected on {dayInWords(order.expectedOn)}
+                {supplier && ` from ${supplier.name}`}
+                {late && '; it should have come'}
+              </p>
+              <div class="actions">
                 <Form
                   action={shelfPath(visit, `/receive/${order.id}`)}
                   csrf={visit.formToken}
@@ -178,11 +179,11 @@ function OnTheWay({ visit, ahead, formKey }: OrdersPageProps) {
                     It will not come<span class="unseen">: {item.name}</span>
                   </Button>
                 </Form>
-              </li>
-            )
-          );
-        })}
-      </ul>
+              </div>
+            </article>
+          )
+        );
+      })}
     </>
   );
 }
