@@ -4,6 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { LightWindow } from '../daylight/window.calc.js';
 import type { Slot } from '../room/openings.calc.js';
 import { type SuitingDays, suitsOn } from '../sittings/sittings.schemas.js';
+import type { NoBath } from '../stock/bath-days.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 
 /** A day that suits, with all its starts, open or not. */
@@ -14,6 +15,8 @@ export interface DayChoice {
   slots: Slot[];
   /** A helper is needed and none is there. */
   helperMissing?: true;
+  /** Why no silver bath takes its plates; absent where one does, or where no bath is kept. */
+  noBath?: NoBath;
 }
 
 export interface PlaceChoice {

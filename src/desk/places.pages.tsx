@@ -19,6 +19,7 @@ import type { FieldProblem } from '../platform/problems.js';
 import type { Slot } from '../room/openings.calc.js';
 import { tooLong } from '../room/pose.calc.js';
 import { CLOSED_WORDS } from '../room/room.service.js';
+import { NO_BATH_WORDS } from '../stock/due.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 import { type DayChoice, dayToAct, openPlaces } from './glance.calc.js';
 import { reasonInWords } from './outlook-words.calc.js';
@@ -129,7 +130,7 @@ interface DayProps {
 }
 
 function Day({ choice, zone, hours, chosen, firstPlace, wrong, limit }: DayProps) {
-  const { date, slots, stock, helperMissing } = choice;
+  const { date, slots, stock, helperMissing, noBath } = choice;
   const open = openPlaces([choice]).map(({ slot }) => slot);
   const closed = slots.filter((slot) => !open.includes(slot)).map(whyNot);
   const name = shortDay(date);
@@ -152,6 +153,12 @@ function Day({ choice, zone, hours, chosen, firstPlace, wrong, limit }: DayProps
       <p id={stockId}>
         <StockLine stock={stock} />
         {helperMissing && <NoHelper />}
+        {noBath && (
+          <>
+            {' '}
+            <Tag tone="warn">{NO_BATH_WORDS[noBath]}</Tag>
+          </>
+        )}
       </p>
       <fieldset class="field choices" aria-describedby={stockId}>
         <legend class="unseen">{name}</legend>

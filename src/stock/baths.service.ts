@@ -62,21 +62,27 @@ export class BathsService {
   /**
    * How each of some days stands for want of a bath, by its date as "2027-05-14". Where no bath was ever entered
    * every day is 'not ready' for the reason 'no bath'; callers may take that for baths that are not kept here.
+   * @param plateSizeIds sizes that each of these days would have to take besides what is set aside for it
    */
   async readiness(
     tx: Tx,
     days: readonly Temporal.PlainDate[],
     today: Temporal.PlainDate,
+    plateSizeIds: readonly string[] = [],
   ): Promise<Map<string, Readiness>> {
     const { baths, plates, sizes } = await this.read(tx, today);
+    const besides = sizes.filter((one) => plateSizeIds.includes(one.id));
     const known = new Set(plates.map(({ date }) => date.toString()));
     const others = days.filter((date) => !known.has(date.toString()));
     const all = [...plates, ...others.map((date) => ({ date, plates: 0, area: 0n, sizes: [] }))].sort(
       (a, b) => Temporal.PlainDate.compare(a.date, b.date),
     );
     const asked = new Set(days.map(String));
+    const wanted = all.map((day) =>
+      asked.has(day.date.toString()) ? { ...day, sizes: [...day.sizes, ...besides] } : day,
+    );
     return new Map(
-      planBaths(all, baths, sizes, today).days.flatMap((day) =>
+      planBaths(wanted, baths, sizes, today).days.flatMap((day) =>
         asked.has(day.date.toString()) ? [[day.date.toString(), readinessOf(day)] as const] : [],
       ),
     );
