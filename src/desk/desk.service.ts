@@ -21,6 +21,7 @@ import { needsOf } from '../sittings/needs.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { next } from '../sittings/states.calc.js';
 import { SittingViews } from '../sittings/views.service.js';
+import { BathsService } from '../stock/baths.service.js';
 import type { Horizon } from '../stock/horizon.calc.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
 import { type Outlook, outlooks } from '../stock/outlook.calc.js';
@@ -91,6 +92,7 @@ export class DeskService {
     private readonly room: RoomService,
     private readonly settings: SettingsService,
     private readonly stock: StockService,
+    private readonly baths: BathsService,
     private readonly planning: PlanningService,
     private readonly views: SittingViews,
     private readonly waiting: WaitingService,
@@ -211,7 +213,14 @@ export class DeskService {
     const range = rangeToSearch(view.sitting.suits, this.room.bookable(studio));
     if (!range) return [];
     const days = await this.room.days(tx, studio, range, askingOf(view));
-    return choices(view, studio, days, await this.shelfAhead(tx, horizon));
+    const found = choices(view, studio, days, await this.shelfAhead(tx, horizon));
+    const dates = found.map((day) => day.date);
+    const plateSizes = view.plates.map((plate) => plate.plateSizeId);
+    const baths = await this.baths.readiness(tx, dates, horizon.today, plateSizes);
+    return found.map((day) => {
+      const reason = baths.get(day.date.toString())?.reason ?? null;
+      return reason === null || reason === 'no bath' ? day : { ...day, noBath: reason };
+    });
   }
 
   private async shelfAhead(tx: Tx, horizon: Horizon): Promise<ShelfAhead> {

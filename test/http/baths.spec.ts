@@ -291,6 +291,20 @@ describe('the days', () => {
   });
 });
 
+describe('the owner’s page about a request', () => {
+  it('says of each day whether a bath takes its plates, and nothing where no bath is kept', async () => {
+    const { sittingId } = await askForSitting(house, studio, { suits: { kind: 'these', days: [DAY] } });
+    const text = async () => wordsOf((await owner.get(`/s/${studio.slug}/desk/requests/${sittingId}`)).html);
+    expect(await text()).not.toMatch(/bath/);
+    await enterBath(house, studio, { name: 'Small', plateSizeId: studio.sizes.half.id });
+    expect(await text()).toContain('no bath takes a plate of that size');
+    const whole = await enterBath(house, studio);
+    expect(await text()).not.toMatch(/no bath/);
+    await putAside(house, studio, `bath:${whole}`);
+    expect(await text()).toContain('no bath large enough works that day');
+  });
+});
+
 describe('when the chemistry is off', () => {
   it('a bath is put aside in one act, whom it concerns is told, and nobody is written to', async () => {
     await sit();
