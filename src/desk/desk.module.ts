@@ -15,6 +15,7 @@ import { DeskWeb } from './desk.web.js';
 import { LightNotesWeb } from './light-notes.web.js';
 import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
+import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RequestsWeb } from './requests.web.js';
 import { BenchCardWeb } from './shelf/bench-card.web.js';
@@ -52,6 +53,7 @@ import { WaitingWeb } from './waiting.web.js';
     RequestsWeb,
     LightNotesWeb,
     LightWeb,
+    PlanWeb,
     PrepareWeb,
     FaultsWeb,
     BathsWeb,

@@ -12,6 +12,7 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRules } from '../waiting/rules.schemas.js';
 import { BEFORE_WORDS, MODE_WORDS, NOT_ASKED_WORDS, reasonInWords } from '../waiting/words.calc.js';
 import { DeskPage, type Notice } from './frame.pages.js';
+import { planPath } from './plan.pages.js';
 import { journeyInShort, momentInWords, platesInWords, suitsInShort } from './words.calc.js';
 
 /** What was just done, told after a redirect by a code in the address. */
@@ -50,6 +51,7 @@ export function WaitingPage(props: { visit: StaffVisit; list: WaitingList; notic
       </p>
       <p class="actions">
         <a href={waitingPath(visit, '/rules')}>The rule of the list</a>
+        <a href={planPath(visit)}>Plan for all of them</a>
       </p>
       {offers.length > 0 && <h2 id="offers">Open offers</h2>}
       {offers.map((one) => (

@@ -13,6 +13,9 @@ import { OffersJobs } from './offers.jobs.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
 import { PlacesService } from './places.service.js';
+import { PlanFactsService } from './plan-facts.service.js';
+import { PlansController } from './plans.controller.js';
+import { PlansService } from './plans.service.js';
 import { RequestsService } from './requests.service.js';
 import { SittingsController } from './sittings.controller.js';
 import { SittingsWeb } from './sittings.web.js';
@@ -29,7 +32,7 @@ import { SittingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [SittingsController, SittingsWeb],
+  controllers: [SittingsController, PlansController, SittingsWeb],
   providers: [
     OpeningsService,
     RequestsService,
@@ -38,6 +41,8 @@ import { SittingViews } from './views.service.js';
     ListService,
     OffersService,
     OffersJobs,
+    PlanFactsService,
+    PlansService,
     SittingViews,
   ],
   exports: [
@@ -47,6 +52,7 @@ import { SittingViews } from './views.service.js';
     PlacesService,
     ListService,
     OffersService,
+    PlansService,
     SittingViews,
   ],
 })

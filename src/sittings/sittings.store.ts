@@ -69,6 +69,11 @@ export class SittingsStore {
     return new Map(rows.map((row) => [row.sitting_id, toSitting(row)]));
   }
 
+  async byIds(tx: Tx, ids: string[]): Promise<Sitting[]> {
+    const sql = 'select * from sitting where studio_id = $1 and sitting_id = any($2::uuid[])';
+    return (await tx.many(sittingRow, sql, [tx.studioId, ids])).map(toSitting);
+  }
+
   async inStates(tx: Tx, states: SittingState[]): Promise<Sitting[]> {
     const rows = await tx.many(
       sittingRow,

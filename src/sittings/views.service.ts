@@ -78,6 +78,11 @@ export class SittingViews {
     return view;
   }
 
+  /** Some sittings, in no order. */
+  async byIds(tx: Tx, studio: Studio, ids: string[]): Promise<SittingView[]> {
+    return this.of(tx, studio, await this.store.byIds(tx, ids));
+  }
+
   /** The sittings of a contact, by id. */
   idsOf(tx: Tx, contactId: string): Promise<string[]> {
     return this.store.idsOf(tx, contactId);

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
+import { SolverService } from './solver.service.js';
 import { WaitingService } from './waiting.service.js';
 
-@Module({ providers: [WaitingService], exports: [WaitingService] })
+@Module({ providers: [WaitingService, SolverService], exports: [WaitingService, SolverService] })
 export class WaitingModule {}

@@ -12,11 +12,13 @@ import { Db } from '../../src/platform/db/db.js';
 import { Tx } from '../../src/platform/db/tx.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
+import { PlansService } from '../../src/sittings/plans.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
 import { FormulasService } from '../../src/stock/formulas.service.js';
 import { ItemsService } from '../../src/stock/items.service.js';
 import { PouringService } from '../../src/stock/pouring.service.js';
 import { ReceiptsService } from '../../src/stock/receipts.service.js';
+import { DEFAULT_WEIGHTS } from '../../src/waiting/planner-points.calc.js';
 import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
 import { WaitingService } from '../../src/waiting/waiting.service.js';
 import { tenantTables, unguarded } from '../support/guarded-tables.js';
@@ -86,7 +88,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
   const bathId = await enterBath(house, studio);
   await putAside(house, studio, `bottle:${studio.lots.varnish}`);
   const { supplierId, receiptId, formulaId } = await stockActs(studio);
-  const { refusedId } = await offersOn(studio);
+  const { refusedId, planId } = await offersOn(studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
   return house.db.inStudio(studio.id, async (tx) => {
     const [view] = await house.app.get(SittingViews).inStates(tx, { lat: 0, lon: 0 } as never, ['confirmed']);
@@ -104,6 +106,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
       contactId: view?.contact.id ?? '',
       sittingId,
       refusedId,
+      planId,
       occupancyId: view?.place?.id ?? '',
       itemIds: Object.values(studio.items).map((item) => item.id),
       lotIds: [studio.lots.collodion, studio.lots.fixer],
@@ -117,7 +120,7 @@ async function fill(studio: TestStudio): Promise<Belongings> {
   });
 }
 
-/** A rule of the waiting list, an open offer, and one that was refused. */
+/** A rule of the waiting list, an open offer, one that was refused, and a plan for who still waits. */
 async function offersOn({ id, owner: who, ...studio }: TestStudio) {
   const rules = { ...DEFAULT_WAITING_RULES, mode: 'by hand' } as const;
   await house.app.get(WaitingService).saveRules(id, who, rules);
@@ -128,7 +131,8 @@ async function offersOn({ id, owner: who, ...studio }: TestStudio) {
   await offers.refuse(id, { token: refused.token });
   const open = await askForSitting(house, { id, owner: who, ...studio });
   await offers.make(id, who, open.sittingId, start.with({ hour: 13, minute: 0 }));
-  return { refusedId: refused.sittingId };
+  const planId = await house.app.get(PlansService).propose(id, who, DEFAULT_WEIGHTS);
+  return { refusedId: refused.sittingId, planId };
 }
 
 /** A supplier, an order, a formula, and a bottle that went into another. */

@@ -646,6 +646,54 @@ table offer
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select, update to plateday_app
 
+table plan
+ studio_id uuid not null
+ plan_id uuid not null
+ made_at timestamp with time zone not null
+ who text not null
+ weights jsonb not null
+ state text not null
+ gives text
+ settled_at timestamp with time zone
+ points integer not null
+ bound integer not null
+ constraint plan_check CHECK ((bound >= points))
+ constraint plan_check1 CHECK (((state = 'confirmed'::text) = (gives IS NOT NULL)))
+ constraint plan_check2 CHECK (((state = 'proposed'::text) = (settled_at IS NULL)))
+ constraint plan_gives_check CHECK ((gives = ANY (ARRAY['offer'::text, 'place'::text])))
+ constraint plan_points_check CHECK ((points >= 0))
+ constraint plan_state_check CHECK ((state = ANY (ARRAY['proposed'::text, 'confirmed'::text, 'dropped'::text])))
+ constraint plan_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint plan_pkey PRIMARY KEY (studio_id, plan_id)
+ CREATE INDEX plan_latest ON public.plan USING btree (studio_id, made_at)
+ CREATE UNIQUE INDEX plan_one_proposed ON public.plan USING btree (studio_id) WHERE (state = 'proposed'::text)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
+table plan_entry
+ studio_id uuid not null
+ plan_id uuid not null
+ sitting_id uuid not null
+ position integer not null
+ wall_start timestamp without time zone
+ place jsonb
+ left_out jsonb
+ ticked boolean not null default true
+ outcome text not null default ''::text
+ constraint plan_entry_check CHECK (((wall_start IS NULL) = (place IS NULL)))
+ constraint plan_entry_check1 CHECK (((wall_start IS NULL) = (left_out IS NOT NULL)))
+ constraint plan_entry_outcome_check CHECK ((length(outcome) <= 300))
+ constraint plan_entry_position_check CHECK (("position" > 0))
+ constraint plan_entry_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint plan_entry_studio_id_plan_id_fkey FOREIGN KEY (studio_id, plan_id) REFERENCES plan(studio_id, plan_id)
+ constraint plan_entry_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint plan_entry_pkey PRIMARY KEY (studio_id, plan_id, sitting_id)
+ CREATE INDEX plan_entry_sitting ON public.plan_entry USING btree (studio_id, sitting_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
 table plate
  studio_id uuid not null
  plate_id uuid not null

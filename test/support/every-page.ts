@@ -6,6 +6,8 @@ import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
+import { PlansService } from '../../src/sittings/plans.service.js';
+import { DEFAULT_WEIGHTS } from '../../src/waiting/planner-points.calc.js';
 import { writeDays } from './actuals.js';
 import { FORMULA_PAGES, takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
@@ -45,7 +47,7 @@ export interface Places {
   /** A bath with a ledger; and the entry about another that is suspect. */
   bath: string;
   fault: string;
-  /** A plan that is to be decided, and one that was confirmed; of it somebody could not be given a place. */
+  /** A plan that is to be decided, with somebody left out, and one that was confirmed. */
   plan: string;
   planDone: string;
   /** A collodion and the cyanide fixer of the library, taken into the studio. */
@@ -182,13 +184,25 @@ export const PAGE_STATES: PageState[] = [
   { route: '/s/:slug/desk/plan', is: 'with plans', as: 'owner', path: ({ home }) => `${home}/desk/plan` },
   {
     route: '/s/:slug/desk/plan',
-    is: 'with nothing chosen',
+    is: 'before the first plan',
     as: 'owner',
-    wrong: true,
-    path: ({ home }) => `${home}/desk/plan`,
-    act: proposeWithoutChoice,
+    path: ({ empty }) => `${empty}/desk/plan`,
   },
-  { route: '/s/:slug/desk/plan/:id', is: 'proposed', as: 'owner', path: ({ plan }) => plan },
+  {
+    route: '/s/:slug/desk/plan/:id',
+    is: 'proposed, with all that is folded away',
+    as: 'owner',
+    path: ({ plan }) => plan,
+    act: unfold,
+  },
+  {
+    route: '/s/:slug/desk/plan/:id',
+    is: 'confirmed with nobody left in it',
+    as: 'owner',
+    path: ({ plan }) => plan,
+    act: confirmNobody,
+    wrong: true,
+  },
   { route: '/s/:slug/desk/plan/:id', is: 'confirmed', as: 'owner', path: ({ planDone }) => planDone },
   {
     route: '/s/:slug/desk/waiting/rules',
@@ -456,17 +470,41 @@ export async function fillHouse(
     bottle: `${home}/desk/shelf/bottles/${studio.lots.collodion}`,
     bath: `${home}/desk/shelf/baths/${bath}`,
     fault: `${home}/desk/shelf/baths/off/${fault}`,
+    ...(await plansIn(house, studio)),
     ...(await takeFormulas(house, studio)),
   };
   return { places, studio, empty };
 }
 
+/** A plan that gave a place, and one that is to be decided. */
+async function plansIn(house: TestHouse, { id, owner, ...rest }: TestStudio) {
+  const studio = { id, owner, ...rest };
+  const plans = house.app.get(PlansService);
+  const suits = { kind: 'any', from: '2026-12-01', until: '2027-03-20' } as const;
+  const placed = await askForSitting(house, studio, { name: 'Maren Tollefsen', suits });
+  const never = { kind: 'these', days: ['2027-03-06'] } as const;
+  const left = await askForSitting(house, studio, { name: 'Odile Prendergast', suits: never });
+  for (const { sittingId } of [placed, left]) await house.app.get(ListService).wait(id, owner, sittingId);
+  const first = await plans.propose(id, owner, DEFAULT_WEIGHTS);
+  await plans.confirm(id, owner, first, { gives: 'place', people: [placed.sittingId] });
+  const second = await plans.propose(id, owner, DEFAULT_WEIGHTS);
+  await house.work();
+  const path = `/s/${rest.slug}/desk/plan`;
+  return { planDone: `${path}/${first}`, plan: `${path}/${second}` };
+}
+
+/** Takes every tick away and confirms. */
+async function confirmNobody(page: Page): Promise<void> {
+  for (const box of await page.getByRole('checkbox').all()) await box.uncheck();
+  await press('Confirm this plan')(page);
+}
+
 /** Opens whatever is folded away. */
-const unfold = async (page: Page): Promise<void> => {
+async function unfold(page: Page): Promise<void> {
   await page.evaluate(() => {
     for (const one of document.querySelectorAll('details')) one.open = true;
   });
-};
+}
 
 async function mailedLink(house: TestHouse, studio: TestStudio): Promise<string> {
   await house.app.get(AccountsService).askForLink(studio.id, studio.owner.email);

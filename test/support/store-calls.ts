@@ -18,6 +18,7 @@ import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
 import { RoomStore } from '../../src/room/room.store.js';
 import { RulesStore } from '../../src/room/rules.store.js';
+import { PlansStore } from '../../src/sittings/plans.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
 import { FormulasStore } from '../../src/stock/formulas.store.js';
@@ -42,6 +43,7 @@ export interface Belongings {
   sittingId: string;
   /** Of somebody who said no to a place. */
   refusedId: string;
+  planId: string;
   occupancyId: string;
   itemIds: string[];
   /** The first has given something to a sitting and to the second. */
@@ -127,7 +129,6 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SuppliersStore.all': (tx) => new SuppliersStore().all(tx),
   'SuppliersStore.byId': (tx, { supplierId }) => new SuppliersStore().byId(tx, supplierId),
   'StockStore.reservations': (tx, { sittingId }) => new StockStore().reservations(tx, sittingId),
-  'StockStore.planned': (tx) => new StockStore().planned(tx, DAY),
   'BathsStore.baths': (tx) => new BathsStore().baths(tx),
   'BathsStore.locked': (tx, { bathId }) => new BathsStore().locked(tx, bathId),
   'BathsStore.events': (tx, { bathId }) => new BathsStore().events(tx, [bathId]),
@@ -171,6 +172,11 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     new WaitingStore().passedOver(tx, Temporal.Instant.from('2027-04-09T10:15:00Z')),
   'WaitingStore.experience': async (tx) => (await new WaitingStore().experience(tx, FAR.past)).placesGiven,
   'WaitingStore.freed': (tx) => new WaitingStore().freed(tx, FAR.past, FAR.past),
+  'PlansStore.byId': (tx, { planId }) => new PlansStore().byId(tx, planId, false),
+  'PlansStore.latest': (tx) => new PlansStore().latest(tx, 10),
+  'PlansStore.entries': (tx, { planId }) => new PlansStore().entries(tx, planId),
+  'PlansStore.passedOver': async (tx) => [...(await new PlansStore().passedOver(tx)).keys()],
+  'SittingsStore.byIds': (tx, { sittingId }) => new SittingsStore().byIds(tx, [sittingId]),
   'MailStore.firstMessageId': (tx, { sittingId, mailTo }) =>
     new MailStore().firstMessageId(tx, sittingId, mailTo),
   'MailStore.latest': (tx) => new MailStore().latest(tx, 100),

@@ -1,0 +1,97 @@
+// Gathers what a plan depends on, in one transaction and without a statement per person.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { ActualsService } from '../chemistry/actuals.service.js';
+import { dayBounds } from '../lib/zoned-time.js';
+import type { Tx } from '../platform/db/tx.js';
+import { type Asked, type DayOfPlaces, RoomService } from '../room/room.service.js';
+import { IfPromised } from '../stock/if-promised.calc.js';
+import { PlanningService } from '../stock/planning.service.js';
+import type { Need } from '../stock/stock.schemas.js';
+import { StockService } from '../stock/stock.service.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { noticeNeeded } from '../waiting/expiry.calc.js';
+import { WaitingService } from '../waiting/waiting.service.js';
+import { needsOf } from './needs.calc.js';
+import type { OnShelf, PlanFacts, Waiting } from './plan-problem.calc.js';
+import { suppliesOf } from './plan-supplies.calc.js';
+import { PlansStore } from './plans.store.js';
+import type { SittingView } from './sittings.schemas.js';
+
+@Injectable()
+export class PlanFactsService {
+  private readonly store = new PlansStore();
+
+  constructor(
+    private readonly room: RoomService,
+    private readonly stock: StockService,
+    private readonly planning: PlanningService,
+    private readonly actuals: ActualsService,
+    private readonly waiting: WaitingService,
+  ) {}
+
+  /** For some people, the first of the list first, over all days for which places are given. */
+  async of(tx: Tx, studio: Studio, people: SittingView[]): Promise<PlanFacts> {
+    const today = this.room.today(studio);
+    const range = this.room.bookable(studio);
+    const days = await this.daysByAsking(tx, studio, people);
+    const rules = await this.room.rules(tx);
+    const { notice } = await this.waiting.rules(tx);
+    const yearBegins = dayBounds(studio.zone, today.with({ month: 1, day: 1 })).start;
+    const end = dayBounds(studio.zone, range.until).end;
+    const holding = (await this.room.between(tx, yearBegins, end, end)).filter((one) => one.holds);
+    const sizes = await this.stock.plateSizes(tx);
+    const items = await this.stock.items(tx);
+    const figures = await this.actuals.figures(tx);
+    const horizon = await this.planning.horizon(tx, today);
+    const passedOver = await this.store.passedOver(tx);
+    const shelf = shelfBy(new IfPromised(horizon));
+    const waiting = people.map((view): Waiting => {
+      const needs = needsOf(view.plates, sizes, items, studio.reserveQuantity, figures);
+      const { farAway = null } = view.journey ?? {};
+      return {
+        view,
+        noticeDays: noticeNeeded(farAway, view.sitting.marks.noticeDays, notice),
+        days: days.get(keyOf(view)) ?? [],
+        needs: needs.map(({ itemId, quantity }) => ({ item: itemId, quantity })),
+        shelfOn: (day) => shelf(needs, day),
+        passedOver: passedOver.get(view.sitting.id) ?? new Set(),
+      };
+    });
+    const needed = new Set(waiting.flatMap(({ needs }) => needs.map(({ item }) => item)));
+    return { waiting, today, rules, holding, supplies: (dates) => suppliesOf(horizon, needed, dates) };
+  }
+
+  /** Open places depend on plates, people and kind, and on nothing else of a request. */
+  private async daysByAsking(
+    tx: Tx,
+    studio: Studio,
+    people: SittingView[],
+  ): Promise<Map<string, DayOfPlaces[]>> {
+    const askings = new Map(people.map((view) => [keyOf(view), askingOf(view)]));
+    const days = await this.room.daysForEach(tx, studio, this.room.bookable(studio), [...askings.values()]);
+    return new Map([...askings.keys()].map((key, at) => [key, days[at] ?? []]));
+  }
+}
+
+/** How the shelf stands with needs on a day; many need the same. */
+function shelfBy(ifPromised: IfPromised) {
+  const known = new Map<string, OnShelf>();
+  return (needs: Need[], day: Temporal.PlainDate): OnShelf => {
+    const key = `${needs.map(({ itemId, quantity }) => `${itemId} ${quantity}`).join()} ${day}`;
+    const found = known.get(key) ?? onShelf(ifPromised.on(day, needs).state);
+    known.set(key, found);
+    return found;
+  };
+}
+
+function onShelf(state: ReturnType<IfPromised['on']>['state']): OnShelf {
+  if (state === 'enough' || state === 'cannot be had') return state;
+  return 'to be had';
+}
+
+function askingOf({ plates, sitting }: SittingView): Exclude<Asked, number> {
+  const sitters = new Set(plates.flatMap((plate) => plate.sitterIds)).size;
+  return { plates: plates.length, sitters, kindId: sitting.kindId };
+}
+const keyOf = (view: SittingView) => Object.values(askingOf(view)).join(' ');
