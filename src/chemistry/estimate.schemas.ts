@@ -11,7 +11,7 @@ import { HALIDE_SALTS } from './stoichiometry.calc.js';
 import { SOLUTION_KINDS } from './use-per-area.calc.js';
 
 export const SURFACES = ['glass', 'metal'] as const;
-export const MOST_SIZES = 12;
+const MOST_SIZES = 12;
 const MOST_LINES = 20;
 /** In millilitres and grams; a thousand litres or kilograms. */
 const MOST_AMOUNT = 1_000_000;
