@@ -2,7 +2,11 @@
 // A help for choosing and storing, never a label: for that the supplier's current safety data sheet counts.
 import type { SubstanceKey } from './substances.calc.js';
 
-/** UN GHS, Annex 3, and the EUH statements of Regulation (EC) 1272/2008, Annex III; wording from memory. */
+/**
+ * UN GHS, Annex 3, and the EUH statements of Regulation (EC) 1272/2008, Annex III. H224 to H336 were compared with
+ * the list of H-phrases in the European Commission's sampling manual for customs; the wording of the rest is from
+ * memory.
+ */
 export const STATEMENTS: Readonly<Record<string, string>> = {
   H224: 'Extremely flammable liquid and vapour',
   H225: 'Highly flammable liquid and vapour',

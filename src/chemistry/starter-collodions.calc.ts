@@ -19,8 +19,13 @@ const METHOD = [
   'Pour the salts into the plain collodion, a little at a time, shaking.',
   'Date the bottle; let it stand, and decant it from what has settled.',
 ];
+/** In the notes of every formula with cadmium bromide. */
 const BROMIDE =
   'The book does not say which cadmium bromide: anhydrous is assumed; as tetrahydrate weigh 26 % more for the same bromide.';
+/** What stands there instead once the line is reckoned for tetrahydrate, so that nobody adds the water twice. */
+const WET_BROMIDE =
+  'The book does not say which cadmium bromide: anhydrous is assumed there, and its line is reckoned for tetrahydrate here.';
+export const noteForTetrahydrate = (note: string): string => note.replace(BROMIDE, WET_BROMIDE);
 const MEMORY = 'Ripening and life: from memory, for quick mixes with ammonium or potassium salts.';
 
 type Told = Pick<

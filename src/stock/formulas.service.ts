@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import { z } from 'zod';
 import { hazardsOf } from '../chemistry/hazards.calc.js';
+import { noteForTetrahydrate } from '../chemistry/starter-collodions.calc.js';
 import { starterFormula } from '../chemistry/starter-formulas.calc.js';
 import type { StarterFormula, StarterLine } from '../chemistry/starter-lines.calc.js';
 import { asOtherCadmiumBromide, SUBSTANCES, substanceOf } from '../chemistry/substances.calc.js';
@@ -73,7 +74,9 @@ export class FormulasService {
       );
       const { kind, name, key: taken } = starter;
       const formula = { id: this.random.id(), kind, name, own: false, starterKey: taken } as const;
-      await this.add(tx, who, formula, textOf(starter, lines));
+      const text = textOf(starter, lines);
+      if (bromide === 'tetrahydrate') text.note = noteForTetrahydrate(text.note);
+      await this.add(tx, who, formula, text);
       const made = itemId ?? (await this.stock.enterItem(tx, newSolution(starter))).id;
       await this.mixBy(tx, { ...formula, currentVersion: 1, archived: false }, [made]);
       await this.record(tx, who, formula.id, 'take');

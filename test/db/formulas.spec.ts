@@ -79,6 +79,8 @@ describe('a formula of the library', () => {
     expect(line?.substance).toBe('cadmium bromide, tetrahydrate');
     expect(Number(line?.quantity) / 1296).toBeCloseTo(344.28 / 272.22, 2); // 20 grains of anhydrous are 1296 mg
     expect(line?.asWritten).toBe('20 gr');
+    expect(current.note).not.toContain('weigh 26 % more'); // it would be added twice
+    expect(current.note).toContain('reckoned for tetrahydrate');
   });
 
   it('is taken once: the same form twice, and a second time on purpose', async () => {

@@ -29,6 +29,7 @@ test.each([
   ['collodion-estabrooke-p29', 0.0794, 0.076, 0.0135, 0.0129],
   ['collodion-wilson-131', 0.1099, 0.1032, 0.01867, 0.01753],
   ['collodion-oneil-hot-weather', 0.102, 0.098, 0.0173, 0.0167],
+  ['collodion-chambers', 0.06495, 0.06096, 0.01103, 0.01036],
   ['collodion-cooley', 0.0722, 0.0675, 0.0123, 0.0115],
 ])('%s holds the halide that was reckoned by hand', (key, dry, wet, silverDry, silverWet) => {
   expect(off(halidePerMl(halides(key)), dry)).toBeLessThan(0.005);

@@ -30,7 +30,7 @@ interface ShelfFrameProps {
 export function ShelfFrame({ visit, title, at, notice, errors, children }: ShelfFrameProps) {
   return (
     <DeskPage visit={visit} title={title} at="/shelf" notice={notice} errors={errors} wide>
-      <nav class="actions" aria-label="Of the shelf">
+      <nav class="actions no-print" aria-label="Of the shelf">
         {(Object.keys(SHELF_WAYS) as ShelfWay[]).map((way) => (
           <a key={way} href={shelfPath(visit, way)} aria-current={way === at ? 'page' : undefined}>
             {SHELF_WAYS[way]}

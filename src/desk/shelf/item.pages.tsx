@@ -65,6 +65,11 @@ export function ItemPage({ visit, view, horizon, notice, sent }: ItemPageProps) 
       <ItemAheadSection visit={visit} horizon={horizon} itemId={item.id} />
       <h2>How it is bought and kept</h2>
       <Facts items={factsOf(item, view.suppliers)} />
+      {item.formulaId !== null && (
+        <p>
+          <a href={shelfPath(visit, `/formulas/${item.formulaId}`)}>How it is mixed</a>
+        </p>
+      )}
       {visit.account.role === 'owner' && (
         <details open={sent !== undefined}>
           <summary>Change this</summary>
