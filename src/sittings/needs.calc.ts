@@ -1,13 +1,15 @@
 // What a sitting asks of the shelf: the chemistry estimate of its plates, matched to the studio's items.
 import { estimateNeeds, quantitiesToReserve, type ReserveChoice } from '../chemistry/estimate.calc.js';
 import type { OwnFigures } from '../chemistry/learning.calc.js';
-import type { Item, Need, PlateSize } from '../stock/stock.schemas.js';
+import type { Sitter } from '../people/people.schemas.js';
+import type { AskedClass, Item, Need, PlateSize } from '../stock/stock.schemas.js';
 import type { Plate } from './sittings.schemas.js';
 
 /**
  * Glass by the size of each plate, solutions by their area, each with the spare tries of the studio's choice,
  * by the figures the studio has learned.
- * An item the studio does not keep is not asked for; of several of one kind, the first by name serves.
+ * An item the studio does not keep, or not any more, is not asked for; of several of one kind, the first by name
+ * serves. `collodion` is what is asked of its bottle.
  */
 export function needsOf(
   plates: readonly Pick<Plate, 'plateSizeId'>[],
@@ -15,7 +17,9 @@ export function needsOf(
   items: readonly Item[],
   choice: ReserveChoice,
   { use, attempts }: Pick<OwnFigures, 'use' | 'attempts'>,
+  collodion: AskedClass = 'any',
 ): Need[] {
+  const kept = items.filter((item) => !item.archived);
   const wanted = plates.flatMap(({ plateSizeId }) => {
     const size = sizes.find((one) => one.id === plateSizeId);
     return size ? [{ sizeId: size.id, widthMm: size.widthMm, heightMm: size.heightMm, keepers: 1 }] : [];
@@ -23,12 +27,19 @@ export function needsOf(
   if (wanted.length === 0) return [];
   const reserve = quantitiesToReserve(estimateNeeds(wanted, use, attempts.sittings), choice);
   const glass = reserve.glass.flatMap(({ sizeId, sheets }) => {
-    const item = items.find((one) => one.kind === 'glass' && one.plateSizeId === sizeId);
+    const item = kept.find((one) => one.kind === 'glass' && one.plateSizeId === sizeId);
     return item ? [{ itemId: item.id, quantity: sheets }] : [];
   });
   const solutions = Object.entries(reserve.solutions).flatMap(([kind, quantity]) => {
-    const item = items.find((one) => one.kind === kind);
-    return item ? [{ itemId: item.id, quantity }] : [];
+    const item = kept.find((one) => one.kind === kind);
+    if (!item) return [];
+    return [
+      { itemId: item.id, quantity, ...(kind === 'collodion' && collodion !== 'any' && { class: collodion }) },
+    ];
   });
   return [...glass, ...solutions];
 }
+
+/** Children are made on a fresh and fast bottle; all others on any. Common practice, no source. */
+export const bottleFor = (sitters: readonly Pick<Sitter, 'ageBand'>[]): AskedClass =>
+  sitters.some(({ ageBand }) => ageBand !== 'adult') ? 'fresh' : 'any';

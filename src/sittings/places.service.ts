@@ -5,6 +5,7 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { ActualsService } from '../chemistry/actuals.service.js';
+import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -18,7 +19,7 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import type { OfferAnswer } from '../waiting/offers.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
-import { needsOf } from './needs.calc.js';
+import { bottleFor, needsOf } from './needs.calc.js';
 import type { Sitting } from './sittings.schemas.js';
 import { SittingsStore, type StateChange } from './sittings.store.js';
 import { next, type SittingEvent } from './states.calc.js';
@@ -48,6 +49,7 @@ export class PlacesService {
     private readonly jobs: Jobs,
     private readonly studios: StudiosService,
     private readonly links: LinksService,
+    private readonly people: PeopleService,
     private readonly room: RoomService,
     private readonly stock: StockService,
     private readonly days: DaysService,
@@ -108,15 +110,17 @@ export class PlacesService {
   async take(
     tx: Tx,
     studio: Studio,
-    sitting: Pick<Sitting, 'id' | 'kindId'>,
+    sitting: Pick<Sitting, 'id' | 'kindId' | 'contactId'>,
     wallStart: Temporal.PlainDateTime,
     tentative = false,
   ): Promise<Occupancy> {
     const plates = (await this.store.plates(tx, [sitting.id])).get(sitting.id) ?? [];
+    const onPlates = new Set(plates.flatMap((one) => one.sitterIds));
+    const sitters = (await this.people.sittersOf(tx, [sitting.contactId])).get(sitting.contactId) ?? [];
     const place = await this.room.take(tx, studio, {
       wallStart,
       plates: plates.length,
-      sitters: new Set(plates.flatMap((one) => one.sitterIds)).size,
+      sitters: onPlates.size,
       kindId: sitting.kindId,
       heldFor: sitting.id,
       tentative,
@@ -127,6 +131,7 @@ export class PlacesService {
       await this.stock.items(tx),
       studio.reserveQuantity,
       await this.actuals.figures(tx),
+      bottleFor(sitters.filter(({ id }) => onPlates.has(id))),
     );
     await this.days.reserve(tx, studio, sitting.id, needs, wallStart.toPlainDate());
     return place;

@@ -191,6 +191,15 @@ describe('the bottle that a sitting’s need is set aside from', () => {
     expect(wordsOf(back.html)).not.toContain('as you chose');
     expect(wordsOf(back.html)).toContain('Isaura Fenwick chose a bottle for it');
   });
+
+  it('is a fresh one where a child sits', async () => {
+    const { sittingId } = await askForSitting(house, studio, { bands: ['under 8'] });
+    const [start = ''] = await openStarts(house, studio, { from: '2027-03-01', until: '2027-03-20' });
+    await approve(house, studio, sittingId, start);
+    const page = wordsOf((await owner.get(`/s/sandpiper-loft/desk/requests/${sittingId}`)).html);
+    expect(page).toContain('Iodised collodion (a fresh one)');
+    expect(page).not.toContain('Iron developer (a fresh one)');
+  });
 });
 
 describe('what is kept, and from whom', () => {

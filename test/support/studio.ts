@@ -141,6 +141,8 @@ export interface Asking {
   postalAddress?: string;
   sitters?: string[];
   plates?: { plateSizeId: string; sitters: number[] }[];
+  /** Ages of the sitters, in their order; adult where none is said. */
+  bands?: ('adult' | '8 to 14' | 'under 8')[];
   /** As the gazetteer finds it. */
   home?: string;
   suits?: { kind: 'any'; from: string; until: string } | { kind: 'these'; days: string[] };

@@ -1,6 +1,6 @@
 // What a sitting asks of the shelf, item by item.
 import { ownFigures } from '../../src/chemistry/learning.calc.js';
-import { needsOf } from '../../src/sittings/needs.calc.js';
+import { bottleFor, needsOf } from '../../src/sittings/needs.calc.js';
 import { type Item, type PlateSize, withExtras } from '../../src/stock/stock.schemas.js';
 
 const size = (id: string): PlateSize => ({
@@ -66,4 +66,17 @@ test('what the studio has learned of itself is what a sitting asks for', () => {
     used: { collodion: 4_000n },
   }));
   expect(asked(ownFigures(days))).toEqual([{ itemId: 'collodion', quantity: 12_320n }]); // 399 x 30.875, rounded up
+});
+
+test('what is not kept any more is not asked for', () => {
+  const sizes = [size('half plate')];
+  const items = [{ ...glass('old', 'half plate'), archived: true }, glass('now', 'half plate')];
+  const needs = needsOf([{ plateSizeId: 'half plate' }], sizes, items, 'likely', ownFigures([]));
+  expect(needs.map(({ itemId }) => itemId)).toEqual(['now']);
+});
+
+test('a child on a plate asks for a fresh bottle, grown people for any', () => {
+  expect(bottleFor([{ ageBand: 'adult' }])).toBe('any');
+  expect(bottleFor([{ ageBand: 'adult' }, { ageBand: '8 to 14' }])).toBe('fresh');
+  expect(bottleFor([{ ageBand: 'under 8' }])).toBe('fresh');
 });
