@@ -101,6 +101,15 @@ export function lookAhead(facts: ShelfFacts, today: Temporal.PlainDate): Horizon
   return { today, items: new Map(inOrder.map((ahead) => [ahead.item.id, ahead])) };
 }
 
+/** What bottles and orders on their way do not give, by the key of the need. */
+export function missingOf({ netted }: Pick<ItemAhead, 'netted'>): Map<string, bigint> {
+  const ids = new Set(netted.planned.map(({ id }) => id));
+  const missing = new Map(netted.short.map((one) => [one.needKey, one.quantity]));
+  for (const { needKey, lotId, quantity } of netted.given)
+    if (ids.has(lotId)) missing.set(needKey, (missing.get(needKey) ?? 0n) + quantity);
+  return missing;
+}
+
 /** The key of the need that an ingredient has for a batch. */
 export const batchKey = (itemId: string, { id }: PlannedReceipt) => `${itemId} ${id}`;
 

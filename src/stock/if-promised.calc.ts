@@ -2,7 +2,7 @@
 // be promised is counted once an item; only where that is not enough the item's needs are planned with the new one.
 import type { Temporal } from 'temporal-polyfill';
 import { ingredientsOf } from './explosion.calc.js';
-import type { Horizon, ItemAhead } from './horizon.calc.js';
+import { type Horizon, type ItemAhead, missingOf } from './horizon.calc.js';
 import { net, type PlannedReceipt } from './netting.calc.js';
 import {
   cannot,
@@ -90,17 +90,16 @@ interface Planned {
   used: Map<string, bigint>;
 }
 
-function plannedOf({ onHand, onTheWay, netted, needs }: ItemAhead, today: Temporal.PlainDate): Planned {
+function plannedOf(ahead: ItemAhead, today: Temporal.PlainDate): Planned {
+  const { onHand, onTheWay, netted, needs } = ahead;
   const ids = new Set(netted.planned.map(({ id }) => id));
-  const missing = new Map(netted.short.map((one) => [one.needKey, one.quantity]));
   const used = new Map<string, bigint>();
-  for (const { needKey, lotId, quantity } of netted.given) {
-    if (ids.has(lotId)) missing.set(needKey, (missing.get(needKey) ?? 0n) + quantity);
+  for (const { lotId, quantity } of netted.given) {
     used.set(lotId, (used.get(lotId) ?? 0n) + quantity);
   }
   const given = netted.given.filter(({ lotId }) => !ids.has(lotId));
   const promises = promisable([...onHand, ...onTheWay], given, (key) => needs.get(key)?.day, today);
-  return { promises, missing, used };
+  return { promises, missing: missingOf(ahead), used };
 }
 
 interface Trial {

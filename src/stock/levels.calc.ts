@@ -7,7 +7,7 @@ import type { Item, Lot } from './stock.schemas.js';
 /** What runs out within so many days is near its end. Assumption. */
 export const NEAR_END_DAYS = 30;
 
-/** A part of places' needs that no lot gives. */
+/** A part of what is needed that neither lots nor orders on their way give. */
 export interface Planned {
   itemId: string;
   quantity: bigint;
@@ -37,7 +37,7 @@ export interface Standing {
   live: Lot[];
   /** Past their end, or suspect. */
   unusable: Lot[];
-  /** Needed from today on and given by no lot; null when all is given. */
+  /** Needed from today on and given by nothing that is there or on its way; null when all is given. */
   promised: Promised | null;
 }
 

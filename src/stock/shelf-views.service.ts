@@ -9,11 +9,13 @@ import { AppError } from '../platform/problems.js';
 import { ActsService } from './acts.service.js';
 import { shelfCautions } from './cautions.calc.js';
 import { FormulasStore } from './formulas.store.js';
+import { type Horizon, lookAhead, missingOf } from './horizon.calc.js';
 import type { MovementLine, Parent } from './lots.schemas.js';
 import { LotsStore } from './lots.store.js';
+import { PlanningStore } from './planning.store.js';
 import type { Receipt } from './receipts.schemas.js';
 import { ReceiptsStore } from './receipts.store.js';
-import { type Standing, standingOf } from './levels.calc.js';
+import { type Planned, type Standing, standingOf } from './levels.calc.js';
 import type { Item, Lot, PlateSize } from './stock.schemas.js';
 import { StockStore } from './stock.store.js';
 import type { Supplier } from './suppliers.schemas.js';
@@ -65,6 +67,7 @@ export class ShelfViews {
   private readonly receipts = new ReceiptsStore();
   private readonly suppliers = new SuppliersStore();
   private readonly formulas = new FormulasStore();
+  private readonly planning = new PlanningStore();
 
   constructor(
     private readonly db: Db,
@@ -75,11 +78,11 @@ export class ShelfViews {
   all(studioId: string): Promise<WholeShelf> {
     return this.db.inStudio(studioId, async (tx) => {
       const today = await this.acts.today(tx);
-      const lots = await this.store.lots(tx);
-      const planned = await this.store.planned(tx, today);
-      const items = await this.store.items(tx);
-      const kept = items.filter((item) => !item.archived || lots.some((lot) => lot.itemId === item.id));
-      const standings = kept.map((item) => standingOf(item, lots, planned, today));
+      const facts = await this.planning.facts(tx, today);
+      const lots = [...facts.lots];
+      const missing = missingIn(lookAhead(facts, today));
+      const kept = facts.items.filter((item) => !item.archived || lots.some((lot) => lot.itemId === item.id));
+      const standings = kept.map((item) => standingOf(item, lots, missing, today));
       const there = kept.filter((item) => lots.some((lot) => lot.itemId === item.id && lot.onHand > 0n));
       const cautions = shelfCautions(there, await this.formulas.substances(tx));
       return { today, standings, lots, cautions, ...(await this.around(tx)) };
@@ -93,7 +96,8 @@ export class ShelfViews {
       const item = (await this.store.items(tx)).find((one) => one.id === itemId);
       if (!item) throw new AppError('not_found', 'This is not kept on the shelf.');
       const lots = await this.lots.ofItem(tx, itemId, MOST);
-      const standing = standingOf(item, lots, await this.store.planned(tx, today), today);
+      const missing = missingIn(lookAhead(await this.planning.facts(tx, today), today));
+      const standing = standingOf(item, lots, missing, today);
       const { orders, ...rest } = await this.around(tx);
       const gone = lots.filter((lot) => lot.state === 'gone');
       return { today, standing, gone, orders: orders.filter((one) => one.itemId === itemId), ...rest };
@@ -145,4 +149,14 @@ function levels(onHand: bigint, latestFirst: MovementLine[]): (MovementLine & { 
     if (line.kind !== 'reserved' && line.kind !== 'released') level -= line.quantity;
     return after;
   });
+}
+
+/** What neither bottles nor orders on their way give. */
+function missingIn({ items }: Horizon): Planned[] {
+  return [...items.values()].flatMap((ahead) =>
+    [...missingOf(ahead)].flatMap(([key, quantity]) => {
+      const neededOn = ahead.needs.get(key)?.day;
+      return neededOn ? [{ itemId: ahead.item.id, quantity, neededOn }] : [];
+    }),
+  );
 }

@@ -199,10 +199,6 @@ export const toHeld = (row: z.output<typeof reservationRow>): Held => ({
   chosenLotId: row.chosen_lot_id,
 });
 
-export const plannedRow = reservationRow
-  .pick({ item_id: true, quantity: true })
-  .extend({ needed_on: plainDate });
-
 /** One item that a place needs, in the item's unit. */
 export interface Need {
   itemId: string;

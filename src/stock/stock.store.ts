@@ -5,7 +5,6 @@ import { z } from 'zod';
 import { plainDate } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import { itemRow, toItem } from './items.schemas.js';
-import type { Planned } from './levels.calc.js';
 import { lotRow, toLot } from './lots.schemas.js';
 import type { Change, Expected } from './replan.calc.js';
 import {
@@ -13,7 +12,6 @@ import {
   type Item,
   type Lot,
   type PlateSize,
-  plannedRow,
   plateSizeRow,
   reservationRow,
   toHeld,
@@ -172,17 +170,6 @@ export class StockStore {
       [tx.studioId, heldFor],
     );
     return rows.map(toHeld);
-  }
-
-  /** What is noted as to be mixed or bought for the days from one on, by item and day. */
-  async planned(tx: Tx, from: Temporal.PlainDate): Promise<Planned[]> {
-    const rows = await tx.many(
-      plannedRow,
-      `select item_id, needed_on, sum(quantity)::bigint as quantity from reservation
-       where studio_id = $1 and lot_id is null and needed_on >= $2 group by item_id, needed_on`,
-      [tx.studioId, from],
-    );
-    return rows.map((row) => ({ itemId: row.item_id, quantity: row.quantity, neededOn: row.needed_on }));
   }
 
   async insertPlateSize(tx: Tx, size: PlateSize): Promise<void> {
