@@ -39,6 +39,34 @@ export function shareOut(
   };
 }
 
+/** The shares of several lines, one after the other: what a line takes is not there for the next. */
+export function shareAll<L extends { quantity: bigint }>(
+  lines: readonly (L & { item: Item | null })[],
+  lots: readonly Lot[],
+  today: Temporal.PlainDate,
+): (L & { item: Item | null; from: BottleShare[]; missing: bigint })[] {
+  const taken = new Map<string, bigint>();
+  return lines.map((line) => {
+    const left = lots.map((lot) => ({ ...lot, onHand: lot.onHand - (taken.get(lot.id) ?? 0n) }));
+    const shares = shareOut(line.quantity, line.item, left, today);
+    for (const { lot, quantity } of shares.from) taken.set(lot.id, (taken.get(lot.id) ?? 0n) + quantity);
+    return { ...line, ...shares };
+  });
+}
+
+/** Every bottle of some lines once, with all that is taken of it. */
+export function bottlesOf<U>(
+  lines: readonly { unit: U; from: readonly BottleShare[] }[],
+): { lot: Lot; unit: U; quantity: bigint }[] {
+  const found = new Map<string, { lot: Lot; unit: U; quantity: bigint }>();
+  for (const { unit, from } of lines)
+    for (const { lot, quantity } of from) {
+      const before = found.get(lot.id);
+      found.set(lot.id, { lot: before?.lot ?? lot, unit, quantity: (before?.quantity ?? 0n) + quantity });
+    }
+  return [...found.values()];
+}
+
 /** What was taken of which bottle, as it was typed: fields named from- and the bottle's id. Empty ones are left out. */
 export const takenFrom = (sent: Readonly<Record<string, unknown>>): { lotId: string; quantity: string }[] =>
   Object.entries(sent).flatMap(([name, typed]) =>
@@ -52,11 +80,11 @@ export function tooMuch(
   from: readonly { lotId: string; quantity: string }[],
   lines: readonly { unit: LineUnit; from: readonly BottleShare[] }[],
 ): { field: string; message: string }[] {
+  const bottles = bottlesOf(lines);
   return from.flatMap(({ lotId, quantity }) => {
-    const line = lines.find((one) => one.from.some(({ lot }) => lot.id === lotId));
-    const lot = line?.from.find((one) => one.lot.id === lotId)?.lot;
-    const read = line && parseQuantity(quantity, line.unit);
-    if (!lot || !read?.ok || read.amount <= lot.onHand) return [];
+    const bottle = bottles.find(({ lot }) => lot.id === lotId);
+    const read = bottle && parseQuantity(quantity, bottle.unit);
+    if (!bottle || !read?.ok || read.amount <= bottle.lot.onHand) return [];
     const { message } = ACT_PROBLEMS['more than is in it'];
     return [{ field: `from-${lotId}`, message }];
   });

@@ -7,7 +7,7 @@ import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { ActsService } from './acts.service.js';
-import { type BottleShare, shareOut } from './bench.calc.js';
+import { type BottleShare, shareAll } from './bench.calc.js';
 import { benchCautions } from './cautions.calc.js';
 import type { Formula, FormulaLine, FormulaVersion } from './formulas.schemas.js';
 import { canBeMixed } from './formulas.service.js';
@@ -77,10 +77,11 @@ export class FormulaViews {
       const lots = await this.stock.lots(tx);
       const today = await this.acts.today(tx);
       const wanted = batch ?? current.batch;
-      const lines = scaleLines(current.lines, current.batch, wanted).map((line) => {
+      const scaled = scaleLines(current.lines, current.batch, wanted).map((line) => {
         const item = items.find(({ id, unit }) => id === line.itemId && unit === line.unit) ?? null;
-        return { ...line, item, ...shareOut(line.quantity, item, lots, today) };
+        return { ...line, item };
       });
+      const lines = shareAll(scaled, lots, today);
       const there = items.filter((item) => lots.some((lot) => lot.itemId === item.id && lot.onHand > 0n));
       const made = { name: formula.name, kind: formula.kind, lines };
       const cautions = benchCautions(made, there, await this.store.substances(tx));

@@ -1,6 +1,6 @@
 // What is typed into a formula, and from which bottles it is mixed.
 import { Temporal } from 'temporal-polyfill';
-import { shareOut, takenFrom, tooMuch } from '../../src/stock/bench.calc.js';
+import { bottlesOf, shareAll, shareOut, takenFrom, tooMuch } from '../../src/stock/bench.calc.js';
 import {
   cyanideMeetsAcid,
   formValues,
@@ -161,6 +161,18 @@ describe('bottles for a batch', () => {
       100_000n,
     ]);
     expect(shareOut(5n, null, lots, today)).toEqual({ from: [], missing: 5n });
+  });
+
+  // Each line by itself would take 80 mL of the same 100.
+  it('are shared between two lines of the same ingredient, and stand on the card once', () => {
+    const line = { quantity: 80_000n, item: ether, unit: 'uL' as const };
+    const lines = shareAll([line, line], [lot('only', 120_000n, null)], today);
+    expect(lines.map((one) => [one.from[0]?.quantity, one.missing])).toEqual([
+      [80_000n, 0n],
+      [20_000n, 60_000n],
+    ]);
+    const [bottle, ...more] = bottlesOf(lines);
+    expect([bottle?.quantity, bottle?.lot.onHand, more]).toEqual([100_000n, 120_000n, []]);
   });
 
   it('are read from the card as they were typed, and one that holds less is named', () => {

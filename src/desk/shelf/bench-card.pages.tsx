@@ -12,6 +12,7 @@ import { Facts } from '../../platform/html/kit/facts.js';
 import { Fieldset, Form, TextField } from '../../platform/html/kit/form.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
+import { bottlesOf } from '../../stock/bench.calc.js';
 import type { BenchLine, BenchView } from '../../stock/formula-views.service.js';
 import { AmountField } from './amounts.pages.js';
 import { Apart, Hazards } from './cautions.pages.js';
@@ -153,11 +154,11 @@ function fromInWords({ item, from, missing, unit }: BenchLine): string {
 
 /** The dates of every bottle on the card that makes peroxides; it is read before the bottle is opened. */
 function Peroxides({ view }: { view: BenchView }) {
-  const bottles = view.lines.flatMap(({ item, from, substance }) =>
-    item && substanceOf(substance)?.has.includes('makes peroxides')
-      ? from.map(({ lot }) => ({ item, lot }))
-      : [],
-  );
+  const lines = view.lines.filter(({ substance }) => substanceOf(substance)?.has.includes('makes peroxides'));
+  const bottles = bottlesOf(lines).flatMap(({ lot }) => {
+    const item = lines.find((line) => line.item?.id === lot.itemId)?.item;
+    return item ? [{ item, lot }] : [];
+  });
   if (bottles.length === 0) return null;
   return (
     <section>
@@ -178,9 +179,8 @@ function Peroxides({ view }: { view: BenchView }) {
 /** What the form of what was mixed holds at first: the shares that the card tells. */
 function answersOf({ batch, lines, items }: BenchView): Record<string, string> {
   const values: Record<string, string> = { quantity: typedAmount(batch, 'uL'), itemId: items[0]?.id ?? '' };
-  for (const { from, unit } of lines)
-    for (const { lot, quantity } of from)
-      if (quantity > 0n) values[`from-${lot.id}`] = typedAmount(quantity, unit);
+  for (const { lot, unit, quantity } of bottlesOf(lines))
+    if (quantity > 0n) values[`from-${lot.id}`] = typedAmount(quantity, unit);
   return values;
 }
 
@@ -193,7 +193,7 @@ function Mixed({ visit, view, formKey, sent }: Pick<BenchCardProps, 'visit' | 'v
         <a href={shelfPath(visit, `/formulas/${formula.id}`)}>Choose what is mixed by it</a>
       </p>
     );
-  const kept = lines.filter(({ from }) => from.length > 0);
+  const bottles = bottlesOf(lines);
   return (
     <Form
       action={shelfPath(visit, `/formulas/${formula.id}/mixed`)}
@@ -214,13 +214,11 @@ function Mixed({ visit, view, formKey, sent }: Pick<BenchCardProps, 'visit' | 'v
       )}
       <AmountField name="quantity" label="How much came of it?" unit="uL" />
       <TextField name="label" label="Name of the bottle" hint="Left empty it gets today’s date." optional />
-      {kept.length > 0 && (
+      {bottles.length > 0 && (
         <Fieldset legend="Taken from" hint="What went out of each bottle. Leave a box empty for nothing.">
-          {kept.flatMap(({ from, unit }) =>
-            from.map(({ lot }) => (
-              <AmountField key={lot.id} name={`from-${lot.id}`} label={lot.label} unit={unit} optional />
-            )),
-          )}
+          {bottles.map(({ lot, unit }) => (
+            <AmountField key={lot.id} name={`from-${lot.id}`} label={lot.label} unit={unit} optional />
+          ))}
         </Fieldset>
       )}
       <TextField name="note" label="Note" optional />
