@@ -18,6 +18,8 @@ const MODES = [PHONE, DESK].flatMap((window) =>
 
 /** What axe leaves undecided, by rule and element, and what we found when we looked ourselves. */
 const JUDGED: Record<string, string> = {
+  'color-contrast: .bath-chart text':
+    'Grams stand left of and plates below the drawing, in the same grey as hours elsewhere.',
   'color-contrast: .light-bar text': 'The hours stand below all that is drawn, in the grey of small print.',
   'color-contrast: .light-chart text':
     'Months and hours stand beside and above the drawing, in the same grey.',
