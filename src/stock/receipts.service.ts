@@ -25,12 +25,14 @@ import { ReceiptsStore } from './receipts.store.js';
 import { arriveForm, orderForm } from './shelf-forms.schemas.js';
 import type { Item } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
+import { SuppliersStore } from './suppliers.store.js';
 
 const ordered = z.object({ receiptId: z.uuid() });
 
 @Injectable()
 export class ReceiptsService {
   private readonly store = new ReceiptsStore();
+  private readonly suppliers = new SuppliersStore();
 
   constructor(
     private readonly clock: Clock,
@@ -59,10 +61,13 @@ export class ReceiptsService {
       if (expectedOn === null) throw problem('expectedOn', 'Please say when it should come.');
       if (orderedOn.until(expectedOn).days < 0)
         throw problem('expectedOn', 'It cannot come before it was ordered.');
+      const supplierId = form.supplierId ?? item.supplierId;
+      if (supplierId !== null && !(await this.suppliers.byId(tx, supplierId)))
+        throw problem('supplierId', 'This supplier is not known here.');
       const receipt: Receipt = {
         id: this.random.id(),
         itemId: item.id,
-        supplierId: form.supplierId ?? item.supplierId,
+        supplierId,
         quantity: readAmount(form.quantity, item),
         orderedOn,
         expectedOn,

@@ -131,23 +131,26 @@ export class StockService {
    * short_of_stock when another's need could not be had any more
    */
   async choose(tx: Tx, need: Omit<Held, 'id' | 'lotId' | 'quantity'>): Promise<void> {
+    const { chosenLotId } = need;
+    const cannot = new AppError('bad_input', undefined, [
+      { field: 'lotId', message: 'This bottle cannot give anything on that day.' },
+    ]);
     await this.store.lockItems(tx, [need.itemId]);
+    const [lot] = chosenLotId === null ? [] : await this.lotsStore.byIds(tx, [chosenLotId]);
+    if (chosenLotId !== null && lot?.itemId !== need.itemId) throw cannot;
     if ((await this.store.choose(tx, need)) === 0)
       throw new AppError('not_found', 'Nothing is set aside of it any more.');
     const worse = await this.acts.act(tx, { items: [need.itemId] });
     if (worse.length > 0) throw new AppError('short_of_stock');
-    if (need.chosenLotId === null) return;
+    if (chosenLotId === null) return;
     const given = (await this.store.reservations(tx, need.heldFor)).some(
       (one) =>
-        one.lotId === need.chosenLotId &&
+        one.lotId === chosenLotId &&
         one.itemId === need.itemId &&
         one.class === need.class &&
         one.neededOn.equals(need.neededOn),
     );
-    if (!given)
-      throw new AppError('bad_input', undefined, [
-        { field: 'lotId', message: 'This bottle cannot give anything on that day.' },
-      ]);
+    if (!given) throw cannot;
   }
 
   async enterPlateSize(tx: Tx, size: Omit<PlateSize, 'id'>): Promise<PlateSize> {

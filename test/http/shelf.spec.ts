@@ -1,6 +1,7 @@
 // The doors of the shelf, as a person at the shelf and as a program: what is typed is kept, what is wrong stands
 // beside its field, and the same form sent twice counts once.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { ShelfService } from '../../src/stock/shelf.service.js';
 import { StockService } from '../../src/stock/stock.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, summaryOf, wordsOf } from '../support/page-forms.js';
@@ -163,6 +164,8 @@ describe('a bottle', () => {
 
 describe('the bottle that a sitting’s need is set aside from', () => {
   it('is told on its page, and another is chosen with one tap', async () => {
+    const bottle = { itemId: studio.items.collodion.id, quantity: '500 ml', label: 'Another bottle' };
+    await house.app.get(ShelfService).receive(studio.id, studio.owner, bottle);
     const { sittingId } = await askForSitting(house, studio);
     const [start = ''] = await openStarts(house, studio, { from: '2027-03-01', until: '2027-03-20' });
     await approve(house, studio, sittingId, start);
@@ -187,6 +190,8 @@ describe('the bottle that a sitting’s need is set aside from', () => {
     const wrong = await owner.postAndFollow(`${url}/bottle`, { ...choice, lotId: studio.lots.fixer });
     expect(wordsOf(wrong.html)).toContain('That bottle cannot give it that day; nothing is changed.');
     expect(wordsOf(wrong.html)).toContain(`${other?.label}, as you chose`);
+    const nothing = { ...choice, lotId: '00000000-0000-4000-8000-000000000009' };
+    expect((await owner.post(`${url}/bottle`, nothing)).location).toContain('done=no-bottle');
     const back = await owner.postAndFollow(`${url}/bottle`, { ...choice, lotId: '' });
     expect(wordsOf(back.html)).not.toContain('as you chose');
     expect(wordsOf(back.html)).toContain('Isaura Fenwick chose a bottle for it');

@@ -35,7 +35,7 @@ export class ChoiceWeb {
       return back('bottle');
     } catch (error) {
       if (!(error instanceof AppError) || !REFUSED.includes(error.code)) throw error;
-      return back('no bottle');
+      return back('no-bottle');
     }
   }
 }
