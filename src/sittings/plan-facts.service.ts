@@ -30,7 +30,10 @@ export class PlanFactsService {
     private readonly waiting: WaitingService,
   ) {}
 
-  /** For some people, the first of the list first, over all days for which places are given. */
+  /**
+   * For some people, the first of the list first, over all days for which places are given. What they have set aside
+   * counts as given back.
+   */
   async of(tx: Tx, studio: Studio, people: SittingView[]): Promise<PlanFacts> {
     const today = this.room.today(studio);
     const range = this.room.bookable(studio);
@@ -43,7 +46,8 @@ export class PlanFactsService {
     const sizes = await this.stock.plateSizes(tx);
     const items = await this.stock.items(tx);
     const figures = await this.actuals.figures(tx);
-    const horizon = await this.planning.horizon(tx, today);
+    const without = new Set(people.map(({ sitting }) => sitting.id));
+    const horizon = await this.planning.horizon(tx, today, without);
     const passedOver = await this.store.passedOver(tx);
     const shelf = shelfBy(new IfPromised(horizon));
     const waiting = people.map((view): Waiting => {

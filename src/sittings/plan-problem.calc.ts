@@ -107,7 +107,7 @@ export function planProblem(facts: PlanFacts, weights: Weights): PlanProblem {
 }
 
 /** All days that anybody could have, in order. */
-function datesOf(waiting: Waiting[]): Temporal.PlainDate[] {
+export function datesOf(waiting: Waiting[]): Temporal.PlainDate[] {
   const all = new Map<string, Temporal.PlainDate>();
   for (const { days } of waiting) for (const { date } of days) all.set(date.toString(), date);
   return [...all.keys()].sort().flatMap((key) => all.get(key) ?? []);
@@ -169,7 +169,7 @@ function choicesOf(one: Waiting, position: number, around: Around) {
 }
 
 /** The room's time of a start in milliseconds; null for a clock gap. */
-function spanOf({ startsAt, busyUntil }: Slot): { from: number; until: number } | null {
+export function spanOf({ startsAt, busyUntil }: Slot): { from: number; until: number } | null {
   return startsAt && busyUntil
     ? { from: startsAt.epochMilliseconds, until: busyUntil.epochMilliseconds }
     : null;
@@ -194,6 +194,7 @@ function isEasy({ journey }: SittingView, { wallStart, wallEnd }: Slot): boolean
   );
 }
 
+/** Seconds that all on the plates of a sitting can hold still. */
 export function limitOfView({ plates, sitters }: SittingView, limits: PoseLimits): number {
   const onPlate = ({ sitterIds }: SittingView['plates'][number]) =>
     sitters.filter((one) => sitterIds.includes(one.id));
@@ -201,7 +202,11 @@ export function limitOfView({ plates, sitters }: SittingView, limits: PoseLimits
 }
 
 /** What a day has left beside what is given. */
-function dayRoom({ rules, holding, waiting }: PlanFacts, date: Temporal.PlainDate, opening: number): DayRoom {
+export function dayRoom(
+  { rules, holding, waiting }: PlanFacts,
+  date: Temporal.PlainDate,
+  opening: number,
+): DayRoom {
   const rhythm = rhythmOn(rules.rhythms, date);
   const given = holding.filter((one) => one.kind === 'sitting' && one.wallStart.toPlainDate().equals(date));
   const plates = given.reduce((sum, one) => sum + one.plates, 0);
@@ -219,7 +224,8 @@ function dayRoom({ rules, holding, waiting }: PlanFacts, date: Temporal.PlainDat
   };
 }
 
-function quotasOf({ rules, holding }: PlanFacts, dates: Temporal.PlainDate[]): Quota[] {
+/** What is left of each kind in the years of some dates. */
+export function quotasOf({ rules, holding }: PlanFacts, dates: Temporal.PlainDate[]): Quota[] {
   const years = (kindId: string) => {
     const given = new Map<number, number>();
     for (const one of holding)

@@ -9,6 +9,7 @@ import { TravelModule } from '../travel/travel.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { DecisionsService } from './decisions.service.js';
 import { ListService } from './list.service.js';
+import { MoveProposalsService } from './move-proposals.service.js';
 import { OffersJobs } from './offers.jobs.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
@@ -41,6 +42,7 @@ import { SittingViews } from './views.service.js';
     ListService,
     OffersService,
     OffersJobs,
+    MoveProposalsService,
     PlanFactsService,
     PlansService,
     SittingViews,
@@ -53,6 +55,7 @@ import { SittingViews } from './views.service.js';
     ListService,
     OffersService,
     PlansService,
+    MoveProposalsService,
     SittingViews,
   ],
 })

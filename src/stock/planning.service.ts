@@ -30,9 +30,15 @@ export class PlanningService {
     private readonly acts: ActsService,
   ) {}
 
-  /** All that is ahead, from one day on. Four statements. */
-  async horizon(tx: Tx, today: Temporal.PlainDate): Promise<Horizon> {
-    return lookAhead(await this.store.facts(tx, today), today);
+  /** All that is ahead, from one day on, as if some places were given back. Four statements. */
+  async horizon(
+    tx: Tx,
+    today: Temporal.PlainDate,
+    without: ReadonlySet<string> = new Set(),
+  ): Promise<Horizon> {
+    const facts = await this.store.facts(tx, today);
+    const needs = facts.needs.filter(({ heldFor }) => !without.has(heldFor));
+    return lookAhead({ ...facts, needs }, today);
   }
 
   /** What is to be ordered, of whom, and what is on its way. */

@@ -27,7 +27,7 @@ beforeEach(async () => {
 afterAll(() => house.close());
 
 const APRIL = { kind: 'any', from: '2027-04-01', until: '2027-04-30' } as const;
-const ONE_DAY = { kind: 'these', days: ['2027-04-02'] } as const;
+const ONE_DAY = { kind: 'these' as const, days: ['2027-04-02'] };
 
 async function waiter(asking: Asking = {}) {
   const one = await askForSitting(house, studio, { suits: APRIL, ...asking });

@@ -6,11 +6,10 @@ import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
-import { PlansService } from '../../src/sittings/plans.service.js';
-import { DEFAULT_WEIGHTS } from '../../src/waiting/planner-points.calc.js';
 import { writeDays } from './actuals.js';
 import { FORMULA_PAGES, takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
+import { makePlans, PLAN_PAGES } from './plan-pages.js';
 import { enterBath, putAside, writeDown } from './prepared.js';
 import { SHELF_PAGES } from './shelf-pages.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
@@ -181,29 +180,7 @@ export const PAGE_STATES: PageState[] = [
     path: ({ home }) => `${home}/desk/waiting?done=listed`,
   },
   { route: '/s/:slug/desk/waiting', is: 'empty', as: 'owner', path: ({ empty }) => `${empty}/desk/waiting` },
-  { route: '/s/:slug/desk/plan', is: 'with plans', as: 'owner', path: ({ home }) => `${home}/desk/plan` },
-  {
-    route: '/s/:slug/desk/plan',
-    is: 'before the first plan',
-    as: 'owner',
-    path: ({ empty }) => `${empty}/desk/plan`,
-  },
-  {
-    route: '/s/:slug/desk/plan/:id',
-    is: 'proposed, with all that is folded away',
-    as: 'owner',
-    path: ({ plan }) => plan,
-    act: unfold,
-  },
-  {
-    route: '/s/:slug/desk/plan/:id',
-    is: 'confirmed with nobody left in it',
-    as: 'owner',
-    path: ({ plan }) => plan,
-    act: confirmNobody,
-    wrong: true,
-  },
-  { route: '/s/:slug/desk/plan/:id', is: 'confirmed', as: 'owner', path: ({ planDone }) => planDone },
+  ...PLAN_PAGES,
   {
     route: '/s/:slug/desk/waiting/rules',
     is: 'with a figure that is none',
@@ -470,33 +447,10 @@ export async function fillHouse(
     bottle: `${home}/desk/shelf/bottles/${studio.lots.collodion}`,
     bath: `${home}/desk/shelf/baths/${bath}`,
     fault: `${home}/desk/shelf/baths/off/${fault}`,
-    ...(await plansIn(house, studio)),
+    ...(await makePlans(house, studio)),
     ...(await takeFormulas(house, studio)),
   };
   return { places, studio, empty };
-}
-
-/** A plan that gave a place, and one that is to be decided. */
-async function plansIn(house: TestHouse, { id, owner, ...rest }: TestStudio) {
-  const studio = { id, owner, ...rest };
-  const plans = house.app.get(PlansService);
-  const suits = { kind: 'any', from: '2026-12-01', until: '2027-03-20' } as const;
-  const placed = await askForSitting(house, studio, { name: 'Maren Tollefsen', suits });
-  const never = { kind: 'these', days: ['2027-03-06'] } as const;
-  const left = await askForSitting(house, studio, { name: 'Odile Prendergast', suits: never });
-  for (const { sittingId } of [placed, left]) await house.app.get(ListService).wait(id, owner, sittingId);
-  const first = await plans.propose(id, owner, DEFAULT_WEIGHTS);
-  await plans.confirm(id, owner, first, { gives: 'place', people: [placed.sittingId] });
-  const second = await plans.propose(id, owner, DEFAULT_WEIGHTS);
-  await house.work();
-  const path = `/s/${rest.slug}/desk/plan`;
-  return { planDone: `${path}/${first}`, plan: `${path}/${second}` };
-}
-
-/** Takes every tick away and confirms. */
-async function confirmNobody(page: Page): Promise<void> {
-  for (const box of await page.getByRole('checkbox').all()) await box.uncheck();
-  await press('Confirm this plan')(page);
 }
 
 /** Opens whatever is folded away. */

@@ -1,0 +1,84 @@
+// New places for sittings that must leave theirs: who comes first, who is to be telephoned now, and that nothing is
+// touched by a proposal.
+import { afterAll, beforeAll, beforeEach, expect, it } from '@jest/globals';
+import { Temporal } from 'temporal-polyfill';
+import { MoveProposalsService } from '../../src/sittings/move-proposals.service.js';
+import { SittingViews } from '../../src/sittings/views.service.js';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { approve, type Asking, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
+
+let house: TestHouse;
+let studio: TestStudio;
+let moves: MoveProposalsService;
+let count = 0;
+
+beforeAll(async () => {
+  house = await openTestHouse();
+  moves = house.app.get(MoveProposalsService);
+});
+beforeEach(async () => {
+  house.clock.set('2026-11-25T10:00:00Z');
+  studio = await foundTestStudio(house, { slug: `move-${++count}`, email: `desk-${count}@move.example` });
+});
+afterAll(() => house.close());
+
+const DAY = '2027-04-02';
+const SPRING = { kind: 'any', from: '2027-03-01', until: '2027-05-31' } as const;
+
+async function placed(start: string, asking: Asking = {}): Promise<string> {
+  const { sittingId } = await askForSitting(house, studio, { suits: SPRING, ...asking });
+  await approve(house, studio, sittingId, start);
+  return sittingId;
+}
+const day = Temporal.PlainDate.from(DAY);
+const propose = (ids: string[]) => moves.propose(studio.id, ids, { from: day, until: day });
+const dayOf = (to: { slot: { wallStart: Temporal.PlainDateTime } } | null) =>
+  to?.slot.wallStart.toPlainDate().toString();
+
+it('far ahead everybody gets a near day they asked for, nobody is telephoned, nothing is touched', async () => {
+  const ids = [await placed(`${DAY}T09:30`), await placed(`${DAY}T11:15`)];
+  const found = await propose(ids);
+  expect(found.map((one) => one.view.sitting.id)).toEqual(ids);
+  expect(found.map(({ urgency, telephoneNow, why }) => ({ urgency, telephoneNow, why }))).toEqual(
+    ids.map(() => ({ urgency: 'in time', telephoneNow: false, why: null })),
+  );
+  for (const { to } of found) {
+    expect(to?.askedFor).toBe(true);
+    expect(['2027-03-26', '2027-04-09']).toContain(dayOf(to));
+  }
+  const starts = found.map(({ to }) => to?.slot.wallStart.toString());
+  expect(new Set(starts).size).toBe(2);
+  const views = await house.db.inStudio(studio.id, (tx) =>
+    house.app.get(SittingViews).byIds(tx, { lat: 0, lon: 0 } as never, ids),
+  );
+  expect(views.every(({ sitting, place }) => sitting.state === 'confirmed' && place?.holds)).toBe(true);
+});
+
+it('whoever is on the way comes first and is telephoned now, then who needs longer notice than is left', async () => {
+  const near = await placed(`${DAY}T09:30`, { home: 'Whitby, United Kingdom' });
+  const far = await placed(`${DAY}T11:15`, { home: 'London, United Kingdom' });
+  house.clock.set('2027-03-31T10:00:00Z');
+  const later = await propose([near, far]);
+  expect(later.map((one) => [one.view.sitting.id, one.urgency, one.telephoneNow])).toEqual([
+    [far, 'within their notice', true],
+    [near, 'in time', false],
+  ]);
+  house.clock.set(`${DAY}T06:00:00Z`);
+  const now = await propose([near, far]);
+  expect(now.map((one) => one.urgency)).toEqual(['on the way', 'on the way']);
+  expect(now.every((one) => one.telephoneNow)).toBe(true);
+});
+
+it('somebody for whom there is no place is told so, and what they leave counts as free for the others', async () => {
+  const [one, two] = [await placed(`${DAY}T09:30`), await placed(`${DAY}T11:15`)];
+  const range = { from: day, until: Temporal.PlainDate.from('2029-12-31') };
+  house.clock.set('2027-03-27T10:00:00Z');
+  const none = await moves.propose(studio.id, [one], {
+    ...range,
+    from: Temporal.PlainDate.from('2027-03-01'),
+  });
+  expect(none).toMatchObject([{ to: null, why: 'no open place' }]);
+  // only its own place goes: the same day is open to it, and so is the place of the other that leaves with it
+  const same = await moves.propose(studio.id, [one, two], null);
+  expect(same.every(({ to }) => to !== null)).toBe(true);
+});
