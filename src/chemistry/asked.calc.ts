@@ -27,11 +27,19 @@ export interface Estimate {
 
 /** Throws RangeError for what tooManyOfASize finds: the door asks first. */
 export function estimateFor(asked: EstimateBody): Estimate {
-  const recipes = asked.formulas;
-  const use = useBy(recipes);
-  const attempts = attemptsBy(asked);
-  const needs = estimateNeeds(asked.plates.map(wantedOf), use, attempts);
-  return { needs, chemicals: rawChemicals(needs, recipes), use, attempts };
+  const figures = { use: DEFAULT_USE, attempts: attemptsBy(asked) };
+  return estimateBy(asked.plates.map(wantedOf), figures, asked.formulas);
+}
+
+/** By these figures and recipes; a collodion whose salts are known tells what its film takes up. */
+export function estimateBy(
+  plates: readonly WantedPlates[],
+  figures: Pick<Estimate, 'use' | 'attempts'>,
+  recipes: readonly Recipe[],
+): Estimate {
+  const use = useBy(figures.use, recipes);
+  const needs = estimateNeeds(plates, use, figures.attempts);
+  return { needs, chemicals: rawChemicals(needs, recipes), use, attempts: figures.attempts };
 }
 
 /** The first line with which one size comes to more than MOST_KEEPERS; null when none does. */
@@ -69,14 +77,13 @@ function attemptsBy({ madeBy, keeperShare, stopAfter }: EstimateBody): AttemptRu
   };
 }
 
-/** A collodion whose salts are known tells what its film takes up. */
-function useBy(recipes: readonly Recipe[]): UsePerArea {
+function useBy(use: UsePerArea, recipes: readonly Recipe[]): UsePerArea {
   const collodion = recipes.find(({ solution }) => solution === 'collodion');
   const salts = (collodion?.lines ?? []).flatMap(({ substance = '', unit, quantity }) =>
     unit === 'mg' && isHalideSalt(substance) ? [{ salt: substance, mg: quantity }] : [],
   );
-  if (!collodion || salts.length === 0) return DEFAULT_USE;
-  return useWithFormula(DEFAULT_USE, { salts, volumeUl: collodion.batchUl }) ?? DEFAULT_USE;
+  if (!collodion || salts.length === 0) return use;
+  return useWithFormula(use, { salts, volumeUl: collodion.batchUl }) ?? use;
 }
 
 const isHalideSalt = (name: string): name is HalideSalt => Object.hasOwn(HALIDE_SALTS, name);

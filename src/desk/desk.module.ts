@@ -29,6 +29,8 @@ import { LotsWeb } from './shelf/lots.web.js';
 import { ShelfWeb } from './shelf/shelf.web.js';
 import { MixingWeb } from './shelf/mixing.web.js';
 import { OrdersWeb } from './shelf/orders.web.js';
+import { EstimateService } from './shelf/estimate.service.js';
+import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
@@ -58,6 +60,7 @@ import { WaitingWeb } from './waiting.web.js';
     FaultsWeb,
     BathsWeb,
     UsedWeb,
+    EstimateWeb,
     ShelfWeb,
     ChoiceWeb,
     ItemsWeb,
@@ -69,6 +72,6 @@ import { WaitingWeb } from './waiting.web.js';
     SettingsWeb,
     WaitingWeb,
   ],
-  providers: [DeskService, LightService, ConcernedService, UsedService],
+  providers: [DeskService, LightService, ConcernedService, UsedService, EstimateService],
 })
 export class DeskModule {}

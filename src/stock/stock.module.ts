@@ -16,6 +16,7 @@ import { PlanController } from './plan.controller.js';
 import { PlanningService } from './planning.service.js';
 import { PouringService } from './pouring.service.js';
 import { PreparationService } from './preparation.service.js';
+import { RecipesService } from './recipes.service.js';
 import { ReceiptsService } from './receipts.service.js';
 import { ShelfController } from './shelf.controller.js';
 import { ShelfService } from './shelf.service.js';
@@ -42,6 +43,7 @@ import { StockService } from './stock.service.js';
     FormulaViews,
     DueService,
     PlanningService,
+    RecipesService,
   ],
   exports: [
     ShelfViews,
@@ -59,6 +61,7 @@ import { StockService } from './stock.service.js';
     FormulaViews,
     DueService,
     PlanningService,
+    RecipesService,
   ],
 })
 export class StockModule {}

@@ -9,6 +9,11 @@ async function unfold(page: Page): Promise<void> {
   for (const summary of await page.locator('main summary').all()) await summary.click();
 }
 
+async function estimatePlates(page: Page): Promise<void> {
+  for (const box of await page.getByLabel('To be kept').all()) await box.fill('2');
+  await press('Reckon')(page);
+}
+
 export const SHELF_PAGES: PageState[] = [
   {
     route: '/s/:slug/desk/shelf',
@@ -80,6 +85,21 @@ export const SHELF_PAGES: PageState[] = [
     path: ({ home }) => `${home}/desk/shelf/orders`,
     act: press('It is ordered'),
     wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/shelf/estimate',
+    is: 'sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/shelf/estimate`,
+    act: press('Reckon'),
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/shelf/estimate',
+    is: 'with what two plates of each size take',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/shelf/estimate`,
+    act: estimatePlates,
   },
   {
     route: '/s/:slug/desk/shelf/used',

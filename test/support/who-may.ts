@@ -50,6 +50,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'GET /s/:slug/desk/shelf/orders': 'staff',
   'POST /s/:slug/desk/shelf/orders': 'staff',
   'POST /s/:slug/desk/shelf/orders/:id/off': 'staff',
+  'GET /s/:slug/desk/shelf/estimate': 'staff',
   'GET /s/:slug/desk/shelf/used': 'staff',
   'POST /s/:slug/desk/shelf/used': 'staff',
   'POST /s/:slug/desk/shelf/used/remove': 'staff',

@@ -28,7 +28,7 @@ import { UNIT_WORDS, USED_UNITS } from './used.schemas.js';
 import type { UsedNow } from './used.service.js';
 
 const DAYS_SHOWN = 30;
-const MAKER_WORDS: Record<Maker, string> = { sittings: 'Of sittings', beginners: 'Of learners' };
+export const MAKER_WORDS: Record<Maker, string> = { sittings: 'Of sittings', beginners: 'Of learners' };
 const USED_WORDS: Record<Used, string> = {
   collodion: 'Collodion',
   developer: 'Developer',
@@ -59,6 +59,9 @@ export function UsedPage({ visit, now, corrects, values, notice, errors = [] }: 
       <DayForm visit={visit} now={now} corrects={corrects} values={values} errors={errors} />
       <h2 id="own">Your own figures</h2>
       <Figures figures={figures} size={sizes[0]} />
+      <p>
+        <a href={shelfPath(visit, '/estimate')}>What plates would take by these figures</a>
+      </p>
       <Table
         caption={
           days.length > DAYS_SHOWN ? `The latest ${DAYS_SHOWN} of ${days.length} days` : 'Days written down'

@@ -1,0 +1,32 @@
+// How the studio mixes what it pours on plates: of each kind the first item by name that is kept and has a formula.
+import { Injectable } from '@nestjs/common';
+import type { Recipe } from '../chemistry/raw-chemicals.calc.js';
+import { SOLUTION_KINDS } from '../chemistry/use-per-area.calc.js';
+import type { Tx } from '../platform/db/tx.js';
+import { PlanningStore } from './planning.store.js';
+import { StockService } from './stock.service.js';
+
+@Injectable()
+export class RecipesService {
+  private readonly planning = new PlanningStore();
+
+  constructor(private readonly stock: StockService) {}
+
+  /** With the name of the item each is for; kinds that are bought, or told by no formula, are left out. */
+  async ofSolutions(tx: Tx): Promise<(Recipe & { itemName: string })[]> {
+    const items = (await this.stock.items(tx)).filter((item) => !item.archived);
+    const known = await this.planning.recipes(tx);
+    return SOLUTION_KINDS.flatMap((solution) => {
+      const item = items.find(({ kind, formulaId }) => kind === solution && formulaId !== null);
+      const recipe = known.find(({ formulaId }) => formulaId === item?.formulaId);
+      if (!item || !recipe || recipe.batchQuantity <= 0n) return [];
+      const lines = recipe.lines.map(({ ingredient, substance, unit, quantity }) => ({
+        ingredient,
+        unit,
+        quantity,
+        ...(substance ? { substance } : {}),
+      }));
+      return [{ solution, itemName: item.name, batchUl: recipe.batchQuantity, lines }];
+    });
+  }
+}
