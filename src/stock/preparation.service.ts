@@ -96,6 +96,9 @@ export class PreparationService {
         { field: 'to', message: 'This is after the day it is for.' },
       ]);
     return this.act(studioId, who, rule, 'move', `${day} to ${to ?? 'its own day'}`, async (tx) => {
+      const today = this.room.today(await this.studios.load(tx));
+      if (to && Temporal.PlainDate.compare(to, today) < 0)
+        throw new AppError('bad_input', undefined, [{ field: 'to', message: 'This day is past.' }]);
       if (to) await this.store.saveMove(tx, { day, ruleId: rule, toDay: to }, who.name, this.clock.now());
       else await this.store.dropMove(tx, day, rule);
     });

@@ -108,6 +108,8 @@ describe('a task', () => {
     await owner.get(prepare);
     const after = await owner.post(`${prepare}/move`, moved('5', '12'));
     expect([after.status, errorAt(after.html, 'to')]).toEqual([422, 'This is after the day it is for.']);
+    const past = await owner.post(`${prepare}/move`, moved('24', 'Nov'));
+    expect(errorAt(past.html, 'to')).toBe('This day is past.');
     const none = await owner.post(`${prepare}/move`, moved('31', 'Nov'));
     expect(none.status).toBe(422);
     expect(errorAt(none.html, 'to')).toMatch(/date/);

@@ -103,6 +103,15 @@ function LiveActs(props: ActProps) {
             elsewhere.
           </p>
           <TextField name="note" label="What was seen?" width="full" />
+          {(item.unit === 'uL' || item.unit === 'mg') && (
+            <p>
+              Plates went wrong with it?{' '}
+              <a href={`${shelfPath(props.visit, '/baths/off')}?what=bottle:${lot.id}`}>
+                Put it aside and see whom it concerns
+              </a>
+              .
+            </p>
+          )}
         </Act>
       ) : (
         <Act {...props} act="good" label="It is good after all" button="It is good" kind="quiet" />
