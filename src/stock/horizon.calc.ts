@@ -38,7 +38,7 @@ export interface ItemAhead {
   needs: Map<string, NeedAhead>;
   onHand: PlanLot[];
   /** By their receipts' ids. */
-  onTheWay: PlanLot[];
+  onTheWay: (PlanLot & { quantity: bigint })[];
   inAll: bigint;
   rule: NettingRule;
   netted: Netted;
@@ -66,9 +66,10 @@ export function lookAhead(facts: ShelfFacts, today: Temporal.PlainDate): Horizon
     const own = lots.get(item.id) ?? [];
     const all = [...(needs.get(item.id) ?? []).map(heldNeed), ...(asked.get(item.id) ?? [])];
     const onHand = lotsToPlan({ item, lots: own, past: facts.past });
-    const onTheWay = (coming.get(item.id) ?? []).map((one) =>
-      asLot(notPast(one, today), item, one.receiptId),
-    );
+    const onTheWay = (coming.get(item.id) ?? []).map((one) => ({
+      ...asLot(notPast(one, today), item, one.receiptId),
+      quantity: one.quantity,
+    }));
     const inAll = own.reduce((sum, lot) => sum + lot.onHand, 0n);
     const rule = ruleOf(item, mixing);
     const netted = net(all, { onHand, onTheWay, inAll }, rule, today);

@@ -7,7 +7,7 @@ import { dayNumber, type PlanLot, type PlanNeed, planItem } from './plan.calc.js
 export interface NettingStock {
   onHand: readonly PlanLot[];
   /** Orders not arrived, as the lots they will be. Given to what the bottles leave short. */
-  onTheWay: readonly PlanLot[];
+  onTheWay: readonly (PlanLot & { quantity: bigint })[];
   /** All that stands on the shelf, usable or not: the limit counts it. */
   inAll: bigint;
 }
@@ -181,11 +181,11 @@ function peak(
     moves.push({ at: dayNumber(need.day) * 2 + 1, by: -quantity });
     used.set(lotId, (used.get(lotId) ?? 0n) + quantity);
   }
-  const coming = planned
-    .map((lot) => ({ lot, heel }))
-    .concat(stock.onTheWay.map((lot) => ({ lot, heel: 0n })));
-  for (const { lot, heel: stays } of coming)
-    moves.push({ at: dayNumber(lot.usableFrom) * 2, by: lot.usable + stays });
+  const coming = [
+    ...planned.map((lot) => ({ lot, quantity: lot.usable + heel })),
+    ...stock.onTheWay.map((lot) => ({ lot, quantity: lot.quantity })),
+  ];
+  for (const { lot, quantity } of coming) moves.push({ at: dayNumber(lot.usableFrom) * 2, by: quantity });
   for (const lot of [...stock.onHand, ...coming.map((one) => one.lot)])
     if (lot.usableUntil)
       moves.push({ at: dayNumber(lot.usableUntil) * 2 + 1, by: (used.get(lot.id) ?? 0n) - lot.usable });

@@ -103,10 +103,12 @@ export function lotsToPlan({ item, lots, past }: Pick<ItemFacts, 'item' | 'lots'
   });
 }
 
-/** An order as the lot it will be. */
-export function asLot({ quantity, expectedOn }: Expected, { lifeDays }: Item, id: string): PlanLot {
+/** An order as the lot it will be, of which the heel is not given either. */
+export function asLot({ quantity, expectedOn }: Expected, item: Item, id: string): PlanLot {
+  const { lifeDays } = item;
+  const usable = usableOf({ onHand: quantity, state: 'good' }, item);
   const usableUntil = lifeDays === null ? null : expectedOn.add({ days: lifeDays });
-  return { id, usable: quantity, usableFrom: expectedOn, usableUntil, class: 'ordinary' };
+  return { id, usable, usableFrom: expectedOn, usableUntil, class: 'ordinary' };
 }
 
 const withoutQuantity = ({ quantity: _, ...rest }: Held): Omit<Held, 'quantity'> => rest;

@@ -42,7 +42,7 @@ const RULE: NettingRule = {
 };
 const stockOf = (onHand: PlanLot[], onTheWay: PlanLot[] = []): NettingStock => ({
   onHand,
-  onTheWay,
+  onTheWay: onTheWay.map((one) => ({ ...one, quantity: one.usable })),
   inAll: onHand.reduce((sum, one) => sum + one.usable, 0n),
 });
 

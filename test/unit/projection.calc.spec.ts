@@ -119,7 +119,7 @@ describe('the projection of an item', () => {
         });
         expect(told).toBe(days.length - 1);
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     );
   });
 });

@@ -114,7 +114,7 @@ describe('what may be promised of bottles', () => {
           if (lots.every(({ usableUntil }) => usableUntil === null)) expect(may).toBe(can);
         },
       ),
-      { numRuns: 2000 },
+      { numRuns: 1000 },
     );
   });
 });
