@@ -280,7 +280,7 @@ describe('a studio', () => {
     ['plate_size', 'StockStore.plateSizes'],
     ['item', 'StockStore.items'],
     ['lot', 'StockStore.lots'],
-    ['reservation', 'StockStore.planned'],
+    ['reservation', 'StockStore.reservations'],
     ['sitting', 'SittingsStore.byId'],
     ['plate', 'SittingsStore.plates'],
     ['mail', 'MailStore.lease'],
