@@ -246,7 +246,9 @@ describe('what is kept, and from whom', () => {
       packQuantity: '1 l',
     };
     const page = await owner.postAndFollow(url, await form(owner, url, url, good));
-    expect(wordsOf(page.html)).toContain('H-statements H224, EUH019: check your supplier’s sheet');
+    expect(wordsOf(page.html)).toContain(
+      'On your label: H224 Extremely flammable liquid and vapour; EUH019 May form explosive peroxides.',
+    );
     expect(wordsOf(page.html)).toContain('Pack 1 L, at least 1');
   });
 

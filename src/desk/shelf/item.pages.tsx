@@ -1,6 +1,7 @@
 // One kind of thing that is kept: how it stands, its bottles, what is ordered of it, and for the owner how it is
 // bought, mixed and kept. Also the form for a new one.
 import type { StaffVisit } from '../../accounts/visits.service.js';
+import { SUBSTANCES, substanceOf } from '../../chemistry/substances.calc.js';
 import { formatQuantity } from '../../lib/quantity-text.js';
 import { counted, dayInWords } from '../../lib/words.js';
 import { Button } from '../../platform/html/kit/button.js';
@@ -15,6 +16,7 @@ import { type Item, itemKind, type PlateSize, surface, type Unit, unit } from '.
 import type { Supplier } from '../../stock/suppliers.schemas.js';
 import type { Notice } from '../frame.pages.js';
 import { AmountField, Levels } from './amounts.pages.js';
+import { Hazards } from './cautions.pages.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
 import { ItemAheadSection } from './item-ahead.pages.js';
 import { Bottles, promisedInWords } from './overview.pages.js';
@@ -69,6 +71,9 @@ export function ItemPage({ visit, view, horizon, notice, sent }: ItemPageProps) 
         <p>
           <a href={shelfPath(visit, `/formulas/${item.formulaId}`)}>How it is mixed</a>
         </p>
+      )}
+      {(item.kind === 'chemical' || item.hCodes.length > 0 || item.hazardNote !== '') && (
+        <Hazards ingredients={[{ name: item.name, substance: item.substance, item }]} />
       )}
       {visit.account.role === 'owner' && (
         <details open={sent !== undefined}>
@@ -205,12 +210,12 @@ function Settings({ unit: of, suppliers }: { unit: Unit | null; suppliers: Suppl
         legend="Safety"
         hint="From the supplier’s data sheet and the bottle’s own label, which hold before anything here."
       >
-        <TextField
+        <SelectField
           name="substance"
-          label="Substance"
-          hint="With its form: cadmium bromide, tetrahydrate."
-          width="full"
-          optional
+          label="Which substance is it?"
+          hint="What is known of it is told then, and what it must not meet. Mind its form: with or without water."
+          empty="None of these, or a mixture"
+          options={Object.entries(SUBSTANCES).map(([value, { name }]) => ({ value, label: name }))}
         />
         <TextField name="hCodes" label="H-statements" hint="Like H225 H319." width="full" optional />
         <TextArea name="hazardNote" label="What its label warns of" rows={2} optional />
@@ -268,12 +273,7 @@ function factsOf(item: Item, suppliers: Supplier[]): Fact[] {
     ...told('Heel', item.heel > 0n ? amount(item.heel) : null),
     ...told('Least pour', item.leastPour > 0n ? amount(item.leastPour) : null),
     ...told('Most kept', item.mostOnHand === null ? null : amount(item.mostOnHand)),
-    ...told('Substance', item.substance),
-    ...told(
-      'H-statements',
-      item.hCodes.length === 0 ? null : `${item.hCodes.join(', ')}: check your supplier’s sheet`,
-    ),
-    ...told('On its label', item.hazardNote),
+    ...told('Substance', substanceOf(item.substance)?.name ?? item.substance),
     ...told('Keep it', item.storage),
     ...told('Transport', item.noPost ? 'cannot go by post or air' : null),
   ];
