@@ -3,15 +3,15 @@ import { counted } from '../lib/words.js';
 import type { Task } from './preparation.calc.js';
 import type { PlateSize } from './stock.schemas.js';
 
-/** "Cut, clean and polish the glass: 8 × Whole plate, 4 × Half plate". */
+/** "Cut, clean and polish the glass: 8 × Whole plate, 4 × Half plate", in the order of the sizes. */
 export function taskInWords(
   { rule, ahead }: Pick<Task, 'rule' | 'ahead'>,
   sizes: readonly PlateSize[],
 ): string {
   if (rule.amount === 'none') return rule.what;
-  const sheets = ahead.sheets.flatMap(({ plateSizeId, sheets: count }) => {
-    const size = sizes.find((one) => one.id === plateSizeId);
-    return size ? [`${count} × ${size.name}`] : [];
+  const sheets = sizes.flatMap(({ id, name }) => {
+    const found = ahead.sheets.find((one) => one.plateSizeId === id);
+    return found ? [`${found.sheets} × ${name}`] : [];
   });
   return sheets.length === 0 ? rule.what : `${rule.what}: ${sheets.join(', ')}`;
 }

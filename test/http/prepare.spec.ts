@@ -207,7 +207,7 @@ describe('what a day takes besides', () => {
     const said = { ...fields, testPlates: '2', testSizeId: studio.sizes.half.id, [material]: '250 ml' };
     const { html } = await owner.postAndFollow(form, said);
     expect(fieldsOf(html, form)).toMatchObject({ testPlates: '2', [material]: '250 mL' });
-    expect(await words()).toContain('Cut, clean and polish the glass: 2 × Half plate, 1 × Whole plate');
+    expect(await words()).toContain('Cut, clean and polish the glass: 1 × Whole plate, 2 × Half plate');
   });
 
   it('is refused beside the field, and nothing typed is lost', async () => {
