@@ -159,7 +159,6 @@ function Result({ estimate, printed }: { estimate: Estimate; printed: typeof PRI
           caption="What goes into the bottles"
           columns={[{ head: 'Of' }, ...HEADS.map((head) => ({ head, figures: true }))]}
           rows={chemicals.map(({ ingredient, unit, quantity }) => row(ingredient, quantity, unit))}
-          steady
         />
       )}
       <Notice tone="warn">{CAUTION}</Notice>

@@ -80,7 +80,6 @@ function Result({ found, sizes }: ResultProps) {
           caption={`What goes into ${found.mixed.join(', ')}`}
           columns={COLUMNS}
           rows={chemicals.map(({ ingredient, unit, quantity }) => row(ingredient, quantity, unit))}
-          steady
         />
       )}
       <Notice tone="warn">{CAUTION}</Notice>
