@@ -5,6 +5,7 @@ import type { StaffVisit } from '../accounts/visits.service.js';
 import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import { RadioGroup } from '../platform/html/kit/choices.js';
+import { FieldError, fieldId } from '../platform/html/kit/errors.js';
 import type { FormValues } from '../platform/html/kit/field.js';
 import { Form } from '../platform/html/kit/form.js';
 import { Tag } from '../platform/html/kit/notices.js';
@@ -123,7 +124,7 @@ export function PlanPage(props: PlanProps) {
           </ul>
         </>
       )}
-      <Reckoning plan={plan} placed={placed} />
+      <Reckoning visit={visit} plan={plan} placed={placed} />
       {open && (
         <Form action={planPath(visit, `/${plan.id}/drop`)} csrf={visit.formToken} label="Put this plan away">
           <Button kind="quiet">Put this plan away</Button>
@@ -159,45 +160,47 @@ function Proposal(props: PlanProps & { placed: Entry[] }) {
 /** The places day by day; with ticks, each can be taken out. */
 function Days(props: PlanProps & { placed: Entry[]; ticks?: boolean }) {
   const { visit, placed, ticks = false, values, errors = [] } = props;
-  const sent = values?.people;
-  const kept = sent === undefined ? null : [sent].flat().map(String);
-  const problem = errors.find((one) => one.field === 'people');
+  const kept = values === undefined ? null : [values.people].flat().map(String);
+  const problem = errors.find((one) => one.field === 'people')?.message;
+  const field = fieldId('people');
+  const days = byDay(placed);
+  const first = days[0]?.[1][0]?.sittingId;
   return (
     <>
-      {problem && (
-        <p class="error" id="people">
-          {problem.message}
-        </p>
-      )}
-      {byDay(placed).map(([day, there]) => (
+      <FieldError id={`${field}-error`} message={problem} />
+      {days.map(([day, there]) => (
         <section class="day" key={day}>
           <h2>{dayInWords(Temporal.PlainDate.from(day))}</h2>
           {there.map((one) => {
-            const ticked = kept === null ? one.ticked : kept.includes(one.sittingId);
-            const id = `person-${one.sittingId}`;
-            return (
-              <div class={ticks ? 'choice' : undefined} key={one.sittingId}>
-                {ticks && (
-                  <>
-                    <input id={id} type="checkbox" name="people" value={one.sittingId} checked={ticked} />
-                    <label for={id}>
-                      {hours(one)} {one.view.contact.name}
-                    </label>
-                  </>
-                )}
-                {!ticks && (
+            if (!ticks)
+              return (
+                <div key={one.sittingId}>
                   <h3>
                     {hours(one)} <Person visit={visit} entry={one} />
                   </h3>
-                )}
-                <About entry={one} />
-                {ticks && (
                   <p class="small">
-                    <a href={requestPath(visit, one.sittingId)}>
-                      The request<span class="unseen"> of {one.view.contact.name}</span>
-                    </a>
+                    <About entry={one} />
                   </p>
-                )}
+                </div>
+              );
+            const id = one.sittingId === first ? field : `${field}-${one.sittingId}`;
+            return (
+              <div class="choice" key={one.sittingId}>
+                <input
+                  id={id}
+                  type="checkbox"
+                  name="people"
+                  value={one.sittingId}
+                  checked={kept === null ? one.ticked : kept.includes(one.sittingId)}
+                  aria-invalid={problem === undefined ? undefined : 'true'}
+                  aria-describedby={`${id}-about${problem === undefined ? '' : ` ${field}-error`}`}
+                />
+                <label for={id}>
+                  {hours(one)} {one.view.contact.name}
+                </label>
+                <p class="hint" id={`${id}-about`}>
+                  <About entry={one} />
+                </p>
               </div>
             );
           })}
@@ -211,7 +214,7 @@ function Days(props: PlanProps & { placed: Entry[]; ticks?: boolean }) {
 function About({ entry: { view, place, position } }: { entry: Entry }) {
   if (!place) return null;
   return (
-    <p class="small">
+    <>
       number {position} · {platesInWords(view)} · {holdStillInShort(place)}, they can{' '}
       {Math.round(place.limit)}
       {'\u00a0'}s
@@ -224,7 +227,7 @@ function About({ entry: { view, place, position } }: { entry: Entry }) {
       ·{' '}
       {place.onShelf === 'enough' ? 'all on the shelf' : <Tag tone="note">still to be mixed or ordered</Tag>}{' '}
       · {journeyInShort(view.journey)}
-    </p>
+    </>
   );
 }
 
@@ -274,7 +277,7 @@ function Outcomes(props: PlanProps & { placed: Entry[] }) {
   );
 }
 
-function Reckoning({ plan, placed }: { plan: Plan; placed: Entry[] }) {
+function Reckoning({ visit, plan, placed }: { visit: StaffVisit; plan: Plan; placed: Entry[] }) {
   const matters = WEIGHED.map((part) => `${WEIGHED_WORDS[part].label}: ${MATTERS_WORDS[plan.weights[part]]}`);
   return (
     <details>
@@ -291,10 +294,10 @@ function Reckoning({ plan, placed }: { plan: Plan; placed: Entry[] }) {
       <Table
         caption="Points by person"
         columns={[{ head: 'Person' }, { head: 'Points', figures: true }, { head: 'For' }]}
-        rows={placed.map(({ view, place }) => [
-          view.contact.name,
-          sumOf(place?.parts ?? []),
-          (place?.parts ?? []).map((one) => `${partInWords(one)} ${one.points}`).join(', '),
+        rows={placed.map((one) => [
+          <Person key={one.sittingId} visit={visit} entry={one} />,
+          sumOf(one.place?.parts ?? []),
+          (one.place?.parts ?? []).map((part) => `${partInWords(part)} ${part.points}`).join(', '),
         ])}
         empty="Nobody has a place."
       />

@@ -12,7 +12,7 @@ import { StockService } from '../stock/stock.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { noticeNeeded } from '../waiting/expiry.calc.js';
 import { WaitingService } from '../waiting/waiting.service.js';
-import { needsOf } from './needs.calc.js';
+import { bottleFor, needsOf } from './needs.calc.js';
 import type { OnShelf, PlanFacts, Waiting } from './plan-problem.calc.js';
 import { suppliesOf } from './plan-supplies.calc.js';
 import { PlansStore } from './plans.store.js';
@@ -51,7 +51,14 @@ export class PlanFactsService {
     const passedOver = await this.store.passedOver(tx);
     const shelf = shelfBy(new IfPromised(horizon));
     const waiting = people.map((view): Waiting => {
-      const needs = needsOf(view.plates, sizes, items, studio.reserveQuantity, figures);
+      const needs = needsOf(
+        view.plates,
+        sizes,
+        items,
+        studio.reserveQuantity,
+        figures,
+        bottleFor(onPlates(view)),
+      );
       const { farAway = null } = view.journey ?? {};
       return {
         view,
@@ -97,5 +104,9 @@ function onShelf(state: ReturnType<IfPromised['on']>['state']): OnShelf {
 function askingOf({ plates, sitting }: SittingView): Exclude<Asked, number> {
   const sitters = new Set(plates.flatMap((plate) => plate.sitterIds)).size;
   return { plates: plates.length, sitters, kindId: sitting.kindId };
+}
+function onPlates({ plates, sitters }: SittingView) {
+  const ids = new Set(plates.flatMap((plate) => plate.sitterIds));
+  return sitters.filter(({ id }) => ids.has(id));
 }
 const keyOf = (view: SittingView) => Object.values(askingOf(view)).join(' ');

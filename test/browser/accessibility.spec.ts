@@ -47,7 +47,7 @@ beforeAll(async () => {
     await signInAt(pages[as], base + places.home, filled.studio[as].email, PASSWORD);
     if (as === 'owner') await signInAt(pages[as], base + places.empty, filled.empty.owner.email, PASSWORD);
   }
-});
+}, 120_000);
 
 afterAll(async () => {
   await browser.close();
