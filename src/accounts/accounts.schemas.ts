@@ -30,6 +30,7 @@ export const linkRow = z.object({
   expires_at: instant.nullable(),
   used_at: instant.nullable(),
   revoked_at: instant.nullable(),
+  fetched_at: instant.nullable(),
 });
 
 export interface Link {
@@ -41,6 +42,8 @@ export interface Link {
   expiresAt: z.output<typeof linkRow>['expires_at'];
   usedAt: z.output<typeof linkRow>['used_at'];
   revokedAt: z.output<typeof linkRow>['revoked_at'];
+  /** When a calendar last came for it, to the minute. */
+  fetchedAt: z.output<typeof linkRow>['fetched_at'];
 }
 
 const emailAddress = z

@@ -82,9 +82,14 @@ export class LinksService {
 
   /** Ends the old token and begins a new one for the same link. */
   async replace(tx: Tx, link: Link): Promise<Link> {
-    const next = { ...link, generation: link.generation + 1 };
+    const next = { ...link, generation: link.generation + 1, fetchedAt: null };
     await this.store.replace(tx, link.id, next.generation, hashOf(this.token(next)));
     return next;
+  }
+
+  /** Notes when a link was last fetched. */
+  async fetched(tx: Tx, linkId: string, at: Temporal.Instant): Promise<void> {
+    await this.store.fetched(tx, linkId, at);
   }
 
   async revoke(tx: Tx, link: Link): Promise<void> {
@@ -100,7 +105,7 @@ export class LinksService {
     kind: string,
   ): Promise<Link | null> {
     const id = this.random.id();
-    const fresh = { generation: 1, expiresAt, usedAt: null, revokedAt: null };
+    const fresh = { generation: 1, expiresAt, usedAt: null, revokedAt: null, fetchedAt: null };
     const link: Link = { id, purpose, subjectId, kind, ...fresh };
     const made = await this.store.insert(tx, link, hashOf(this.token(link)), this.clock.now());
     return made ? link : null;

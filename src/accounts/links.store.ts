@@ -13,6 +13,7 @@ const toLink = (row: z.output<typeof linkRow>): Link => ({
   expiresAt: row.expires_at,
   usedAt: row.used_at,
   revokedAt: row.revoked_at,
+  fetchedAt: row.fetched_at,
 });
 
 export class LinksStore {
@@ -89,12 +90,19 @@ export class LinksStore {
   }
 
   async replace(tx: Tx, id: string, generation: number, tokenHash: Buffer): Promise<void> {
-    await tx.run('update link set generation = $3, token_hash = $4 where studio_id = $1 and link_id = $2', [
-      tx.studioId,
-      id,
-      generation,
-      tokenHash,
-    ]);
+    await tx.run(
+      `update link set generation = $3, token_hash = $4, fetched_at = null where studio_id = $1 and link_id = $2`,
+      [tx.studioId, id, generation, tokenHash],
+    );
+  }
+
+  /** Notes when a link was fetched, unless a later time is noted. */
+  async fetched(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update link set fetched_at = $3 where studio_id = $1 and link_id = $2
+         and (fetched_at is null or fetched_at < $3)`,
+      [tx.studioId, id, at],
+    );
   }
 
   async revoke(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {

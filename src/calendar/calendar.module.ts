@@ -5,13 +5,14 @@ import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { FeedsService } from './feeds.service.js';
+import { FeedFetches } from './fetches.service.js';
 import { FeedsWeb } from './feeds.web.js';
 import { TasksService } from './tasks.service.js';
 
 @Module({
   imports: [StudiosModule, AccountsModule, RoomModule, StockModule, SittingsModule],
   controllers: [FeedsWeb],
-  providers: [FeedsService, TasksService],
+  providers: [FeedsService, FeedFetches, TasksService],
   exports: [FeedsService],
 })
 export class CalendarModule {}

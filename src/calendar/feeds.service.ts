@@ -41,6 +41,12 @@ const doorRow = z.object({
   counter: z.bigint(),
 });
 
+export interface FeedLink {
+  /** Whole address. */
+  url: string;
+  fetchedAt: Temporal.Instant | null;
+}
+
 export interface FeedDoor {
   studioId: string;
   linkId: string;
@@ -100,17 +106,16 @@ export class FeedsService {
     });
   }
 
-  /** Where the owner's feed and the one of tasks are, for the owner's page. */
-  async feedPaths(
-    studio: Studio,
-    accountId: string,
-  ): Promise<{ owner: string | null; tasks: string | null }> {
+  /** The owner's feed and the one of tasks, for the owner's page; null where there is none. */
+  async ofAccount(studio: Studio, accountId: string): Promise<Record<'owner' | 'tasks', FeedLink | null>> {
     return this.db.inStudio(studio.id, async (tx) => {
-      const path = async (kind: FeedKind) => {
+      const found = async (kind: FeedKind): Promise<FeedLink | null> => {
         const link = await this.links.find(tx, 'feed', accountId, kind);
-        return link && feedPath(studio.slug, this.links.token(link));
+        if (!link) return null;
+        const path = feedPath(studio.slug, this.links.token(link));
+        return { url: `${this.config.publicUrl}${path}`, fetchedAt: link.fetchedAt };
       };
-      return { owner: await path('owner'), tasks: await path('tasks') };
+      return { owner: await found('owner'), tasks: await found('tasks') };
     });
   }
 

@@ -2,10 +2,14 @@
 import { Controller, Get, Param, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { FeedsService } from './feeds.service.js';
+import { FeedFetches } from './fetches.service.js';
 
 @Controller('s/:slug/calendar')
 export class FeedsWeb {
-  constructor(private readonly feeds: FeedsService) {}
+  constructor(
+    private readonly feeds: FeedsService,
+    private readonly fetches: FeedFetches,
+  ) {}
 
   @Get(':file')
   get(
@@ -25,6 +29,7 @@ export class FeedsWeb {
   ): Promise<string> {
     const token = file.replace(/\.ics$/, '');
     const door = await this.feeds.door(slug, token);
+    this.fetches.note(door);
     const known = matches(request.headers['if-none-match'], door.etag);
     const { etag, text } = known ? { etag: door.etag, text: null } : await this.feeds.text(door);
     reply.headers({

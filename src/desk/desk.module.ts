@@ -15,6 +15,8 @@ import { DeskWeb } from './desk.web.js';
 import { LightNotesWeb } from './light-notes.web.js';
 import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
+import { DeskLinks } from './links.service.js';
+import { LinksWeb } from './links.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RequestsWeb } from './requests.web.js';
@@ -55,6 +57,7 @@ import { WaitingWeb } from './waiting.web.js';
     RequestsWeb,
     LightNotesWeb,
     LightWeb,
+    LinksWeb,
     PlanWeb,
     PrepareWeb,
     FaultsWeb,
@@ -72,6 +75,6 @@ import { WaitingWeb } from './waiting.web.js';
     SettingsWeb,
     WaitingWeb,
   ],
-  providers: [DeskService, LightService, ConcernedService, UsedService, EstimateService],
+  providers: [DeskService, DeskLinks, LightService, ConcernedService, UsedService, EstimateService],
 })
 export class DeskModule {}

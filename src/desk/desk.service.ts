@@ -7,6 +7,7 @@ import { LinksService } from '../accounts/links.service.js';
 import { ActualsService } from '../chemistry/actuals.service.js';
 import type { OwnFigures } from '../chemistry/learning.calc.js';
 import { Clock } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
 import { Db } from '../platform/db/db.js';
 import { type HistoryLine, recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -79,6 +80,8 @@ export interface WholeRequest {
   now: Temporal.Instant;
   /** How the shelf stands with it; null when nothing is set aside for days to come. */
   outlook: Outlook | null;
+  /** Whole address of the page of whoever asked; null once it has run out. */
+  theirPage: string | null;
 }
 
 @Injectable()
@@ -86,6 +89,7 @@ export class DeskService {
   constructor(
     private readonly db: Db,
     private readonly clock: Clock,
+    private readonly config: Config,
     private readonly links: LinksService,
     private readonly studios: StudiosService,
     private readonly people: PeopleService,
@@ -144,14 +148,15 @@ export class DeskService {
         setAside: await this.views.setAside(tx, sittingId),
         offer: await this.waiting.openFor(tx, sittingId),
         now: this.clock.now(),
+        theirPage: await this.theirPage(tx, studio, sittingId),
         outlook: outlooks(horizon).get(sittingId) ?? null,
       };
     });
   }
 
-  /** Makes the owner's calendar link, of all or of tasks, if there is none yet. */
-  async makeCalendar(studioId: string, owner: Account, of: 'owner' | 'tasks'): Promise<void> {
-    await this.db.inStudio(studioId, (tx) => this.links.ensure(tx, 'feed', owner.id, of));
+  private async theirPage(tx: Tx, { slug }: Studio, sittingId: string): Promise<string | null> {
+    const link = await this.links.find(tx, 'place', sittingId);
+    return link && `${this.config.publicUrl}/s/${slug}/place/${this.links.token(link)}`;
   }
 
   /** Notes how the people of a sitting hold still, as `poseOf` says of each. @throws AppError not_found */

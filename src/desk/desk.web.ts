@@ -1,13 +1,10 @@
 // The desk: the front page of owner and assistant, and the owner's mail and calendar link.
-import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+import { Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../accounts/visits.service.js';
-import { FeedsService } from '../calendar/feeds.service.js';
-import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
 import { OutboxService } from '../reminders/outbox.service.js';
-import { CalendarPage } from './calendar.pages.js';
 import { DeskService } from './desk.service.js';
 import { AssistantPage, FrontPage } from './front.pages.js';
 import { LetterPage, MailPage } from './mail.pages.js';
@@ -20,11 +17,9 @@ const mailId = new ParseUUIDPipe({
 @Controller('s/:slug/desk')
 export class DeskWeb {
   constructor(
-    private readonly config: Config,
     private readonly visits: Visits,
     private readonly desk: DeskService,
     private readonly outbox: OutboxService,
-    private readonly feeds: FeedsService,
   ) {}
 
   @Get()
@@ -74,33 +69,5 @@ export class DeskWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     await this.outbox.sendAgain(visit.studio.id, visit.account, id);
     return seeOther(reply, `/s/${slug}/desk/mail/${id}?done=again`);
-  }
-
-  @Get('calendar')
-  async calendar(
-    @Param('slug') slug: string,
-    @Query('done') done: unknown,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const paths = await this.feeds.feedPaths(visit.studio, visit.account.id);
-    const whole = (path: string | null) => path && `${this.config.publicUrl}${path}`;
-    const notice =
-      done === 'made' ? ({ tone: 'good', text: 'Your calendar link is made.' } as const) : undefined;
-    const props = { visit, url: whole(paths.owner), tasksUrl: whole(paths.tasks), notice };
-    return page(reply, CalendarPage(props));
-  }
-
-  @Post('calendar')
-  async makeCalendar(
-    @Param('slug') slug: string,
-    @Body() body: Record<string, unknown> | undefined,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    await this.desk.makeCalendar(visit.studio.id, visit.account, body?.of === 'tasks' ? 'tasks' : 'owner');
-    return seeOther(reply, `/s/${slug}/desk/calendar?done=made`);
   }
 }

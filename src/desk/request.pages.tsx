@@ -17,6 +17,7 @@ import { GivePlace, StockLine } from './places.pages.js';
 import { type SetAsideProps, SetAsideTable } from './shelf/choice.pages.js';
 import { OnTheList } from './on-list.pages.js';
 import { HoldingStill } from './sitters.pages.js';
+import { TheirLink } from './their-link.pages.js';
 import { waitingPath } from './waiting.pages.js';
 import { eventInWords, journeyInShort, kindInWords, momentInWords } from './words.calc.js';
 
@@ -65,6 +66,7 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
         values={values}
         errors={errors}
       />
+      <TheirLink url={found.theirPage} action={`${path}/new-link`} formToken={formToken} />
       <h2>What happened</h2>
       <ol>
         {history.map((line) => (

@@ -23,6 +23,7 @@ const DONE = new Map<unknown, Notice>([
   ['approved', { tone: 'good', text: 'The place is given, and they are being told.' }],
   ['bottle', { tone: 'good', text: 'It is set aside from that bottle.' }],
   ['no-bottle', { tone: 'bad', text: 'That bottle cannot give it that day; nothing is changed.' }],
+  ['new-link', { tone: 'good', text: 'The new link stands below. The old one has stopped.' }],
   ['pose', { tone: 'good', text: 'Noted. The places are judged by it.' }],
   ['declined', { tone: 'good', text: 'Declined, and they are being told in your words.' }],
 ]);

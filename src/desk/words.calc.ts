@@ -72,6 +72,7 @@ export function momentInWords(zone: string, at: Temporal.Instant): string {
 }
 
 const EVENTS: Record<string, string> = {
+  'new link': 'made a new link to their page',
   'send again': 'had a letter sent again',
   ask: 'asked for a sitting',
   approve: 'gave the place',

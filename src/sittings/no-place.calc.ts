@@ -1,7 +1,7 @@
 // Why a visitor finds no open place on any day: taken, closed or too dark, as far as visitors may know.
 import { counted } from '../lib/words.js';
+import type { DayOfPlaces } from '../room/days.calc.js';
 import type { ClosedReason } from '../room/openings.calc.js';
-import type { DayOfPlaces } from '../room/room.service.js';
 
 type Cause = 'taken' | 'closed' | 'dark';
 

@@ -97,6 +97,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/desk/prepare/rules/:id/remove': 'owner',
   'POST /s/:slug/desk/prepare/takes': 'owner',
   'GET /s/:slug/desk/requests/:id': 'owner',
+  'POST /s/:slug/desk/requests/:id/new-link': 'owner',
   'POST /s/:slug/desk/requests/:id/approve': 'owner',
   'POST /s/:slug/desk/requests/:id/decline': 'owner',
   'POST /s/:slug/desk/requests/:id/sitters': 'owner',

@@ -62,7 +62,10 @@ describe('the daylight query', () => {
     [{ zone: undefined }, /^zone: The time zone is needed/],
     [{ date: '2027-02-30' }, /^date: There is no such day/],
     [{ date: '14 May 2027' }, /^date: Please give the date/],
-    [{ date: '1750-06-01' }, /^date: The reckoning is good for dates from Saturday 1 January 1972 to Thursday 31 December 2099 only/],
+    [
+      { date: '1750-06-01' },
+      /^date: The reckoning is good for dates from Saturday 1 January 1972 to Thursday 31 December 2099 only/,
+    ],
     [{ date: '2100-01-01' }, /^date: The reckoning is good/],
     [{ floor: '61' }, /^floor: The least height of the sun/],
     [{ floor: '-1' }, /^floor: The least height/],

@@ -161,9 +161,14 @@ describe('the mail', () => {
 });
 
 describe('the calendar link', () => {
+  const link = (url: string) => ({ url, fetchedAt: null });
+
   it('is given for phones and as an address to copy', () => {
     const page = html(
-      CalendarPage({ visit, url: 'https://studio.example/s/x/calendar/abc.ics', tasksUrl: null }),
+      CalendarPage({
+        visit,
+        links: { owner: link('https://studio.example/s/x/calendar/abc.ics'), tasks: null },
+      }),
     );
     expect(page).toContain('href="webcal://studio.example/s/x/calendar/abc.ics"');
     expect(page).toContain('value="https://studio.example/s/x/calendar/abc.ics"');
@@ -172,12 +177,17 @@ describe('the calendar link', () => {
 
   it('says when no other device can reach it', () => {
     expect(
-      html(CalendarPage({ visit, url: 'http://localhost:4180/s/x/calendar/abc.ics', tasksUrl: null })),
+      html(
+        CalendarPage({
+          visit,
+          links: { owner: link('http://localhost:4180/s/x/calendar/abc.ics'), tasks: null },
+        }),
+      ),
     ).toContain('this computer alone');
   });
 
   it('can be made where there is none', () => {
-    const page = html(CalendarPage({ visit, url: null, tasksUrl: null }));
+    const page = html(CalendarPage({ visit, links: { owner: null, tasks: null } }));
     expect(page).toContain(`<form class="form" action="${BASE}/calendar" method="post"`);
     expect(page).toContain('value="token-of-the-form"');
   });
