@@ -31,6 +31,16 @@ function rowsThatCount(answers: Answers): number[] {
   return [...Array(sitters).keys()].filter(counts);
 }
 
+/** What the days shown are to be open for, as far as it is chosen: the rows that are there, and the kind. */
+export function askedOf(answers: Answers): { plates: number; sitters: number; kindId: string | undefined } {
+  const kindId = text(answers.kindId);
+  return {
+    plates: Math.min(MOST_PLATES, rowsOf(answers).plates),
+    sitters: Math.min(MOST_SITTERS, rowsThatCount(answers).length),
+    kindId: kindId === '' ? undefined : kindId,
+  };
+}
+
 /** Whoever asks need not write their own name twice: the first row left empty stands for them. */
 export const firstIsContact = (answers: Answers) => text(answers['sitters/0']).trim() === '';
 

@@ -1,6 +1,6 @@
 // The form by which somebody asks for a sitting: seven things, on one page. Props to markup.
 import { studioFrame } from '../studios/frame.calc.js';
-import { dayInWords } from '../lib/words.js';
+import { counted, dayInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, type Option, RadioGroup, SelectField } from '../platform/html/kit/choices.js';
 import { fieldId } from '../platform/html/kit/errors.js';
@@ -13,7 +13,7 @@ import { openToPublic } from '../room/openings.calc.js';
 import type { Kind } from '../room/rules.schemas.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import { type Answers, firstIsContact, rowsOf } from './ask-form.calc.js';
+import { type Answers, type askedOf, firstIsContact, rowsOf } from './ask-form.calc.js';
 import { noPlaceInWords } from './no-place.calc.js';
 import { MOST_PLATES, MOST_SITTERS } from './request.schemas.js';
 
@@ -21,7 +21,10 @@ export interface AskProps {
   studio: Studio;
   formToken: string;
   formKey: string;
+  /** The days for what is asked ... */
   days: DayOfPlaces[];
+  /** ... which is this; a kind that is not offered stands for the first. */
+  asked: ReturnType<typeof askedOf>;
   sizes: PlateSize[];
   /** Kinds of sitting offered to the public. */
   kinds: Kind[];
@@ -238,7 +241,7 @@ function Home({ places }: AskProps) {
   );
 }
 
-function Days({ days, answers, problems = [] }: AskProps) {
+function Days({ studio, days, asked, kinds, answers, problems = [] }: AskProps) {
   const isTicked = (day: DayOfPlaces) => [answers['suits/days']].flat().includes(day.date.toString());
   const ticked = days.filter(isTicked);
   const others = days.filter((day) => !isTicked(day) && day.openings.some(openToPublic));
@@ -256,11 +259,22 @@ function Days({ days, answers, problems = [] }: AskProps) {
       />
       <DateField name="suits/from" label="From" />
       <DateField name="suits/until" label="Until" />
+      <p class="hint">
+        Open days are shown for {askedInWords(asked, kinds)}. If you change that above, have them shown again.
+      </p>
+      <Button kind="quiet" name="more" value="days" formaction={backTo(studio, 'suits/days')}>
+        Show the open days again
+      </Button>
       <CheckboxGroup
         name="suits/days"
         label="Particular days"
         hint={shown.length === 0 ? noPlaceInWords(days) : undefined}
-        options={shown.map(({ date }) => ({ value: date.toString(), label: dayInWords(date) }))}
+        options={shown.map((day) => ({
+          value: day.date.toString(),
+          label: day.openings.some(openToPublic)
+            ? dayInWords(day.date)
+            : `${dayInWords(day.date)}: not open for this`,
+        }))}
         folded={{
           after: ticked.length,
           words: `${ticked.length > 0 ? 'Other open' : 'Open'} days to tick`,
@@ -269,4 +283,11 @@ function Days({ days, answers, problems = [] }: AskProps) {
       />
     </Fieldset>
   );
+}
+
+/** "2 plates and 3 people, Series sitting": the kind only where there is a choice. */
+function askedInWords({ kindId, plates, sitters }: AskProps['asked'], kinds: Kind[]): string {
+  const kind = kinds.find((one) => one.id === kindId) ?? kinds[0];
+  const words = [counted(plates, 'plate'), counted(sitters, 'person', 'people')].join(' and ');
+  return kind && kinds.length > 1 ? `${words}, ${kind.name}` : words;
 }

@@ -16,6 +16,7 @@ import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
+import { kindDayProblems } from './kind-days.calc.js';
 import { requestKey, type SittingRequest, sittingRequest } from './request.schemas.js';
 import { LINK_DAYS_WITHOUT_A_DAY, PlacesService } from './places.service.js';
 import { NO_MARKS, type Sitting } from './sittings.schemas.js';
@@ -114,6 +115,8 @@ export class RequestsService {
     const kindId = request.kindId ?? kinds[0]?.id ?? null;
     if (request.kindId !== null && !kinds.some((one) => one.id === request.kindId))
       problems.push({ field: 'kindId', message: 'Please choose one of the kinds of sitting.' });
+    const kind = kinds.find((one) => one.id === kindId);
+    if (kind) problems.push(...kindDayProblems(kind, request.suits));
     if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
     const { contact, sitters } = await this.people.enter(
       tx,

@@ -14,7 +14,7 @@ import { RoomService } from '../room/room.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
 import { AskPage, type AskProps } from './ask.pages.js';
-import { type Answers, firstAnswers, problemsOnForm, toRequest } from './ask-form.calc.js';
+import { type Answers, askedOf, firstAnswers, problemsOnForm, toRequest } from './ask-form.calc.js';
 import { ListService } from './list.service.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
@@ -90,7 +90,7 @@ export class SittingsWeb {
         'This form was open for too long, so it was not sent. Please look it over and send it again.';
       return this.showForm(visit, reply, { answers, formKey, notice }, PROBLEMS.form_expired.status);
     }
-    if (answers.more === 'sitter' || answers.more === 'plate')
+    if (answers.more === 'sitter' || answers.more === 'plate' || answers.more === 'days')
       return this.showForm(visit, reply, { answers, formKey }, 200);
     try {
       const input = toRequest(answers, (name) => readDateField(answers, name));
@@ -220,8 +220,10 @@ export class SittingsWeb {
     shown: Pick<AskProps, 'answers' | 'formKey'> & Partial<AskProps>,
     status: number,
   ): Promise<string> {
-    const { studio, days, sizes, kinds } = await this.openings.all(visit.studio.id, 1);
-    return page(reply, AskPage({ studio, days, sizes, kinds, formToken: visit.formToken, ...shown }), status);
+    const asked = askedOf(shown.answers);
+    const { studio, days, sizes, kinds } = await this.openings.all(visit.studio.id, asked.plates, asked);
+    const props = { studio, days, asked, sizes, kinds, formToken: visit.formToken };
+    return page(reply, AskPage({ ...props, ...shown }), status);
   }
 
   private withHome(answers: Answers): Answers {
