@@ -134,6 +134,8 @@ const rulesFields = z.object({
   noticeFlight: whole(0, 365),
 });
 
+const weeks = z.object({ farWeeks: z.number(), nearWeeks: z.number() });
+
 /** The rule as the owner's form sends it: every field as text. */
 export const waitingRulesForm = rulesFields
   .superRefine(
@@ -145,7 +147,8 @@ export const waitingRulesForm = rulesFields
           message: 'This must not be more than the weeks above.',
         });
     },
-    { when: ({ value }) => rulesFields.pick({ nearWeeks: true, farWeeks: true }).safeParse(value).success },
+    // Checked whatever else is wrong, so that all mistakes are told at once.
+    { when: ({ value }) => weeks.safeParse(value).success },
   )
   .transform(
     (said): WaitingRules => ({

@@ -83,7 +83,7 @@ export class WaitingStore {
   async newest(tx: Tx, forId: string): Promise<Offer | null> {
     const row = await tx.maybe(
       offerRow,
-      'select * from offer where studio_id = $1 and for_id = $2 order by made_at desc, offer_id limit 1',
+      'select * from offer where studio_id = $1 and for_id = $2 order by made_at desc, answered_at desc nulls first limit 1',
       [tx.studioId, forId],
     );
     return row && toOffer(row);
