@@ -77,7 +77,7 @@ export class RequestsService {
 
   private async release(tx: Tx, sittingId: string): Promise<null> {
     const at = this.clock.now();
-    const { studio, sitting } = await this.places.lock(tx, sittingId, at);
+    const { studio, sitting, lapsed } = await this.places.lock(tx, sittingId, at);
     const event = givingUp(sitting.state);
     if (!event) throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
     const [held] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
@@ -87,10 +87,10 @@ export class RequestsService {
         'The hour of this sitting has come; it cannot be given back any more.',
       );
     await this.places.settle(tx, sitting, 'withdrawn', at, 'contact');
-    await this.places.free(tx, studio, sitting);
+    const place = await this.places.free(tx, studio, sitting);
     const tell = event === 'release' ? 'released' : 'withdrawn';
     await this.places.turn(tx, sitting, { event, who: 'contact', tell });
-    await this.studios.raiseCalendarCounter(tx);
+    if (place || lapsed > 0) await this.studios.raiseCalendarCounter(tx);
     return null;
   }
 
