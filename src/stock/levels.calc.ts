@@ -29,7 +29,7 @@ export interface Standing {
   item: Item;
   /** What of good bottles can be poured today. */
   usable: bigint;
-  /** All that is set aside, whatever the day. */
+  /** What of the live ones is set aside, whatever the day. */
   setAside: bigint;
   /** What of the usable nobody has set aside. */
   free: bigint;
@@ -53,12 +53,13 @@ export function standingOf(
   const now = own.filter((lot) => usableOn(lot, today));
   const sum = (amounts: bigint[]) => amounts.reduce((all, one) => all + one, 0n);
   const unusable = own.filter((lot) => ['ran out', 'suspect'].includes(lotStanding(lot, today)));
+  const live = own.filter((lot) => !unusable.includes(lot));
   return {
     item,
     usable: sum(now.map((lot) => usableOf(lot, item))),
-    setAside: sum(own.map((lot) => lot.reserved)),
+    setAside: sum(live.map((lot) => lot.reserved)),
     free: sum(now.map((lot) => above(usableOf(lot, item) - lot.reserved))),
-    live: own.filter((lot) => !unusable.includes(lot)),
+    live,
     unusable,
     promised: promisedOf(item, planned, today),
   };

@@ -69,8 +69,8 @@ describe('the shelf', () => {
       'ripening 500 mL 120 mL set aside, from Tuesday 4 May 2027 until Wednesday 1 September 2027 still ripening',
     );
     expect(page).toContain('lasting 500 mL 120 mL set aside, does not run out');
-    // Two bottles are usable today, each less its heel of 40 mL and the 120 mL set aside.
-    expect(page).toContain('Usable now 920 mL Set aside 600 mL Free 680 mL');
+    // Two bottles are usable today, each less its heel of 40 mL and the 120 mL set aside; a third still ripens.
+    expect(page).toContain('Usable now 920 mL Set aside 360 mL Free 680 mL');
   });
 
   it('keeps what ran out or is suspect apart, and tells at the top what is near its end or past it', () => {

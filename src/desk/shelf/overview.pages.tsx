@@ -42,7 +42,7 @@ export function ShelfPage({ visit, shelf, kind, notice }: ShelfPageProps) {
         )}
       </p>
       <Kinds visit={visit} standings={standings} kind={kind} />
-      <EndingSoon visit={visit} shelf={shelf} />
+      <EndingSoon visit={visit} shelf={shelf} shown={shown} />
       <ShelfCautions pairs={shelf.cautions} />
       {standings.length === 0 && <p class="empty">Nothing is kept on the shelf yet.</p>}
       {shown.map((standing) => (
@@ -120,15 +120,15 @@ function Kinds({
 }
 
 /** Bottles, but also what the law or good sense wants renewed: eyewash, extinguisher, the first-aid course. */
-function EndingSoon({ visit, shelf }: { visit: StaffVisit; shelf: WholeShelf }) {
-  const { lots, today, standings } = shelf;
-  const soon = ending(lots, today);
+function EndingSoon({ visit, shelf, shown }: { visit: StaffVisit; shelf: WholeShelf; shown: Standing[] }) {
+  const { lots, today } = shelf;
+  const soon = ending(lots, today).filter((lot) => shown.some(({ item }) => item.id === lot.itemId));
   if (soon.length === 0) return null;
   return (
     <Card title="Runs out soon, or has">
       <ul class="bottles">
         {soon.map((lot) => {
-          const item = standings.find((one) => one.item.id === lot.itemId)?.item;
+          const item = shown.find((one) => one.item.id === lot.itemId)?.item;
           return item && <Bottle key={lot.id} visit={visit} item={item} lot={lot} today={today} />;
         })}
       </ul>
