@@ -74,6 +74,9 @@ export const previewAnswer = z.object({
   /** False for a preview, and where the preview that was seen no longer holds. */
   done: z.boolean(),
   change: z.string(),
+  /** The values that differ, in words; `before` is empty for something new. */
+  details: z.array(z.object({ term: z.string(), before: z.string(), after: z.string() })),
+  warnings: z.array(z.string()),
   opens: starts,
   closes: starts,
   heldBack: starts,
@@ -120,6 +123,8 @@ export function toPreviewAnswer(preview: Preview, done: boolean): z.output<typeo
   return {
     done,
     change: preview.sentence,
+    details: preview.details,
+    warnings: preview.warnings,
     opens: text(opens),
     closes: text(closes),
     heldBack: text(heldBack),

@@ -16,6 +16,7 @@ import { StudiosService } from '../studios/studios.service.js';
 import { changed, type Settings } from './changes.calc.js';
 import { type Change, change as changeSchema } from './changes.schemas.js';
 import { ClosuresService } from './closures.service.js';
+import { type Detail, detailsOf, warningsOf } from './details.calc.js';
 import { type Circumstances, type Diff, diffOf, type Touched, toBeMoved, touchedBy } from './preview.calc.js';
 import { RoomStore } from './room.store.js';
 import type { RoomRules } from './rules.schemas.js';
@@ -26,6 +27,10 @@ export interface Preview {
   change: Change;
   /** The change in one sentence. */
   sentence: string;
+  /** Its values that differ, old beside new. */
+  details: Detail[];
+  /** What its owner may not have meant, a sentence each. */
+  warnings: string[];
   diff: Diff;
   touched: Touched[];
   /** Stands for the settings it starts from and all it tells; to be sent along when the change is confirmed. */
@@ -120,8 +125,10 @@ export class SettingsService {
     const diff = diffOf(before, after, room, kindId);
     const touched = touchedBy(before, after, room);
     const sentence = changeInWords(change, before.rules);
+    const details = detailsOf(before, after, change);
+    const warnings = warningsOf(before.rules, after.rules, today);
     const seen = fingerprint(before, change, diff, touched);
-    return { preview: { change, sentence, diff, touched, seen }, before, after };
+    return { preview: { change, sentence, details, warnings, diff, touched, seen }, before, after };
   }
 
   private async circumstances(tx: Tx, studio: Studio, today: Temporal.PlainDate): Promise<Circumstances> {

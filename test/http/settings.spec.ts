@@ -3,7 +3,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { errorAt } from '../support/page-forms.js';
+import { errorAt, wordsOf } from '../support/page-forms.js';
 import {
   approve,
   askForSitting,
@@ -172,6 +172,38 @@ describe('kinds of sitting', () => {
     expect(ask).toContain('What kind of sitting?');
     expect(ask).toContain('Series sitting');
     expect(ask).toContain('name="bands/0"');
+  });
+});
+
+describe('a preview tells', () => {
+  const kind = {
+    do: 'kind',
+    kindId: '',
+    name: 'Harbour hands',
+    offered: 'owner',
+    plates: '1',
+    keepsPlate: 'series',
+  };
+
+  it('each value that is altered, old beside new, and nothing of the others', async () => {
+    const fields = { do: 'booking', horizonMonths: '9', leastNoticeDays: '3' };
+    const words = wordsOf((await owner.post(`${base}/light/preview`, fields)).html);
+    expect(words).toContain('How far ahead places are given 12 months 9 months');
+    expect(words).not.toContain('Least notice');
+  });
+
+  it('that a kind has no place on weekdays without a rhythm, and not so of those with one', async () => {
+    const preview = async (weekdays: string[]) =>
+      wordsOf((await owner.post(`${base}/kinds/preview`, { ...kind, fee: '', deposit: '', weekdays })).html);
+    expect(await preview(['2', '5'])).toContain(
+      'There are no sittings on Tuesdays, so Harbour hands has no place then. Enter a rhythm for Tuesdays,',
+    );
+    expect(await preview(['2', '3'])).toContain(
+      'There are no sittings on Tuesdays and Wednesdays, so Harbour hands has no place at all.',
+    );
+    const fits = await preview(['5']);
+    expect(fits).not.toContain('There are no sittings');
+    expect(fits).toContain('Only on these weekdays Fridays');
   });
 });
 

@@ -28,7 +28,7 @@ interface PreviewPageProps {
 }
 
 export function PreviewPage({ visit, section, preview, touched, answers, outdated }: PreviewPageProps) {
-  const { diff, sentence, seen } = preview;
+  const { diff, sentence, details, warnings, seen } = preview;
   const path = settingsPath(visit, section);
   const notice = outdated
     ? ({
@@ -40,6 +40,12 @@ export function PreviewPage({ visit, section, preview, touched, answers, outdate
     <SettingsFrame visit={visit} section={section} notice={notice}>
       <h2>What this changes</h2>
       <p class="lead">{sentence}</p>
+      {warnings.map((words) => (
+        <Notice key={words} tone="warn">
+          {words}
+        </Notice>
+      ))}
+      {details.length > 0 && <Details details={details} />}
       <Starts title="Opens" none="No place opens." starts={diff.opens} />
       <Starts title="Closes" none="No place closes." starts={diff.closes} />
       {diff.heldBack.length > 0 && <Starts title="Kept off the public page" none="" starts={diff.heldBack} />}
@@ -61,6 +67,18 @@ export function PreviewPage({ visit, section, preview, touched, answers, outdate
         <a href={path}>Leave it as it is</a>
       </p>
     </SettingsFrame>
+  );
+}
+
+/** A column of old values only where there are any. */
+function Details({ details }: { details: Preview['details'] }) {
+  const isNew = details.every(({ before }) => before === '');
+  return (
+    <Table
+      caption={isNew ? 'What is entered' : 'What is altered'}
+      columns={(isNew ? ['What', 'Value'] : ['What', 'So far', 'From now on']).map((head) => ({ head }))}
+      rows={details.map(({ term, before, after }) => [term, ...(isNew ? [] : [before || '–']), after])}
+    />
   );
 }
 
