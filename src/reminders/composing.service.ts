@@ -33,7 +33,8 @@ import { type MailRow, MailStore } from './mail.store.js';
 type Change = JobPayload<'place.changed'>;
 
 /** Letters that take a confirmed day out of calendars again; without a place in them there was none. */
-const GIVEN_BACK: LetterKind[] = ['released', 'another day'];
+const GIVEN_BACK: LetterKind[] = ['released', 'another day', 'called off', 'called off for good'];
+const GIVEN: LetterKind[] = ['confirmed', 'moved'];
 
 /** What the owner hears of it, beside what the contact does; null for nothing. */
 function ownerKindOf({ change, occupancyId }: Change): LetterKind | null {
@@ -70,13 +71,13 @@ export class Composing {
     const to = byMail ? view.contact : studio;
     const place = change.occupancyId
       ? await this.views.place(tx, change.occupancyId)
-      : ['confirmed', 'released', 'offered'].includes(change.change)
+      : ['confirmed', 'moved', 'released', 'offered'].includes(change.change)
         ? view.place
         : null;
     const offer = change.change === 'offered' ? await this.waiting.openFor(tx, change.sittingId) : null;
     const openUntil = offer?.expiresAt.toString() ?? null;
     const about = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
-    const snapshot = { ...about, openUntil };
+    const snapshot = { ...about, openUntil, was: change.was ?? null };
     await this.post(tx, change.sittingId, change.sequence, change.change, to, snapshot);
     const ownerKind = offer?.byTelephone && byMail ? 'owner: to telephone' : ownerKindOf(change);
     if (ownerKind)
@@ -142,7 +143,7 @@ export class Composing {
 
   /** None for a letter that the studio passes on: its own calendar has the place already. */
   private invitation(mail: MailRow, studio: Studio): Message['invitation'] | null {
-    const method = mail.kind === 'confirmed' ? 'REQUEST' : GIVEN_BACK.includes(mail.kind) ? 'CANCEL' : null;
+    const method = GIVEN.includes(mail.kind) ? 'REQUEST' : GIVEN_BACK.includes(mail.kind) ? 'CANCEL' : null;
     if (!method) return null;
     const about = sittingLetter.parse(mail.snapshot);
     if (!about.place || about.passOn !== '') return null;
@@ -185,7 +186,7 @@ function sittingSnapshot(
   view: SittingView,
   linkId: string,
   passOnWords: string,
-): Omit<SittingLetter, 'openUntil'> {
+): Omit<SittingLetter, 'openUntil' | 'was'> {
   const { place } = view;
   return {
     studio: studioFacts(studio),

@@ -99,6 +99,32 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
       'You keep your turn on the list, and we ask you again when another place comes.',
     ],
   }),
+  'called off': (about) => ({
+    subject: `The studio has to call off ${placeWords(about.place)}`,
+    paragraphs: [
+      `We are sorry: ${placeWords(about.place)} cannot be held. Please do not set out for it.`,
+      ...said(about),
+      `You stand first on our waiting list, with the date on which you first asked, and we ask you as soon as there is another place.${attached(about, ' The attached calendar entry takes the day out of your calendar.')}`,
+    ],
+  }),
+  'called off for good': (about) => ({
+    subject: `The studio has to call off ${placeWords(about.place)}`,
+    paragraphs: [
+      `We are sorry: ${placeWords(about.place)} cannot be held. Please do not set out for it.`,
+      ...said(about),
+      `You are welcome to ask again.${attached(about, ' The attached calendar entry takes the day out of your calendar.')}`,
+    ],
+  }),
+  moved: (about) => ({
+    subject: `Your place at ${about.studio.name} is moved to ${placeWords(about.place)}`,
+    paragraphs: [
+      `${wasWords(about)} cannot be held. Your place is now on ${placeWords(about.place)}.`,
+      ...said(about),
+      about.passOn === ''
+        ? 'The attached calendar entry moves with it. If the new day does not suit you, say so on your page: you then wait for another, first on the list.'
+        : 'If the new day does not suit them, please note it on the page of the request: they then wait for another.',
+    ],
+  }),
   'another day': (about) => ({
     subject: `You wait for another day at ${about.studio.name}`,
     paragraphs: [
@@ -154,6 +180,16 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
     paragraphs: ['The place is free again. Your waiting list shows who comes next.'],
   }),
 };
+
+/** What the studio says in its own words. */
+const said = ({ message }: SittingLetter) => (message === '' ? [] : [message]);
+
+/** "Friday 5 March 2027, 09:30", before it was moved. */
+function wasWords({ was }: SittingLetter): string {
+  if (!was) return '';
+  const start = Temporal.PlainDateTime.from(was);
+  return `${dayInWords(start.toPlainDate())}, ${timeInWords(start)}`;
+}
 
 /** Nothing is attached to a letter that is passed on by telephone or post. */
 const withPage = (about: SittingLetter, words: string) => (about.passOn === '' ? [words] : []);

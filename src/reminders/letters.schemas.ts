@@ -37,6 +37,8 @@ export const sittingLetter = z.object({
   place: place.nullable(),
   /** Until when an offer is open, as an instant; null where nothing is offered. */
   openUntil: z.string().nullable().default(null),
+  /** The wall time of a place before it was moved; null where it was not. */
+  was: z.string().nullable().default(null),
   linkId: z.uuid(),
 });
 export type SittingLetter = z.output<typeof sittingLetter>;
@@ -52,6 +54,9 @@ export const LETTER_KINDS = [
   'lapsed',
   'run out',
   'called back',
+  'called off',
+  'called off for good',
+  'moved',
   'another day',
   'confirmed',
   'declined',

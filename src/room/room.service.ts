@@ -21,6 +21,17 @@ export type { DayOfPlaces } from './days.calc.js';
 /** What is asked for, by the kind's id; a bare number is so many plates of one sitter. */
 export type Asked = number | { plates: number; sitters?: number; kindId?: string | null };
 
+/** A start of the rhythm to be taken for a sitting. */
+export interface Taking {
+  wallStart: Temporal.PlainDateTime;
+  plates: number;
+  sitters?: number;
+  kindId?: string | null;
+  heldFor: string;
+  /** For an offer: firm only once it is accepted. */
+  tentative?: boolean;
+}
+
 /** A rhythm to enter; what is left out: one helper's worth of sittings, no breaks, nothing held back. */
 export type NewRhythm = Pick<
   Rhythm,
@@ -125,32 +136,8 @@ export class RoomService {
    * Takes the room for a sitting at a start of the rhythm.
    * @throws AppError not_an_opening with the reason, place_taken
    */
-  async take(
-    tx: Tx,
-    studio: Studio,
-    asked: {
-      wallStart: Temporal.PlainDateTime;
-      plates: number;
-      sitters?: number;
-      kindId?: string | null;
-      heldFor: string;
-      /** For an offer: firm only once it is accepted. */
-      tentative?: boolean;
-    },
-  ): Promise<Occupancy> {
-    await this.rulesStore.lockShared(tx);
-    const date = asked.wallStart.toPlainDate();
-    const { until } = this.bookable(studio);
-    if (Temporal.PlainDate.compare(date, until) > 0)
-      throw new AppError('not_an_opening', `Places are given until ${dayInWords(until)}.`);
-    const rules = await this.rules(tx);
-    const wanted = wantedOf(rules, asked);
-    const range = { from: date, until: date };
-    const [day] = daysOf(await this.facts(tx, studio, rules, range, wanted.kind), range, wanted);
-    const slot = day?.openings.find((one) => one.wallStart.equals(asked.wallStart));
-    if (!slot?.startsAt || !slot.endsAt || !slot.busyUntil) throw new AppError('not_an_opening');
-    if (slot.closed === 'room taken') throw new AppError('place_taken');
-    if (slot.closed) throw notAnOpening(slot.closed);
+  async take(tx: Tx, studio: Studio, asked: Taking): Promise<Occupancy> {
+    const { slot, rules, kind } = await this.openSlot(tx, studio, asked);
     const now = this.clock.now();
     const place: Occupancy = {
       id: this.random.id(),
@@ -160,21 +147,29 @@ export class RoomService {
       holds: true,
       tentative: asked.tentative ?? false,
       zone: studio.zone,
-      wallStart: slot.wallStart,
-      wallEnd: slot.wallEnd,
-      startsAt: slot.startsAt,
-      endsAt: slot.endsAt,
-      busyUntil: slot.busyUntil,
+      ...slot,
       title: '',
       plates: asked.plates,
-      kindId: wanted.kind?.id ?? null,
+      kindId: kind?.id ?? null,
       uid: this.random.id(),
       sequence: 0,
       revisedAt: now,
       createdAt: now,
     };
     await this.store.insert(tx, place);
-    await this.countAgain(tx, rules, date, wanted.kind);
+    await this.countAgain(tx, rules, asked.wallStart.toPlainDate(), kind);
+    return place;
+  }
+
+  /**
+   * Takes the room at another start for a place that was given back a moment ago: it stays the same entry in every
+   * calendar, and moves there.
+   * @throws AppError not_an_opening with the reason, place_taken
+   */
+  async takeInstead(tx: Tx, studio: Studio, given: Occupancy, asked: Taking): Promise<Occupancy> {
+    const { slot, rules, kind } = await this.openSlot(tx, studio, asked);
+    const place = await this.store.move(tx, { ...given, ...slot, zone: studio.zone }, this.clock.now());
+    await this.countAgain(tx, rules, asked.wallStart.toPlainDate(), kind);
     return place;
   }
 
@@ -238,6 +233,25 @@ export class RoomService {
       wallFrom: range.from.toPlainDateTime(),
       wallUntil: range.until.add({ days: 1 }).toPlainDateTime(),
     });
+  }
+
+  /** The start asked for with its times, when it is open. */
+  private async openSlot(tx: Tx, studio: Studio, asked: Taking) {
+    await this.rulesStore.lockShared(tx);
+    const date = asked.wallStart.toPlainDate();
+    const { until } = this.bookable(studio);
+    if (Temporal.PlainDate.compare(date, until) > 0)
+      throw new AppError('not_an_opening', `Places are given until ${dayInWords(until)}.`);
+    const rules = await this.rules(tx);
+    const { kind, ...wanted } = wantedOf(rules, asked);
+    const range = { from: date, until: date };
+    const [day] = daysOf(await this.facts(tx, studio, rules, range, kind), range, { ...wanted, kind });
+    const found = day?.openings.find((one) => one.wallStart.equals(asked.wallStart));
+    if (!found?.startsAt || !found.endsAt || !found.busyUntil) throw new AppError('not_an_opening');
+    if (found.closed === 'room taken') throw new AppError('place_taken');
+    if (found.closed) throw notAnOpening(found.closed);
+    const { wallStart, wallEnd, startsAt, endsAt, busyUntil } = found;
+    return { slot: { wallStart, wallEnd, startsAt, endsAt, busyUntil }, rules, kind };
   }
 
   private async facts(

@@ -101,6 +101,21 @@ export class RoomStore {
     return row && toOccupancy(row);
   }
 
+  /**
+   * Gives a place that has no room the room at another time; calendars learn it by the next sequence.
+   * @throws AppError place_taken where the exclusion constraint finds the room held
+   */
+  async move(tx: Tx, to: Occupancy, at: Temporal.Instant): Promise<Occupancy> {
+    const row = await tx.one(
+      occupancyRow,
+      `update occupancy set holds = true, zone = $3, wall_start = $4, wall_end = $5, starts_at = $6, ends_at = $7,
+         during = tstzrange($6, $8), sequence = sequence + 1, revised_at = $9
+       where studio_id = $1 and occupancy_id = $2 and not holds returning ${OCCUPANCY_COLUMNS}`,
+      [tx.studioId, to.id, to.zone, to.wallStart, to.wallEnd, to.startsAt, to.endsAt, to.busyUntil, at],
+    );
+    return toOccupancy(row);
+  }
+
   /** Gives the room back; calendars learn it by the next sequence. */
   async giveBack(tx: Tx, id: string, at: Temporal.Instant): Promise<Occupancy> {
     const row = await tx.one(

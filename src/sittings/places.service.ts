@@ -38,6 +38,8 @@ interface Turn {
   tell: JobPayload<'place.changed'>['change'] | null;
   /** The place it is about, where the sitting has it no more. */
   occupancyId?: string | undefined;
+  /** The wall time it had before, where it was moved. */
+  was?: string | undefined;
 }
 
 @Injectable()
@@ -114,17 +116,37 @@ export class PlacesService {
     wallStart: Temporal.PlainDateTime,
     tentative = false,
   ): Promise<Occupancy> {
+    const { asked, needs } = await this.wanted(tx, studio, sitting);
+    const place = await this.room.take(tx, studio, { ...asked, wallStart, tentative });
+    await this.days.reserve(tx, studio, sitting.id, needs, wallStart.toPlainDate());
+    return place;
+  }
+
+  /**
+   * Gives a sitting another place for the one it has: the room, what is set aside, and in calendars the same entry.
+   * `passOn` is false where the old one is not free for others.
+   * @throws AppError wrong_state without a place, not_an_opening, place_taken, short_of_stock
+   */
+  async move(
+    tx: Tx,
+    studio: Studio,
+    sitting: Sitting,
+    wallStart: Temporal.PlainDateTime,
+    passOn: boolean,
+  ): Promise<Occupancy> {
+    const given = await this.free(tx, studio, sitting, passOn);
+    if (!given) throw new AppError('wrong_state', 'There is no place to move any more.');
+    const { asked, needs } = await this.wanted(tx, studio, sitting);
+    const place = await this.room.takeInstead(tx, studio, given, { ...asked, wallStart });
+    await this.days.reserve(tx, studio, sitting.id, needs, wallStart.toPlainDate());
+    return place;
+  }
+
+  /** What a sitting asks of the room and of the shelf. */
+  private async wanted(tx: Tx, studio: Studio, sitting: Pick<Sitting, 'id' | 'kindId' | 'contactId'>) {
     const plates = (await this.store.plates(tx, [sitting.id])).get(sitting.id) ?? [];
     const onPlates = new Set(plates.flatMap((one) => one.sitterIds));
     const sitters = (await this.people.sittersOf(tx, [sitting.contactId])).get(sitting.contactId) ?? [];
-    const place = await this.room.take(tx, studio, {
-      wallStart,
-      plates: plates.length,
-      sitters: onPlates.size,
-      kindId: sitting.kindId,
-      heldFor: sitting.id,
-      tentative,
-    });
     const needs = needsOf(
       plates,
       await this.stock.plateSizes(tx),
@@ -133,8 +155,8 @@ export class PlacesService {
       await this.actuals.figures(tx),
       bottleFor(sitters.filter(({ id }) => onPlates.has(id))),
     );
-    await this.days.reserve(tx, studio, sitting.id, needs, wallStart.toPlainDate());
-    return place;
+    const { id: heldFor, kindId } = sitting;
+    return { asked: { plates: plates.length, sitters: onPlates.size, kindId, heldFor }, needs };
   }
 
   /**
@@ -200,7 +222,9 @@ export class PlacesService {
     if (turn.tell) {
       const told = { sittingId: sitting.id, change: turn.tell, sequence: turns };
       const about = turn.occupancyId === undefined ? {} : { occupancyId: turn.occupancyId };
-      await this.jobs.enqueue(tx, 'place.changed', { ...told, ...about }, { key: `${sitting.id}:${turns}` });
+      const was = turn.was === undefined ? {} : { was: turn.was };
+      const payload = { ...told, ...about, ...was };
+      await this.jobs.enqueue(tx, 'place.changed', payload, { key: `${sitting.id}:${turns}` });
     }
     const about = { aboutKind: 'sitting', aboutId: sitting.id, event: turn.event, note: turn.note ?? '' };
     await recordHistory(tx, this.clock, { who: turn.who, ...about });

@@ -10,6 +10,7 @@ import { WaitingModule } from '../waiting/waiting.module.js';
 import { DecisionsService } from './decisions.service.js';
 import { ListService } from './list.service.js';
 import { MoveProposalsService } from './move-proposals.service.js';
+import { MovingService } from './moving.service.js';
 import { OffersJobs } from './offers.jobs.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
@@ -40,6 +41,7 @@ import { SittingViews } from './views.service.js';
     DecisionsService,
     PlacesService,
     ListService,
+    MovingService,
     OffersService,
     OffersJobs,
     MoveProposalsService,
@@ -53,6 +55,7 @@ import { SittingViews } from './views.service.js';
     DecisionsService,
     PlacesService,
     ListService,
+    MovingService,
     OffersService,
     PlansService,
     MoveProposalsService,

@@ -20,6 +20,9 @@ export const JOBS = {
       'lapsed',
       'run out',
       'called back',
+      'called off',
+      'called off for good',
+      'moved',
       'another day',
       'confirmed',
       'declined',
@@ -30,6 +33,8 @@ export const JOBS = {
     sequence: z.int().min(0),
     /** The place it was about, where the sitting has it no more. */
     occupancyId: z.uuid().optional(),
+    /** The wall time it had before, where it was moved. */
+    was: z.string().optional(),
   }),
   /** An offer may have run out; what takes a place lets it lapse before this job does. */
   'offer.lapsed': ofStudio.extend({ offerId: z.uuid() }),
