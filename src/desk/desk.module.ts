@@ -17,6 +17,7 @@ import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
 import { DeskLinks } from './links.service.js';
 import { LinksWeb } from './links.web.js';
+import { MoveWeb } from './move.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RequestsWeb } from './requests.web.js';
@@ -58,6 +59,7 @@ import { WaitingWeb } from './waiting.web.js';
     LightNotesWeb,
     LightWeb,
     LinksWeb,
+    MoveWeb,
     PlanWeb,
     PrepareWeb,
     FaultsWeb,

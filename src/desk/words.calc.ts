@@ -89,6 +89,7 @@ const EVENTS: Record<string, string> = {
   withdraw: 'withdrew the request',
   release: 'gave the place back',
   call_off: 'called the sitting off',
+  move: 'moved the sitting',
   pose: 'noted how they hold still',
   bottle: 'chose a bottle for it',
   rederive: 'kept the hour after the law of the clocks changed',

@@ -1,45 +1,92 @@
 // The day that has to move: calling a sitting off, or giving it another place for the one it has. Each person is an
 // act of its own: what cannot be done for one stops nobody else. They are told once it is done, never before.
 import { Injectable } from '@nestjs/common';
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import type { Account } from '../accounts/accounts.schemas.js';
+import { dayBounds } from '../lib/zoned-time.js';
+import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
+import type { DateRange } from '../room/days.calc.js';
 import { RoomService } from '../room/room.service.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { REASON_WORDS, type WhyMoved } from './moving.schemas.js';
+import { type MoveChoice, REASON_WORDS, type WhyMoved } from './moving.schemas.js';
 import { PlacesService } from './places.service.js';
+import type { Sitting } from './sittings.schemas.js';
 import { next } from './states.calc.js';
+
+/** How it went for one of them. */
+export interface Moved {
+  sittingId: string;
+  act: MoveChoice['act'];
+  /** Why it could not be done, for people; null where it was. */
+  problem: string | null;
+}
 
 @Injectable()
 export class MovingService {
   constructor(
     private readonly db: Db,
+    private readonly clock: Clock,
     private readonly studios: StudiosService,
     private readonly room: RoomService,
     private readonly places: PlacesService,
   ) {}
 
+  /** The sittings that stand on some days and whose hour has not come, offered places too. */
+  async standing(studioId: string, days: DateRange): Promise<string[]> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const { zone } = await this.studios.load(tx);
+      const from = dayBounds(zone, days.from).start;
+      const places = await this.room.between(tx, from, dayBounds(zone, days.until).end, this.clock.now());
+      return places
+        .filter((one) => one.holds && one.kind === 'sitting' && !this.room.begun(one))
+        .filter((one) => Temporal.Instant.compare(one.startsAt, from) >= 0)
+        .map((one) => one.heldFor);
+    });
+  }
+
+  /** Does for each what was chosen, one after the other; sending it again does nothing twice. */
+  async carryOut(studioId: string, who: Account, why: WhyMoved, choices: MoveChoice[]): Promise<Moved[]> {
+    const outcomes: Moved[] = [];
+    for (const { sittingId, from, act } of choices) {
+      if (act === 'leave') continue;
+      let problem: string | null = null;
+      try {
+        if (typeof act === 'string')
+          await this.callOff(studioId, who, sittingId, from, { why, again: act === 'again' });
+        else await this.move(studioId, who, sittingId, from, { why, to: act.to });
+      } catch (error) {
+        if (!(error instanceof AppError)) throw error;
+        problem = error.detail;
+      }
+      outcomes.push({ sittingId, act, problem });
+    }
+    return outcomes;
+  }
+
   /**
-   * Calls a sitting off by the studio. With `again` it waits for another place, first on the list and with the date
-   * of its asking; without, it ends. Its place is free for others only with `passOn`.
-   * @throws AppError wrong_state, also once the hour has come
+   * Calls off the place that a sitting has at `from`. With `again` it waits for another, first on the list and with
+   * the date of its asking; without, it ends. An offered place is called back. Nobody else is asked for the hour.
+   * @throws AppError wrong_state when it has no place at that time any more, or the hour has come
    */
   async callOff(
     studioId: string,
     who: Account,
     sittingId: string,
-    { why, again, passOn }: { why: WhyMoved; again: boolean; passOn: boolean },
+    from: Temporal.PlainDateTime,
+    { why, again }: { why: WhyMoved; again: boolean },
   ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
+      await this.held(tx, sitting, from);
       if (sitting.state === 'offered') {
         await this.places.callBack(tx, studio, sitting, who.name);
         return this.studios.raiseCalendarCounter(tx);
       }
-      const [held] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
-      if (!next(sitting.state, 'call_off') || !held || this.room.begun(held)) throw gone();
-      const place = await this.places.free(tx, studio, sitting, passOn);
+      if (!next(sitting.state, 'call_off')) throw gone();
+      const place = await this.places.free(tx, studio, sitting, false);
       await this.places.turn(tx, sitting, {
         event: 'call_off',
         who: who.name,
@@ -48,47 +95,49 @@ export class MovingService {
         tell: again ? 'called off' : 'called off for good',
         occupancyId: place?.id,
       });
-      if (again)
-        await this.places.turn(
-          tx,
-          { ...sitting, state: 'called_off', occupancyId: null },
-          { event: 'wait', who: who.name, tell: null },
-        );
+      const off = { ...sitting, state: 'called_off', occupancyId: null } as const;
+      if (again) await this.places.turn(tx, off, { event: 'wait', who: who.name, tell: null });
       await this.studios.raiseCalendarCounter(tx);
     });
   }
 
   /**
-   * Gives a sitting another place for the one it has; any open start, since they are asked on the telephone or may
-   * say on their page that it does not suit.
-   * @throws AppError wrong_state, also once the hour has come; not_an_opening, place_taken, short_of_stock
+   * Gives a sitting another place for the one it has at `from`; any open start, since they are asked on the telephone
+   * or may say on their page that it does not suit. Nobody else is asked for the old hour.
+   * @throws AppError wrong_state as callOff does; not_an_opening, place_taken, short_of_stock
    */
   async move(
     studioId: string,
     who: Account,
     sittingId: string,
-    wallStart: Temporal.PlainDateTime,
-    { why, passOn }: { why: WhyMoved; passOn: boolean },
+    from: Temporal.PlainDateTime,
+    { why, to }: { why: WhyMoved; to: Temporal.PlainDateTime },
   ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
-      const [held] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
-      if (!next(sitting.state, 'move') || !held || this.room.begun(held)) throw gone();
-      const place = await this.places.move(tx, studio, sitting, wallStart, passOn);
-      const was = held.wallStart.toString({ smallestUnit: 'minute' });
+      await this.held(tx, sitting, from);
+      if (!next(sitting.state, 'move')) throw gone();
+      const place = await this.places.move(tx, studio, sitting, to, false);
       await this.places.turn(tx, sitting, {
         event: 'move',
         who: who.name,
-        note: `${was} to ${wallStart.toString({ smallestUnit: 'minute' })}: ${noteOf(why)}`,
+        note: `${minute(from)} to ${minute(to)}: ${noteOf(why)}`,
         change: { message: why.words },
         tell: 'moved',
-        was,
+        was: minute(from),
       });
       await this.places.confirmed(tx, sitting, place);
       await this.studios.raiseCalendarCounter(tx);
     });
   }
+
+  private async held(tx: Tx, { occupancyId }: Sitting, from: Temporal.PlainDateTime): Promise<void> {
+    const [place] = occupancyId ? await this.room.byIds(tx, [occupancyId]) : [];
+    if (!place?.wallStart.equals(from) || this.room.begun(place)) throw gone();
+  }
 }
+
+const minute = (start: Temporal.PlainDateTime) => start.toString({ smallestUnit: 'minute' });
 
 const noteOf = ({ reason, words }: WhyMoved) =>
   words === '' ? REASON_WORDS[reason] : `${REASON_WORDS[reason]}: ${words}`;
@@ -96,5 +145,5 @@ const noteOf = ({ reason, words }: WhyMoved) =>
 const gone = () =>
   new AppError(
     'wrong_state',
-    'This place was given back or called off in the meantime, or its hour has come.',
+    'They have no place at that time any more: it was given back, moved or called off, or its hour has come.',
   );

@@ -88,6 +88,11 @@ export class SittingViews {
     return this.store.idsOf(tx, contactId);
   }
 
+  /** The same, with a transaction of its own. */
+  async some(studioId: string, ids: string[]): Promise<SittingView[]> {
+    return this.db.inStudio(studioId, async (tx) => this.byIds(tx, await this.studios.load(tx), ids));
+  }
+
   /** A place, whether a sitting still has it or not. */
   async place(tx: Tx, occupancyId: string): Promise<Occupancy | null> {
     return (await this.room.byIds(tx, [occupancyId]))[0] ?? null;

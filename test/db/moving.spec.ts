@@ -37,13 +37,11 @@ async function placed(start = START, asking: Asking = {}): Promise<Asked> {
   house.clock.forward({ minutes: 1 });
   return one;
 }
-const callOff = (one: Asked, how: { again?: boolean; passOn?: boolean } = {}) =>
-  moving.callOff(studio.id, studio.owner, one.sittingId, { why: STORM, again: true, passOn: false, ...how });
-const move = (one: Asked, start = OTHER_DAY) =>
-  moving.move(studio.id, studio.owner, one.sittingId, Temporal.PlainDateTime.from(start), {
-    why: STORM,
-    passOn: false,
-  });
+const wall = (text: string) => Temporal.PlainDateTime.from(text);
+const callOff = (one: Asked, again = true) =>
+  moving.callOff(studio.id, studio.owner, one.sittingId, wall(START), { why: STORM, again });
+const move = (one: Asked, to = OTHER_DAY, from = START) =>
+  moving.move(studio.id, studio.owner, one.sittingId, wall(from), { why: STORM, to: wall(to) });
 
 async function rows<T extends pg.QueryResultRow>(sql: string, values: unknown[] = []): Promise<T[]> {
   const client = new pg.Client({ connectionString: house.database.url });
@@ -58,7 +56,13 @@ async function rows<T extends pg.QueryResultRow>(sql: string, values: unknown[] 
 
 /** "confirmed at 2027-04-09 11:15:00, 5 set aside for 2027-04-09, owed false". */
 async function stands({ sittingId }: Asked): Promise<string> {
-  const [one] = await rows<{ state: string; owed: boolean; place: string | null; kept: string; days: string }>(
+  const [one] = await rows<{
+    state: string;
+    owed: boolean;
+    place: string | null;
+    kept: string;
+    days: string;
+  }>(
     `select s.state, s.return_owed as owed, o.wall_start::text as place,
        (select count(*) from reservation r where r.held_for = s.sitting_id)::text as kept,
        (select string_agg(distinct r.needed_on::text, ' ') from reservation r where r.held_for = s.sitting_id) as days
@@ -73,7 +77,12 @@ async function sent(): Promise<Message[]> {
 }
 const entryOf = (message: Message | undefined) => {
   const lines = contentLines(message?.invitation?.content ?? '');
-  const value = (name: string) => lines.find((line) => line.startsWith(name))?.split(':').slice(1).join(':');
+  const value = (name: string) =>
+    lines
+      .find((line) => line.startsWith(name))
+      ?.split(':')
+      .slice(1)
+      .join(':');
   return { uid: value('UID'), sequence: Number(value('SEQUENCE')), start: value('DTSTART;TZID') };
 };
 
@@ -95,7 +104,7 @@ describe('a sitting called off by the studio', () => {
 
   it('ends for good where the studio says so', async () => {
     const one = await placed();
-    await callOff(one, { again: false });
+    await callOff(one, false);
     expect(await stands(one)).toBe('called_off at null, 0 set aside for null, owed false');
     expect((await sent()).at(-1)?.text).toContain('You are welcome to ask again');
     await expect(callOff(one)).rejects.toMatchObject({ code: 'wrong_state' });
@@ -124,7 +133,9 @@ describe('a sitting moved', () => {
     const one = await placed();
     const [given] = await sent().then((all) => all.filter(({ invitation }) => invitation));
     await move(one);
-    expect(await stands(one)).toBe('confirmed at 2027-04-09 11:15:00, 5 set aside for 2027-04-09, owed false');
+    expect(await stands(one)).toBe(
+      'confirmed at 2027-04-09 11:15:00, 5 set aside for 2027-04-09, owed false',
+    );
     const [letter, ...others] = await sent();
     expect(others).toEqual([]);
     expect(letter?.text).toContain(
@@ -134,6 +145,29 @@ describe('a sitting moved', () => {
     expect(entryOf(letter)).toMatchObject({ uid: entryOf(given).uid, start: '20270409T111500' });
     expect(entryOf(letter).sequence).toBeGreaterThan(entryOf(given).sequence);
     await placed(START); // the old place is free
+  });
+
+  it('is moved once, however often the owner sends it', async () => {
+    const one = await placed();
+    const choices = [{ sittingId: one.sittingId, from: wall(START), act: { to: wall(OTHER_DAY) } }];
+    const first = await moving.carryOut(studio.id, studio.owner, STORM, choices);
+    await sent();
+    const again = await moving.carryOut(studio.id, studio.owner, STORM, choices);
+    expect([first[0]?.problem, again[0]?.problem]).toEqual([
+      null,
+      expect.stringContaining('no place at that time'),
+    ]);
+    expect(await sent()).toEqual([]);
+  });
+
+  it('is found with all others of its day, but not once its hour has come', async () => {
+    const [a, b] = [await placed(), await placed('2027-04-02T13:00')];
+    await placed(OTHER_DAY);
+    const day = Temporal.PlainDate.from('2027-04-02');
+    const standing = () => moving.standing(studio.id, { from: day, until: day });
+    expect((await standing()).sort()).toEqual([a.sittingId, b.sittingId].sort());
+    house.clock.set('2027-04-02T08:30:00Z');
+    expect(await standing()).toEqual([b.sittingId]);
   });
 
   it('may move by an hour over its own old place', async () => {
@@ -168,7 +202,7 @@ describe('a sitting moved', () => {
 
   it('two moved to one place at one moment: one has it, the other keeps what it had', async () => {
     const [a, b] = [await placed('2027-04-02T09:30'), await placed('2027-04-02T13:00')];
-    const outcomes = await Promise.allSettled([move(a), move(b)]);
+    const outcomes = await Promise.allSettled([move(a), move(b, OTHER_DAY, '2027-04-02T13:00')]);
     expect(outcomes.map((one) => one.status).sort()).toEqual(['fulfilled', 'rejected']);
     const places = [await stands(a), await stands(b)].map((one) => /at (\S+ \S+),/.exec(one)?.[1]).sort();
     expect(places[1]).toBe('2027-04-09 11:15:00');
