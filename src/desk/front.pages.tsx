@@ -38,6 +38,11 @@ export function FrontPage({ visit, front: { waiting, toMove, next, outlooks, tod
       <Decide visit={visit} waiting={waiting} />
       <h2 id="next">Next</h2>
       <Next visit={visit} views={next} outlooks={outlooks} />
+      {next.length > 0 && (
+        <p>
+          <a href={`/s/${visit.studio.slug}/desk/move`}>A day cannot be held?</a>
+        </p>
+      )}
       <h2 id="shelf">The shelf wants</h2>
       <ShelfToDo visit={visit} todo={todo} />
     </DeskPage>
@@ -66,7 +71,8 @@ function ToBeMoved({ visit, toMove }: { visit: StaffVisit; toMove: ToMove[] }) {
     <>
       <h2 id="to-be-moved">To be moved</h2>
       <p>
-        These sittings are confirmed and nobody has been told anything. Please agree on another day with them.
+        These sittings are confirmed and nobody has been told anything.{' '}
+        <a href={`/s/${visit.studio.slug}/desk/move`}>Move days</a>: a new place is proposed for each.
       </p>
       <Table
         caption="Confirmed sittings that want another day"

@@ -9,6 +9,7 @@ import { OffersService } from '../../src/sittings/offers.service.js';
 import { writeDays } from './actuals.js';
 import { FORMULA_PAGES, takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
+import { MOVE_PAGES } from './move-pages.js';
 import { makePlans, PLAN_PAGES } from './plan-pages.js';
 import { enterBath, putAside, writeDown } from './prepared.js';
 import { SHELF_PAGES } from './shelf-pages.js';
@@ -181,6 +182,7 @@ export const PAGE_STATES: PageState[] = [
   },
   { route: '/s/:slug/desk/waiting', is: 'empty', as: 'owner', path: ({ empty }) => `${empty}/desk/waiting` },
   ...PLAN_PAGES,
+  ...MOVE_PAGES,
   {
     route: '/s/:slug/desk/waiting/rules',
     is: 'with a figure that is none',
