@@ -240,18 +240,18 @@ export class RoomService {
     await this.rulesStore.lockShared(tx);
     const date = asked.wallStart.toPlainDate();
     const { until } = this.bookable(studio);
-    if (Temporal.PlainDate.compare(date, until) > 0)
-      throw new AppError('not_an_opening', `Places are given until ${dayInWords(until)}.`);
+    const late = Temporal.PlainDate.compare(date, until) > 0;
+    if (late) throw new AppError('not_an_opening', `Places are given until ${dayInWords(until)}.`);
     const rules = await this.rules(tx);
-    const { kind, ...wanted } = wantedOf(rules, asked);
+    const wanted = wantedOf(rules, asked);
     const range = { from: date, until: date };
-    const [day] = daysOf(await this.facts(tx, studio, rules, range, kind), range, { ...wanted, kind });
+    const [day] = daysOf(await this.facts(tx, studio, rules, range, wanted.kind), range, wanted);
     const found = day?.openings.find((one) => one.wallStart.equals(asked.wallStart));
     if (!found?.startsAt || !found.endsAt || !found.busyUntil) throw new AppError('not_an_opening');
     if (found.closed === 'room taken') throw new AppError('place_taken');
     if (found.closed) throw notAnOpening(found.closed);
     const { wallStart, wallEnd, startsAt, endsAt, busyUntil } = found;
-    return { slot: { wallStart, wallEnd, startsAt, endsAt, busyUntil }, rules, kind };
+    return { slot: { wallStart, wallEnd, startsAt, endsAt, busyUntil }, rules, kind: wanted.kind };
   }
 
   private async facts(

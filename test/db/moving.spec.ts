@@ -196,7 +196,7 @@ describe('a sitting moved', () => {
       const held = await rows(`select 1 from occupancy where held_for = $1 and holds`, [one.sittingId]);
       const state = (await stands(one)).split(' ')[0];
       expect([state, held.length]).toEqual(['released', 0]);
-      expect(outcomes[1]?.status).toBe('fulfilled');
+      expect(outcomes[1].status).toBe('fulfilled');
     }
   });
 
