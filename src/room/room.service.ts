@@ -168,9 +168,9 @@ export class RoomService {
    */
   async takeInstead(tx: Tx, studio: Studio, given: Occupancy, asked: Taking): Promise<Occupancy> {
     const { slot, rules, kind } = await this.openSlot(tx, studio, asked);
-    const place = await this.store.move(tx, { ...given, ...slot, zone: studio.zone }, this.clock.now());
+    const moved = await this.store.move(tx, { ...given, ...slot, zone: studio.zone }, this.clock.now());
     await this.countAgain(tx, rules, asked.wallStart.toPlainDate(), kind);
-    return place;
+    return moved;
   }
 
   /** Makes an offered place firm. @throws AppError place_taken where it lost the room to another */
@@ -238,15 +238,14 @@ export class RoomService {
   /** The start asked for with its times, when it is open. */
   private async openSlot(tx: Tx, studio: Studio, asked: Taking) {
     await this.rulesStore.lockShared(tx);
-    const date = asked.wallStart.toPlainDate();
-    const { until } = this.bookable(studio);
-    const late = Temporal.PlainDate.compare(date, until) > 0;
-    if (late) throw new AppError('not_an_opening', `Places are given until ${dayInWords(until)}.`);
+    const [date, { until }] = [asked.wallStart.toPlainDate(), this.bookable(studio)];
+    if (Temporal.PlainDate.compare(date, until) > 0)
+      throw new AppError('not_an_opening', `Places are given until ${dayInWords(until)}.`);
     const rules = await this.rules(tx);
     const wanted = wantedOf(rules, asked);
     const range = { from: date, until: date };
     const [day] = daysOf(await this.facts(tx, studio, rules, range, wanted.kind), range, wanted);
-    const found = day?.openings.find((one) => one.wallStart.equals(asked.wallStart));
+    const found = day?.openings.find(({ wallStart }) => wallStart.equals(asked.wallStart));
     if (!found?.startsAt || !found.endsAt || !found.busyUntil) throw new AppError('not_an_opening');
     if (found.closed === 'room taken') throw new AppError('place_taken');
     if (found.closed) throw notAnOpening(found.closed);
