@@ -35,8 +35,11 @@ async function form(who: Visitor, url: string, action: string, answers: Record<s
 }
 const bottle = (id: string) => `${SHELF}/bottles/${id}`;
 
+/** The fields of each form on a bottle's page are named by its act. */
 async function act(who: Visitor, id: string, name: string, answers: Record<string, string> = {}) {
-  return who.post(`${bottle(id)}/${name}`, await form(who, bottle(id), `${bottle(id)}/${name}`, answers));
+  const named = Object.entries(answers).map(([field, value]) => [`${name}-${field}`, value]);
+  const url = `${bottle(id)}/${name}`;
+  return who.post(url, await form(who, bottle(id), url, Object.fromEntries(named) as Record<string, string>));
 }
 
 describe('something that has come', () => {
@@ -102,10 +105,10 @@ describe('a bottle', () => {
   it('gives no more than is in it, and the amount stays in the box', async () => {
     const answer = await act(owner, studio.lots.fixer, 'take', { quantity: '9000000' });
     expect(answer.status).toBe(422);
-    expect(errorAt(answer.html, 'quantity')).toBe(
+    expect(errorAt(answer.html, 'take-quantity')).toBe(
       'There is not so much in it. If there is, please count it first.',
     );
-    expect(fieldsOf(answer.html, `${bottle(studio.lots.fixer)}/take`).quantity).toBe('9000000');
+    expect(fieldsOf(answer.html, `${bottle(studio.lots.fixer)}/take`)['take-quantity']).toBe('9000000');
   });
 
   it('that is suspect gives nothing until it is found good', async () => {
@@ -131,7 +134,7 @@ describe('a bottle', () => {
       'In it is some of: Clear top , 5 mL First Iodised collodion , 10 mL',
     );
     const short = await act(owner, topId, 'blend', { [`part-${topId}`]: '5', label: 'One only' });
-    expect(errorAt(short.html, `part-${topId}`)).toBe('Please say how much of at least two bottles.');
+    expect(errorAt(short.html, `blend-part-${topId}`)).toBe('Please say how much of at least two bottles.');
     const thin = { quantity: '2', solventLotId: varnish, reason: 'too thick' };
     expect((await act(owner, topId, 'thin', thin)).status).toBe(303);
     expect(wordsOf((await owner.get(bottle(topId))).html)).toContain('17 mL');
@@ -145,7 +148,7 @@ describe('a bottle', () => {
       }),
     );
     const id = /bottles\/([0-9a-f-]+)/.exec(made.location)?.[1] ?? '';
-    const sent = await form(owner, bottle(id), `${bottle(id)}/discard`, { reason: 'spilt' });
+    const sent = await form(owner, bottle(id), `${bottle(id)}/discard`, { 'discard-reason': 'spilt' });
     expect((await owner.post(`${bottle(id)}/discard`, sent)).status).toBe(303);
     expect((await owner.post(`${bottle(id)}/discard`, sent)).status).toBe(303);
     const page = wordsOf((await owner.get(bottle(id))).html);
@@ -231,8 +234,8 @@ describe('what is kept, and from whom', () => {
     expect(errorAt(sheets.html, 'unit')).toBe('Only glass is counted in sheets; please choose pieces.');
     expect(errorAt(sheets.html, 'heel')).toBe('Please write a number of sheets, like 12.');
     const supplier = await form(owner, `${SHELF}/suppliers`, `${SHELF}/suppliers/new`, {
-      name: 'Glasshouse',
-      leadDays: '9',
+      'new-name': 'Glasshouse',
+      'new-leadDays': '9',
     });
     expect(wordsOf((await owner.postAndFollow(`${SHELF}/suppliers/new`, supplier)).html)).toContain(
       'Glasshouse',

@@ -154,11 +154,19 @@ describe('a bottle', () => {
     expect(acts({ ...usable, state: 'gone', onHand: 0n })).toEqual(['count', 'correct']);
   });
 
+  it('has each field once, so that each label leads to its own', () => {
+    const other = lot('July', '2027-01-01', '2027-09-01');
+    const page = html(BottlePage(show(usable, { others: [other] })));
+    const ids = [...page.matchAll(/<(?:input|select|textarea)[^>]* id="([^"]*)"/g)].map(([, id]) => id);
+    expect(ids.length).toBeGreaterThan(15);
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+
   it('keeps what was typed and says what is wrong beside the field', () => {
-    const errors = [{ field: 'quantity', message: 'There is not so much in it.' }];
-    const sent = { act: 'take', values: { quantity: '900' }, errors };
+    const errors = [{ field: 'take-quantity', message: 'There is not so much in it.' }];
+    const sent = { act: 'take', values: { 'take-quantity': '900' }, errors };
     const page = html(BottlePage({ ...show(usable), sent }));
-    expect(page).toMatch(/name="quantity"[^>]*value="900"|value="900"[^>]*name="quantity"/);
+    expect(page).toMatch(/name="take-quantity"[^>]*value="900"|value="900"[^>]*name="take-quantity"/);
     expect(page.match(/There is not so much in it\./g)).toHaveLength(2);
   });
 });

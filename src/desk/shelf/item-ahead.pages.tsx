@@ -37,7 +37,7 @@ export function ItemAheadSection({
       <h2>Ahead</h2>
       <p>{aheadInWords(ahead, days)}</p>
       {suggested.length > 0 && (
-        <p>
+        <p class="alone">
           <a href={shelfPath(visit, isMixed(ahead) ? '/mixing' : '/orders')}>
             {isMixed(ahead) ? 'What is to be mixed' : 'What is to be ordered'}
           </a>

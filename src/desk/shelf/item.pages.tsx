@@ -68,7 +68,7 @@ export function ItemPage({ visit, view, horizon, notice, sent }: ItemPageProps) 
       <h2>How it is bought and kept</h2>
       <Facts items={factsOf(item, view.suppliers)} />
       {item.formulaId !== null && (
-        <p>
+        <p class="alone">
           <a href={shelfPath(visit, `/formulas/${item.formulaId}`)}>How it is mixed</a>
         </p>
       )}

@@ -19,7 +19,7 @@ import { ShelfFrame, shelfPath } from './frame.pages.js';
 import { Family, HeldFor, Ledger } from './ledger.pages.js';
 import { CLASS_WORDS, endInWords, markOf, oneOf, peroxideInWords } from './words.calc.js';
 
-/** What was sent from one of the page's forms and is wrong. */
+/** What was sent from one of the page's forms and is wrong; its fields are named by the act: "take-quantity". */
 export interface SentAct {
   act: string;
   values: Record<string, unknown>;
@@ -48,8 +48,8 @@ export function BottlePage({ visit, view, formKey, notice, sent }: BottlePagePro
       )}
       <p>{endInWords(lot, today)}</p>
       <Act {...props} act="count" label="Count" button={`That is in the ${oneOf(item)}`}>
-        <AmountField name="quantity" label="How much is in it?" unit={item.unit} />
-        <TextField name="reason" label="Why is it other than it stood?" width="full" optional />
+        <AmountField name="count-quantity" label="How much is in it?" unit={item.unit} />
+        <TextField name="count-reason" label="Why is it other than it stood?" width="full" optional />
       </Act>
       {lot.state !== 'gone' && <LiveActs {...props} />}
       <h2>What is known of it</h2>
@@ -70,8 +70,8 @@ function LiveActs(props: ActProps) {
   return (
     <>
       <Act {...props} act="take" label="Take some" button="Take it" kind="quiet">
-        <AmountField name="quantity" label="How much is taken?" unit={item.unit} />
-        <TextField name="reason" label="What for?" width="full" optional />
+        <AmountField name="take-quantity" label="How much is taken?" unit={item.unit} />
+        <TextField name="take-reason" label="What for?" width="full" optional />
       </Act>
       {lot.openedOn === null && item.kind !== 'glass' && (
         <Act
@@ -102,7 +102,7 @@ function LiveActs(props: ActProps) {
             It gives nothing any more until it is found good; what was set aside of it is looked for
             elsewhere.
           </p>
-          <TextField name="note" label="What was seen?" width="full" />
+          <TextField name="suspect-note" label="What was seen?" width="full" />
           {(item.unit === 'uL' || item.unit === 'mg') && (
             <p>
               Plates went wrong with it?{' '}
@@ -125,7 +125,7 @@ function LiveActs(props: ActProps) {
         kind="danger"
         folded
       >
-        <TextField name="reason" label="Why?" width="full" optional />
+        <TextField name="discard-reason" label="Why?" width="full" optional />
       </Act>
     </>
   );
@@ -144,29 +144,37 @@ function PouringActs(props: ActProps) {
         kind="quiet"
         folded
       >
-        <AmountField name="quantity" label="How much is poured off?" unit={item.unit} />
-        <TextField name="label" label="Name of the new bottle" width="medium" />
+        <AmountField name="decant-quantity" label="How much is poured off?" unit={item.unit} />
+        <TextField name="decant-label" label="Name of the new bottle" width="medium" />
       </Act>
       {others.length > 0 && (
-        <Act {...props} act="blend" label="Blend with others" button="Pour them together" kind="quiet" folded>
-          <AmountField name={`part-${lot.id}`} label={`Of this ${oneOf(item)}`} unit={item.unit} />
+        <Act
+          {...props}
+          act="blend"
+          label="Blend with others"
+          button="Pour them together"
+          kind="quiet"
+          folded
+          values={{ 'blend-class': lot.class }}
+        >
+          <AmountField name={`blend-part-${lot.id}`} label={`Of this ${oneOf(item)}`} unit={item.unit} />
           {others.map((other) => (
             <AmountField
               key={other.id}
-              name={`part-${other.id}`}
+              name={`blend-part-${other.id}`}
               label={`Of ${other.label}`}
               unit={item.unit}
               optional
             />
           ))}
-          <TextField name="label" label="Name of the new bottle" width="medium" />
-          <ClassField value={lot.class} />
+          <TextField name="blend-label" label="Name of the new bottle" width="medium" />
+          <ClassField name="blend-class" />
         </Act>
       )}
       <Act {...props} act="thin" label="Thin it" button="Thin it" kind="quiet" folded>
-        <AmountField name="quantity" label="How much is added?" unit={item.unit} />
+        <AmountField name="thin-quantity" label="How much is added?" unit={item.unit} />
         <SelectField
-          name="solventLotId"
+          name="thin-solventLotId"
           label="From which bottle?"
           empty="From none on the shelf"
           options={solvents.map(({ item: of, lot: from }) => ({
@@ -174,7 +182,7 @@ function PouringActs(props: ActProps) {
             label: `${of.name}: ${from.label}`,
           }))}
         />
-        <TextField name="reason" label="Why?" width="full" optional />
+        <TextField name="thin-reason" label="Why?" width="full" optional />
       </Act>
     </>
   );
@@ -232,12 +240,11 @@ function Act({
   );
 }
 
-const ClassField = ({ value }: { value?: string }) => (
+const ClassField = ({ name }: { name: string }) => (
   <SelectField
-    name="class"
+    name={name}
     label="What it is like"
     empty={null}
-    value={value}
     options={lotClass.options.map((one) => ({ value: one, label: CLASS_WORDS[one] }))}
   />
 );
@@ -265,7 +272,13 @@ function factsOf(visit: StaffVisit, { item, lot, today }: BottleView): Fact[] {
 function Correct(props: ActProps) {
   const { lot, item } = props.view;
   const { label, speedFactor, colour, note, usableUntil, peroxideCheckedOn } = lot;
-  const values = { label, speedFactor: speedFactor ?? '', colour, note, class: lot.class };
+  const values = {
+    'correct-label': label,
+    'correct-speedFactor': speedFactor ?? '',
+    'correct-colour': colour,
+    'correct-note': note,
+    'correct-class': lot.class,
+  };
   return (
     <Act
       {...props}
@@ -276,35 +289,35 @@ function Correct(props: ActProps) {
       folded
       values={values}
     >
-      <TextField name="label" label={`Name of the ${oneOf(item)}`} width="medium" />
+      <TextField name="correct-label" label={`Name of the ${oneOf(item)}`} width="medium" />
       <DateField
-        name="usableUntil"
+        name="correct-usableUntil"
         label="Last day of use"
         hint="Empty: it does not run out."
         optional
         value={usableUntil ?? undefined}
       />
-      <ClassField />
+      <ClassField name="correct-class" />
       {item.kind === 'collodion' && (
         <NumberField
-          name="speedFactor"
+          name="correct-speedFactor"
           label="Times the reference exposure it asks for"
           hint="2 is half as fast."
           optional
           decimal
         />
       )}
-      <TextField name="colour" label="Colour" width="medium" optional />
+      <TextField name="correct-colour" label="Colour" width="medium" optional />
       {item.kind === 'chemical' && (
         <DateField
-          name="peroxideCheckedOn"
+          name="correct-peroxideCheckedOn"
           label="Tested for peroxides on"
           optional
           value={peroxideCheckedOn ?? undefined}
         />
       )}
-      <TextArea name="note" label="Note" optional rows={2} />
-      <TextField name="reason" label="Why is it corrected?" width="full" />
+      <TextArea name="correct-note" label="Note" optional rows={2} />
+      <TextField name="correct-reason" label="Why is it corrected?" width="full" />
     </Act>
   );
 }

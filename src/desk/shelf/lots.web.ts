@@ -76,12 +76,13 @@ export class LotsWeb {
     const key = sent[FORM_KEY_FIELD];
     const formKey = typeof key === 'string' && UUID.test(key) ? key : this.random.id();
     try {
-      const made = await this.perform(act, visit, id, withUnits(sent), formKey);
+      const made = await this.perform(act, visit, id, withUnits(answersOf(act, sent)), formKey);
       return seeOther(reply, `/s/${slug}/desk/shelf/bottles/${made?.lotId ?? id}?done=${act}`);
     } catch (error) {
       if (!(error instanceof AppError) || !['bad_input', 'wrong_state'].includes(error.code)) throw error;
       const view = await this.views.bottle(visit.studio.id, id);
-      const errors = act === 'blend' ? atParts(error, sent) : error.fields;
+      const named = act === 'blend' ? atParts(error, answersOf(act, sent)) : error.fields;
+      const errors = named.map((one) => ({ ...one, field: `${act}-${one.field}` }));
       const notice = errors.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
       const again = { visit, view, formKey, notice, sent: { act, values: sent, errors } };
       return page(reply, BottlePage(again), error.status);
@@ -115,6 +116,12 @@ export class LotsWeb {
         throw new AppError('not_found');
     }
   }
+}
+
+/** The answers of one of the page's forms, whose fields are named by the act. */
+function answersOf(act: string, sent: Sent): Sent {
+  const own = Object.entries(sent).filter(([name]) => name.startsWith(`${act}-`));
+  return Object.fromEntries(own.map(([name, value]) => [name.slice(act.length + 1), value]));
 }
 
 const dates = (answers: Sent) => ({

@@ -128,12 +128,15 @@ export class ShelfWeb {
     const formKey = this.keyOf(values);
     const id = of === 'new' ? null : of;
     try {
-      await this.items.editSupplier(visit.studio.id, visit.account, id, values, formKey);
+      const own = Object.entries(values).filter(([name]) => name.startsWith(`${of}-`));
+      const answers = Object.fromEntries(own.map(([name, value]) => [name.slice(of.length + 1), value]));
+      await this.items.editSupplier(visit.studio.id, visit.account, id, answers, formKey);
       return seeOther(reply, `/s/${slug}/desk/shelf/suppliers?done=supplier`);
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
       const shelf = await this.views.all(visit.studio.id);
-      const again = { visit, shelf, formKey, sent: { of, values, errors: error.fields } };
+      const errors = error.fields.map((one) => ({ ...one, field: `${of}-${one.field}` }));
+      const again = { visit, shelf, formKey, sent: { of, values, errors } };
       return page(reply, SuppliersPage(again), error.status);
     }
   }

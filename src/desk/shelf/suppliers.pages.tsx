@@ -30,13 +30,13 @@ export function SuppliersPage({ visit, shelf, formKey, notice, sent }: Suppliers
         csrf={visit.formToken}
         formKey={formKey}
         label={label}
-        values={sent?.of === of ? sent.values : values}
+        values={sent?.of === of ? sent.values : named(of, values)}
         errors={sent?.of === of ? sent.errors : []}
       >
-        <TextField name="name" label="Name" width="full" />
-        <TextArea name="contact" label="How to reach them" rows={3} optional />
-        <NumberField name="leadDays" label="Days from order to arrival" unit="days" optional />
-        <TextArea name="note" label="Note" rows={2} optional />
+        <TextField name={`${of}-name`} label="Name" width="full" />
+        <TextArea name={`${of}-contact`} label="How to reach them" rows={3} optional />
+        <NumberField name={`${of}-leadDays`} label="Days from order to arrival" unit="days" optional />
+        <TextArea name={`${of}-note`} label="Note" rows={2} optional />
         <Button>Save</Button>
       </Form>
     </details>
@@ -75,3 +75,7 @@ const answersOf = ({ name, contact, leadDays, note }: Supplier) => ({
   leadDays: leadDays === null ? '' : String(leadDays),
   note,
 });
+
+/** The fields of each form are named by the supplier that it is of. */
+const named = (of: string, values: Record<string, unknown>) =>
+  Object.fromEntries(Object.entries(values).map(([name, value]) => [`${of}-${name}`, value]));
