@@ -5,12 +5,14 @@ import { AccountsService } from './accounts.service.js';
 import { AccountsWeb } from './accounts.web.js';
 import { LinksService } from './links.service.js';
 import { SignInLimit } from './sign-in-limit.js';
+import { SweepJobs } from './sweep.jobs.js';
+import { SweepService } from './sweep.service.js';
 import { Visits } from './visits.service.js';
 
 @Module({
   imports: [StudiosModule],
   controllers: [AccountsWeb, AccountsController],
-  providers: [AccountsService, LinksService, SignInLimit, Visits],
+  providers: [AccountsService, LinksService, SignInLimit, SweepJobs, SweepService, Visits],
   exports: [AccountsService, LinksService, Visits],
 })
 export class AccountsModule {}

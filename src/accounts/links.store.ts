@@ -105,6 +105,15 @@ export class LinksStore {
     );
   }
 
+  /** Deletes the links for a purpose that ran out no later than an instant. */
+  async deleteExpired(tx: Tx, purpose: Link['purpose'], at: Temporal.Instant): Promise<void> {
+    await tx.run('delete from link where studio_id = $1 and purpose = $2 and expires_at <= $3', [
+      tx.studioId,
+      purpose,
+      at,
+    ]);
+  }
+
   async revoke(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
     await tx.run('update link set revoked_at = $3 where studio_id = $1 and link_id = $2', [
       tx.studioId,

@@ -108,7 +108,7 @@ export class DeskService {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const today = this.room.today(studio);
-      const views = await this.views.inStates(tx, studio, ['requested', 'confirmed']);
+      const views = await this.views.inStates(tx, studio, ['requested', 'confirmed'], this.clock.now());
       const horizon = await this.planning.horizon(tx, today);
       const shelf = await this.shelfAhead(tx, horizon);
       const requests = views.filter((view) => view.sitting.state === 'requested');
@@ -129,7 +129,7 @@ export class DeskService {
   next(studioId: string): Promise<SittingView[]> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
-      return this.upcoming(await this.views.inStates(tx, studio, ['confirmed']));
+      return this.upcoming(await this.views.inStates(tx, studio, ['confirmed'], this.clock.now()));
     });
   }
 

@@ -11,6 +11,7 @@ import { type Clock, SystemClock, SystemRandom } from './clock.js';
 import { type Config, HOME, readConfig } from './config.js';
 import { Db } from './db/db.js';
 import { migrate } from './db/migrate.js';
+import { beginNights } from './jobs/night.js';
 import { Jobs } from './jobs/registry.js';
 import { startRunner } from './jobs/runner.js';
 import { mailerFor } from './mailer.js';
@@ -72,6 +73,7 @@ export async function openHouse(o: Opening): Promise<House> {
       : await openContext(o, platform, closings);
     await o.prepare?.({ app, base, platform });
     if (o.worker) {
+      await beginNights(platform.db, platform.jobs, platform.clock);
       const runner = await startRunner({ url, jobs: platform.jobs, clock: platform.clock, log: o.log });
       closings.push(() => runner.stop());
     }

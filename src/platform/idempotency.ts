@@ -1,6 +1,7 @@
 // The same request sent twice is done once: the first answer is kept under the caller's key, in the
 // transaction of the act itself, and told again. A key used for another request is refused.
 import { createHash } from 'node:crypto';
+import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import type { Clock } from './clock.js';
 import { bytes } from './db/row.js';
@@ -8,6 +9,11 @@ import type { Tx } from './db/tx.js';
 import { AppError } from './problems.js';
 
 const keptRow = z.object({ fingerprint: bytes, answer: z.unknown() });
+
+/** Forgets the answers given no later than an instant: the same key then stands for a new act. */
+export async function forgetAnswers(tx: Tx, at: Temporal.Instant): Promise<void> {
+  await tx.run('delete from idempotency where studio_id = $1 and created_at <= $2', [tx.studioId, at]);
+}
 
 /**
  * Runs `act` unless `key` was used for `name` before; then gives the earlier answer back.

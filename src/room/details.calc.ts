@@ -62,7 +62,10 @@ function told(settings: Settings, before: Settings, change: Change): Told {
         ['How far ahead places are given', counted(booking.horizonMonths, 'month')],
         ['Least notice', counted(booking.leastNoticeDays, 'day')],
       ];
-    default:
+    case 'end weekday':
+    case 'drop rhythm':
+    case 'close':
+    case 'reopen':
       return [];
   }
 }

@@ -262,7 +262,8 @@ export class RoomService {
   ): Promise<RoomFacts> {
     const from = dayBounds(studio.zone, range.from).start;
     const holding = await this.store.holding(tx, from, dayBounds(studio.zone, range.until).end);
-    const kindYears = kind?.yearlyQuota == null ? [] : await this.store.kindYears(tx);
+    const kindYears =
+      kind?.yearlyQuota == null ? [] : await this.store.kindYears(tx, range.from.year, range.until.year);
     return { rules, booking: studio, holding, kindYears, today: this.today(studio) };
   }
 
@@ -284,7 +285,7 @@ export class RoomService {
     if (day.plates > rhythm.mostPlates) throw notAnOpening('no more plates');
     if (kind?.yearlyQuota == null) return;
     await this.store.lockCount(tx, `${kind.id} ${date.year}`);
-    const years = await this.store.kindYears(tx);
+    const years = await this.store.kindYears(tx, date.year, date.year);
     const inYear = years.find((one) => one.kindId === kind.id && one.year === date.year);
     if ((inYear?.sittings ?? 0) > kind.yearlyQuota) throw notAnOpening('year full');
   }

@@ -137,7 +137,8 @@ export class SettingsService {
       dayBounds(studio.zone, today).start,
       dayBounds(studio.zone, today.add(LOOK_AHEAD)).end,
     );
-    return { holding, kindYears: await this.store.kindYears(tx), today, now: this.clock.now() };
+    const kindYears = await this.store.kindYears(tx, today.year, today.add(LOOK_AHEAD).year);
+    return { holding, kindYears, today, now: this.clock.now() };
   }
 
   private async layClosures(tx: Tx, before: Settings, after: Settings): Promise<void> {

@@ -15,6 +15,7 @@ import type { FastifyRequest } from 'fastify';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { Visits } from '../accounts/visits.service.js';
+import { Clock } from '../platform/clock.js';
 import { readInput } from '../platform/input.js';
 import { Describe } from '../platform/openapi.js';
 import { AppError } from '../platform/problems.js';
@@ -35,6 +36,7 @@ import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
 import { requestKey, sittingRequest } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
+import type { SittingState } from './states.calc.js';
 import { SittingViews } from './views.service.js';
 
 const uuid = new ParseUUIDPipe({
@@ -47,6 +49,7 @@ export class SittingsController {
     private readonly visits: Visits,
     private readonly studios: StudiosService,
     private readonly openings: OpeningsService,
+    private readonly clock: Clock,
     private readonly requests: RequestsService,
     private readonly decisions: DecisionsService,
     private readonly views: SittingViews,
@@ -167,14 +170,15 @@ export class SittingsController {
   }
 
   @Describe({
-    summary: 'Requests, the waiting list, open offers, and confirmed sittings',
+    summary: 'Requests, the waiting list, open offers, and confirmed sittings to come',
     staff: true,
     answer: z.array(sittingAnswer),
   })
   @Get('requests')
   async listRequests(@Param('slug') slug: string, @Req() request: FastifyRequest) {
     const { studioId } = await this.visits.apiStaff(slug, request);
-    const { views } = await this.views.list(studioId, ['requested', 'waiting', 'offered', 'confirmed']);
+    const states: SittingState[] = ['requested', 'waiting', 'offered', 'confirmed'];
+    const { views } = await this.views.list(studioId, states, this.clock.now());
     return views.map((view) => toSittingAnswer(view));
   }
 

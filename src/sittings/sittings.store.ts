@@ -74,11 +74,18 @@ export class SittingsStore {
     return (await tx.many(sittingRow, sql, [tx.studioId, ids])).map(toSitting);
   }
 
-  async inStates(tx: Tx, states: SittingState[]): Promise<Sitting[]> {
+  async inStates(
+    tx: Tx,
+    states: SittingState[],
+    confirmedUntilAfter: Temporal.Instant | null = null,
+  ): Promise<Sitting[]> {
     const rows = await tx.many(
       sittingRow,
-      'select * from sitting where studio_id = $1 and state = any($2::text[]) order by asked_at, sitting_id',
-      [tx.studioId, states],
+      `select * from sitting s where studio_id = $1 and state = any($2::text[])
+         and ($3::timestamptz is null or state <> 'confirmed' or exists (select from occupancy o
+           where o.studio_id = s.studio_id and o.occupancy_id = s.occupancy_id and o.ends_at > $3))
+       order by asked_at, sitting_id`,
+      [tx.studioId, states, confirmedUntilAfter],
     );
     return rows.map(toSitting);
   }

@@ -1,5 +1,6 @@
 // Sittings as screens, mails and calendars need them: with contact, sitters, plates and place.
 import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { PeopleService } from '../people/people.service.js';
 import { Db } from '../platform/db/db.js';
@@ -112,16 +113,25 @@ export class SittingViews {
     );
   }
 
-  /** All sittings in some states, the oldest request first. */
-  list(studioId: string, states: SittingState[]): Promise<{ studio: Studio; views: SittingView[] }> {
+  /** All sittings in some states, the oldest request first; of the confirmed those that are not over, if an instant is given. */
+  list(
+    studioId: string,
+    states: SittingState[],
+    now: Temporal.Instant | null = null,
+  ): Promise<{ studio: Studio; views: SittingView[] }> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
-      return { studio, views: await this.inStates(tx, studio, states) };
+      return { studio, views: await this.inStates(tx, studio, states, now) };
     });
   }
 
-  async inStates(tx: Tx, studio: Studio, states: SittingState[]): Promise<SittingView[]> {
-    return this.of(tx, studio, await this.store.inStates(tx, states));
+  async inStates(
+    tx: Tx,
+    studio: Studio,
+    states: SittingState[],
+    now: Temporal.Instant | null = null,
+  ): Promise<SittingView[]> {
+    return this.of(tx, studio, await this.store.inStates(tx, states, now));
   }
 
   /** What the contact's own page shows. @throws AppError not_found, link_expired */

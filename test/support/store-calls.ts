@@ -94,7 +94,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'RulesStore.load': async (tx) => (await new RulesStore().load(tx)).rhythms,
   'RoomStore.kindYears': async (tx) => {
     await tx.run('update occupancy set kind_id = occupancy_id where studio_id = $1', [tx.studioId]);
-    return new RoomStore().kindYears(tx);
+    return new RoomStore().kindYears(tx, 2026, 2028);
   },
   'RoomStore.standingOn': async (tx) =>
     (await new RoomStore().standingOn(tx, Temporal.PlainDate.from('2027-04-02'))).sittings,

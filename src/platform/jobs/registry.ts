@@ -42,6 +42,8 @@ export const JOBS = {
   'place.freed': ofStudio.extend({ wallStart: z.string() }),
   /** An owner or assistant asked for a sign-in link. */
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
+  /** What is seen to once a day, see night.ts. */
+  night: ofStudio,
   /** A mail row waits to be sent. */
   'mail.send': ofStudio.extend({ mailId: z.uuid() }),
 } as const;

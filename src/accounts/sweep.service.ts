@@ -1,0 +1,33 @@
+// Deletes what nobody can use any more. How long it is kept is an assumption: a form may lie open for weeks, and the
+// owner may ask what became of a link for some days.
+import { Injectable } from '@nestjs/common';
+import { Clock } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
+import { forgetAnswers } from '../platform/idempotency.js';
+import { enqueueNight } from '../platform/jobs/night.js';
+import { Jobs } from '../platform/jobs/registry.js';
+import { LinksStore } from './links.store.js';
+
+const ANSWERS_KEPT_DAYS = 30;
+const SIGN_IN_LINKS_KEPT_DAYS = 7;
+
+@Injectable()
+export class SweepService {
+  private readonly links = new LinksStore();
+
+  constructor(
+    private readonly db: Db,
+    private readonly clock: Clock,
+    private readonly jobs: Jobs,
+  ) {}
+
+  /** Sweeps a studio, and sees to its next night. */
+  async night(studioId: string): Promise<void> {
+    const daysAgo = (days: number) => this.clock.now().subtract({ hours: 24 * days });
+    await this.db.inStudio(studioId, async (tx) => {
+      await forgetAnswers(tx, daysAgo(ANSWERS_KEPT_DAYS));
+      await this.links.deleteExpired(tx, 'sign-in', daysAgo(SIGN_IN_LINKS_KEPT_DAYS));
+      await enqueueNight(tx, this.jobs, this.clock);
+    });
+  }
+}
