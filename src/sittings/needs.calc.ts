@@ -3,13 +3,14 @@ import { estimateNeeds, quantitiesToReserve, type ReserveChoice } from '../chemi
 import type { OwnFigures } from '../chemistry/learning.calc.js';
 import type { Sitter } from '../people/people.schemas.js';
 import type { AskedClass, Item, Need, PlateSize } from '../stock/stock.schemas.js';
+import { usualOf } from '../stock/usual.calc.js';
 import type { Plate } from './sittings.schemas.js';
 
 /**
  * Glass by the size of each plate, solutions by their area, each with the spare tries of the studio's choice,
  * by the figures the studio has learned.
- * An item the studio does not keep, or not any more, is not asked for; of several of one kind, the first by name
- * serves. `collodion` is what is asked of its bottle.
+ * An item the studio does not keep, or not any more, is not asked for; of several of one kind, the usual
+ * one serves. `collodion` is what is asked of its bottle.
  */
 export function needsOf(
   plates: readonly Pick<Plate, 'plateSizeId'>[],
@@ -19,7 +20,6 @@ export function needsOf(
   { use, attempts }: Pick<OwnFigures, 'use' | 'attempts'>,
   collodion: AskedClass = 'any',
 ): Need[] {
-  const kept = items.filter((item) => !item.archived);
   const wanted = plates.flatMap(({ plateSizeId }) => {
     const size = sizes.find((one) => one.id === plateSizeId);
     return size ? [{ sizeId: size.id, widthMm: size.widthMm, heightMm: size.heightMm, keepers: 1 }] : [];
@@ -27,11 +27,11 @@ export function needsOf(
   if (wanted.length === 0) return [];
   const reserve = quantitiesToReserve(estimateNeeds(wanted, use, attempts.sittings), choice);
   const glass = reserve.glass.flatMap(({ sizeId, sheets }) => {
-    const item = kept.find((one) => one.kind === 'glass' && one.plateSizeId === sizeId);
+    const item = usualOf(items, 'glass', sizeId ?? null);
     return item ? [{ itemId: item.id, quantity: sheets }] : [];
   });
   const solutions = Object.entries(reserve.solutions).flatMap(([kind, quantity]) => {
-    const item = kept.find((one) => one.kind === kind);
+    const item = usualOf(items, kind);
     if (!item) return [];
     return [
       { itemId: item.id, quantity, ...(kind === 'collodion' && collodion !== 'any' && { class: collodion }) },

@@ -26,6 +26,7 @@ export const itemRow = z.object({
   hazard_note: z.string(),
   storage: z.string(),
   archived: z.boolean(),
+  usual: z.boolean(),
   supplier_lead_days: z.number().nullable(),
 });
 
@@ -54,4 +55,5 @@ export const toItem = (row: z.output<typeof itemRow>): Item => ({
   hazardNote: row.hazard_note,
   storage: row.storage,
   archived: row.archived,
+  usual: row.usual,
 });

@@ -19,6 +19,7 @@ import { type Item, type PlateSize, type Unit, withExtras } from './stock.schema
 import { StockService } from './stock.service.js';
 import type { Supplier } from './suppliers.schemas.js';
 import { SuppliersStore } from './suppliers.store.js';
+import { WITH_A_USUAL } from './usual.calc.js';
 
 const entered = z.object({ itemId: z.uuid() });
 const known = z.object({ supplierId: z.uuid() });
@@ -74,6 +75,7 @@ export class ItemsService {
       const changed: Item = { ...item, ...(await this.settingsOf(tx, settings, item.unit, problems)) };
       if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
       await this.store.update(tx, changed);
+      if (settings.usual && WITH_A_USUAL.includes(item.kind)) await this.store.makeUsual(tx, changed);
       await this.stock.replan(tx, [itemId]);
       await this.record(tx, who, 'item', itemId, 'edit');
       return null;

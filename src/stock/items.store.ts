@@ -1,6 +1,8 @@
-// SQL of items: entering one, changing one.
+// SQL of items: entering one, changing one, and which of several is the usual.
+import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
 import type { Item } from './stock.schemas.js';
+import { WITH_A_USUAL } from './usual.calc.js';
 
 /** What of an item may change, with its column. Kind, unit and plate size stay: its bottles are kept by them. */
 const COLUMNS: [keyof Item, string][] = [
@@ -39,11 +41,31 @@ export class ItemsStore {
        values ($1, ${all.map((_, at) => `$${at + 2}`).join(', ')})`,
       [tx.studioId, ...all.map(([name]) => item[name])],
     );
+    if (WITH_A_USUAL.includes(item.kind) && (item.usual || !(await this.hasUsual(tx, item))))
+      await this.makeUsual(tx, item);
+  }
+
+  /** Makes an item the usual one of its kind, and the one that was it no more. */
+  async makeUsual(tx: Tx, { id, kind, plateSizeId }: Item): Promise<void> {
+    const like = 'studio_id = $1 and kind = $2 and plate_size_id is not distinct from $3';
+    const of = [tx.studioId, kind, plateSizeId];
+    await tx.run(`update item set usual = false where ${like} and usual and item_id <> $4`, [...of, id]);
+    await tx.run(`update item set usual = true where ${like} and item_id = $4 and not archived`, [...of, id]);
+  }
+
+  private async hasUsual(tx: Tx, { kind, plateSizeId }: Item): Promise<boolean> {
+    const row = await tx.maybe(
+      z.object({ item_id: z.uuid() }),
+      `select item_id from item where studio_id = $1 and kind = $2 and plate_size_id is not distinct from $3 and usual`,
+      [tx.studioId, kind, plateSizeId],
+    );
+    return row !== null;
   }
 
   async update(tx: Tx, item: Item): Promise<void> {
     await tx.run(
-      `update item set ${COLUMNS.map(([, column], at) => `${column} = $${at + 3}`).join(', ')}
+      `update item set ${COLUMNS.map(([, column], at) => `${column} = $${at + 3}`).join(', ')},
+         usual = usual and not $${COLUMNS.findIndex(([name]) => name === 'archived') + 3}
        where studio_id = $1 and item_id = $2`,
       [tx.studioId, item.id, ...COLUMNS.map(([name]) => item[name])],
     );

@@ -1,10 +1,11 @@
-// How the studio mixes what it pours on plates: of each kind the first item by name that is kept and has a formula.
+// How the studio mixes what it pours on plates: by the formula of the usual item of each kind.
 import { Injectable } from '@nestjs/common';
 import type { Recipe } from '../chemistry/raw-chemicals.calc.js';
 import { SOLUTION_KINDS } from '../chemistry/use-per-area.calc.js';
 import type { Tx } from '../platform/db/tx.js';
 import { PlanningStore } from './planning.store.js';
 import { StockService } from './stock.service.js';
+import { usualOf } from './usual.calc.js';
 
 @Injectable()
 export class RecipesService {
@@ -14,10 +15,10 @@ export class RecipesService {
 
   /** With the name of the item each is for; kinds that are bought, or told by no formula, are left out. */
   async ofSolutions(tx: Tx): Promise<(Recipe & { itemName: string })[]> {
-    const items = (await this.stock.items(tx)).filter((item) => !item.archived);
+    const items = await this.stock.items(tx);
     const known = await this.planning.recipes(tx);
     return SOLUTION_KINDS.flatMap((solution) => {
-      const item = items.find(({ kind, formulaId }) => kind === solution && formulaId !== null);
+      const item = usualOf(items, solution);
       const recipe = known.find(({ formulaId }) => formulaId === item?.formulaId);
       if (!item || !recipe || recipe.batchQuantity <= 0n) return [];
       const lines = recipe.lines.map(({ ingredient, substance, unit, quantity }) => ({

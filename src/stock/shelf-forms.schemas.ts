@@ -144,6 +144,7 @@ const settings = {
   hazardNote: said(500),
   storage: said(300),
   archived: yes,
+  usual: yes,
 };
 export const editItemForm = z.object(settings);
 export const addItemForm = z.object({

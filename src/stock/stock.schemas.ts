@@ -50,6 +50,8 @@ export interface ItemExtras {
   hazardNote: string;
   storage: string;
   archived: boolean;
+  /** Of several that could serve, the one that sittings are reckoned with. */
+  usual: boolean;
 }
 
 export interface Item extends ItemExtras {
@@ -82,6 +84,7 @@ export const withExtras = (item: NewItem): Omit<Item, 'id'> => ({
   hazardNote: '',
   storage: '',
   archived: false,
+  usual: false,
   ...item,
 });
 

@@ -426,6 +426,7 @@ table item
  hazard_note text not null default ''::text
  storage text not null default ''::text
  archived boolean not null default false
+ usual boolean not null default false
  constraint item_check CHECK (((kind = 'glass'::text) = (plate_size_id IS NOT NULL)))
  constraint item_check1 CHECK (((kind = 'glass'::text) = (unit = 'sheet'::text)))
  constraint item_heel_check CHECK ((heel >= 0))
@@ -442,11 +443,13 @@ table item
  constraint item_surface_check CHECK ((surface = ANY (ARRAY['clear glass'::text, 'black glass'::text, 'black-lacquered metal'::text])))
  constraint item_surface_of_glass CHECK (((kind = 'glass'::text) = (surface IS NOT NULL)))
  constraint item_unit_check CHECK ((unit = ANY (ARRAY['mg'::text, 'uL'::text, 'sheet'::text, 'piece'::text])))
+ constraint item_usual_is_kept CHECK ((NOT (usual AND archived)))
  constraint item_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint item_studio_id_formula_id_fkey FOREIGN KEY (studio_id, formula_id) REFERENCES formula(studio_id, formula_id)
  constraint item_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
  constraint item_studio_id_supplier_id_fkey FOREIGN KEY (studio_id, supplier_id) REFERENCES supplier(studio_id, supplier_id)
  constraint item_pkey PRIMARY KEY (studio_id, item_id)
+ CREATE UNIQUE INDEX item_usual ON public.item USING btree (studio_id, kind, plate_size_id) NULLS NOT DISTINCT WHERE usual
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app

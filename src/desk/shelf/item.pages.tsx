@@ -9,6 +9,7 @@ import { CheckboxGroup, SelectField } from '../../platform/html/kit/choices.js';
 import { type Fact, Facts } from '../../platform/html/kit/facts.js';
 import { Fieldset, Form, NumberField, TextArea, TextField } from '../../platform/html/kit/form.js';
 import type { FieldProblem } from '../../platform/problems.js';
+import { WITH_A_USUAL } from '../../stock/usual.calc.js';
 import type { Horizon } from '../../stock/horizon.calc.js';
 import { onTheWay } from '../../stock/levels.calc.js';
 import type { ItemView } from '../../stock/shelf-views.service.js';
@@ -86,6 +87,15 @@ export function ItemPage({ visit, view, horizon, notice, sent }: ItemPageProps) 
             errors={sent?.errors ?? []}
           >
             <Settings unit={item.unit} suppliers={view.suppliers} />
+            {WITH_A_USUAL.includes(item.kind) && (
+              <CheckboxGroup
+                name="usual"
+                label="Which one serves?"
+                hint="Of several that could, one is the usual. To change it, tick another one’s."
+                options={[{ value: 'yes', label: 'The usual one: sittings are reckoned with it' }]}
+                values={item.usual ? ['yes'] : []}
+              />
+            )}
             <CheckboxGroup
               name="archived"
               label="Still kept?"
@@ -300,5 +310,6 @@ function answersOf(item: Item): Record<string, unknown> {
     storage: item.storage,
     noPost: item.noPost ? 'yes' : '',
     archived: item.archived ? 'yes' : '',
+    usual: item.usual ? 'yes' : '',
   };
 }
