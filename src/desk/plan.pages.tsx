@@ -169,7 +169,7 @@ function Days(props: PlanProps & { placed: Entry[]; ticks?: boolean }) {
     <>
       <FieldError id={`${field}-error`} message={problem} />
       {days.map(([day, there]) => (
-        <section class="day" key={day}>
+        <section key={day}>
           <h2>{dayInWords(Temporal.PlainDate.from(day))}</h2>
           {there.map((one) => {
             if (!ticks)
@@ -224,9 +224,8 @@ function About({ entry: { view, place, position } }: { entry: Entry }) {
           <Tag tone="warn">longer than they can</Tag>
         </>
       )}{' '}
-      ·{' '}
-      {place.onShelf === 'enough' ? 'all on the shelf' : <Tag tone="note">still to be mixed or ordered</Tag>}{' '}
-      · {journeyInShort(view.journey)}
+      · {place.onShelf === 'enough' ? 'all on the shelf' : 'what is missing can still be mixed or ordered'} ·{' '}
+      {journeyInShort(view.journey)}
     </>
   );
 }
@@ -234,14 +233,16 @@ function About({ entry: { view, place, position } }: { entry: Entry }) {
 function Outcomes(props: PlanProps & { placed: Entry[] }) {
   const { visit, whole, placed } = props;
   const { plan } = whole;
-  const ticked = placed.filter((one) => one.ticked);
+  const ticked = byDay(placed)
+    .flatMap(([, there]) => there)
+    .filter((one) => one.ticked);
   const given = ticked.filter((one) => one.outcome === GIVEN);
   const failed = ticked.filter((one) => one.outcome !== GIVEN && one.outcome !== '');
   const waiting = ticked.filter((one) => one.outcome === '');
   const done = plan.gives === null ? '' : GIVES_WORDS[plan.gives].done;
   const line = (one: Entry, more: string) => (
     <li key={one.sittingId}>
-      {one.wallStart && `${shortDay(one.wallStart)}, ${timeInWords(one.wallStart)}: `}
+      {one.wallStart && `${dayInWords(one.wallStart)}, ${timeInWords(one.wallStart)}: `}
       <Person visit={visit} entry={one} />
       {more}
     </li>

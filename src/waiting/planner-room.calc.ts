@@ -1,6 +1,14 @@
 // What stands in the way of one more place in a plan that is being made. The same rules as planner-model.calc.ts,
 // asked of one place at a time: to check a plan, to make one without the solver, and to say why somebody is left out.
-import { needOf, type Placing, type Problem, type Wish } from './planner-model.calc.js';
+import {
+  type DayRoom,
+  needOf,
+  type Placing,
+  type Problem,
+  type Quota,
+  type Supply,
+  type Wish,
+} from './planner-model.calc.js';
 
 /** Why a placing cannot be had beside what is given. `by`: the positions of the wishes that stand in the way. */
 export type Blocker =
@@ -25,36 +33,64 @@ interface Given {
   placing: Placing;
 }
 
+/** What has been given so far, with its sums, since many places are asked about in turn. */
+interface Sums {
+  byDay: Map<number, Given[]>;
+  /** By position of the supply, of the quota; days by party. */
+  supplies: { used: bigint; by: number[] }[];
+  quotas: number[];
+  parties: Map<string, Given[]>;
+}
+
 /** A room with nothing given yet. */
 export function roomOf(problem: Problem): Room {
-  const byDay = new Map<number, Given[]>();
-  const all: Given[] = [];
+  const sums: Sums = {
+    byDay: new Map(),
+    supplies: problem.supplies.map(() => ({ used: 0n, by: [] })),
+    quotas: problem.quotas.map(() => 0),
+    parties: new Map(),
+  };
   const sizes = new Map<string, number>();
   for (const { party } of problem.wishes) if (party !== null) sizes.set(party, (sizes.get(party) ?? 0) + 1);
+  const needs = problem.wishes.map((wish) => problem.supplies.map(({ item }) => needOf(wish, item)));
   return {
     give(at, placingAt) {
       const wish = problem.wishes[at];
       const placing = wish?.placings[placingAt];
       if (!wish || !placing) return;
       const one = { at, wish, placing };
-      byDay.set(placing.day, [...(byDay.get(placing.day) ?? []), one]);
-      all.push(one);
+      push(sums.byDay, placing.day, one);
+      if (wish.party !== null) push(sums.parties, wish.party, one);
+      problem.quotas.forEach((quota, position) => {
+        if (isOf(quota, wish, problem.days[placing.day]))
+          sums.quotas[position] = (sums.quotas[position] ?? 0) + 1;
+      });
+      problem.supplies.forEach((supply, position) => {
+        const need = needs[at]?.[position] ?? 0n;
+        const sum = sums.supplies[position];
+        if (!sum || need === 0n || !isOn(supply, placing)) return;
+        sum.used += need;
+        sum.by.push(at);
+      });
     },
     blockers(at, placingAt) {
       const wish = problem.wishes[at];
       const placing = wish?.placings[placingAt];
       if (!wish || !placing) return [];
-      const there = byDay.get(placing.day) ?? [];
       return [
-        ...onTheDay(problem, wish, placing, there),
-        ...inTheYear(problem, wish, placing, all),
-        ...onTheShelf(problem, wish, placing, all),
-        ...ofTheParty(problem, wish, placing, all),
+        ...onTheDay(problem, wish, placing, sums.byDay.get(placing.day) ?? []),
+        ...inTheYear(problem, wish, placing, sums),
+        ...onTheShelf(problem, needs[at] ?? [], placing, sums),
+        ...ofTheParty(problem, wish, placing, sums),
       ];
     },
     partySize: (party) => sizes.get(party) ?? 0,
   };
 }
+
+const isOf = ({ kindId, year }: Quota, wish: Wish, day: DayRoom | undefined) =>
+  wish.kindId === kindId && day?.year === year;
+const isOn = ({ from, until }: Supply, { day }: Placing) => from <= day && day <= until;
 
 function onTheDay({ days }: Problem, wish: Wish, placing: Placing, there: Given[]): Blocker[] {
   const day = days[placing.day];
@@ -73,30 +109,31 @@ function onTheDay({ days }: Problem, wish: Wish, placing: Placing, there: Given[
   return found;
 }
 
-function inTheYear({ days, quotas }: Problem, wish: Wish, placing: Placing, all: Given[]): Blocker[] {
-  const year = days[placing.day]?.year;
-  const quota = quotas.find((one) => one.kindId === wish.kindId && one.year === year);
-  if (!quota) return [];
-  const given = all.filter((one) => one.wish.kindId === quota.kindId && days[one.placing.day]?.year === year);
-  return given.length + 1 > quota.left ? [{ why: 'year full' }] : [];
+function inTheYear({ days, quotas }: Problem, wish: Wish, placing: Placing, sums: Sums): Blocker[] {
+  const at = quotas.findIndex((quota) => isOf(quota, wish, days[placing.day]));
+  const quota = quotas[at];
+  return quota && (sums.quotas[at] ?? 0) + 1 > quota.left ? [{ why: 'year full' }] : [];
 }
 
-function onTheShelf({ supplies }: Problem, wish: Wish, placing: Placing, all: Given[]): Blocker[] {
-  return supplies.flatMap(({ item, from, until, most }): Blocker[] => {
-    const need = needOf(wish, item);
-    if (need === 0n || placing.day < from || placing.day > until) return [];
-    const using = all.filter(
-      (one) => from <= one.placing.day && one.placing.day <= until && needOf(one.wish, item) > 0n,
-    );
-    const used = using.reduce((sum, one) => sum + needOf(one.wish, item), 0n);
-    return used + need > most ? [{ why: 'stock short', item, by: positions(using) }] : [];
+function onTheShelf({ supplies }: Problem, needs: bigint[], placing: Placing, sums: Sums): Blocker[] {
+  return supplies.flatMap((supply, at): Blocker[] => {
+    const need = needs[at] ?? 0n;
+    const sum = sums.supplies[at];
+    if (!sum || need === 0n || !isOn(supply, placing) || sum.used + need <= supply.most) return [];
+    return [{ why: 'stock short', item: supply.item, by: [...sum.by] }];
   });
 }
 
-function ofTheParty({ together }: Problem, wish: Wish, placing: Placing, all: Given[]): Blocker[] {
+function ofTheParty({ together }: Problem, wish: Wish, placing: Placing, sums: Sums): Blocker[] {
   if (together.rule !== 'always' || wish.party === null) return [];
-  const apart = all.filter((one) => one.wish.party === wish.party && one.placing.day !== placing.day);
+  const apart = (sums.parties.get(wish.party) ?? []).filter((one) => one.placing.day !== placing.day);
   return apart.length > 0 ? [{ why: 'party apart', by: positions(apart) }] : [];
 }
 
 const positions = (all: Given[]) => all.map((one) => one.at);
+
+function push<Key>(lists: Map<Key, Given[]>, key: Key, one: Given): void {
+  const list = lists.get(key);
+  if (list) list.push(one);
+  else lists.set(key, [one]);
+}

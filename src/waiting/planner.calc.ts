@@ -1,7 +1,7 @@
 // From the solver's numbers to a proposal: who has which place, who is left out and what stands in their way, and
 // how near to the best possible it is. It gives nobody a place.
 import { greedyPlan, mostPoints } from './planner-greedy.calc.js';
-import { buildModel, type Model, type Problem } from './planner-model.calc.js';
+import { buildModel, type Model, type Problem, type Wish } from './planner-model.calc.js';
 import { type Blocker, type Room, roomOf } from './planner-room.calc.js';
 
 /** The solver's answer. `bound`: no plan has more points; null where it had no time to say. */
@@ -46,8 +46,7 @@ export function readPlan(problem: Problem, model: Model, solved: Solved): Plan {
   model.choices.forEach(({ wish, placing }, column) => {
     if ((solved.values[column] ?? 0) > 0.5) found[wish] = placing;
   });
-  const greedy = greedyPlan(problem);
-  const placings = pointsOf(problem, greedy).points > pointsOf(problem, found).points ? greedy : found;
+  const placings = solved.proven ? found : better(problem, found, greedyPlan(problem));
   const { points, opened, together } = pointsOf(problem, placings);
   const whole = solved.bound === null ? Number.POSITIVE_INFINITY : Math.floor(solved.bound + WHOLE);
   const bound = Math.max(points, Math.min(whole, mostPoints(problem)));
@@ -99,6 +98,10 @@ export function pointsOf(
   return { points: points + (rule.rule === 'rather' ? rule.points * together.length : 0), opened, together };
 }
 
+function better(problem: Problem, a: number[], b: number[]): number[] {
+  return pointsOf(problem, b).points > pointsOf(problem, a).points ? b : a;
+}
+
 function leftOut(problem: Problem, placings: readonly number[]): LeftOut[] {
   const room = roomOf(problem);
   placings.forEach((placing, wish) => {
@@ -110,20 +113,31 @@ function leftOut(problem: Problem, placings: readonly number[]): LeftOut[] {
 function whyNot(problem: Problem, room: Room, wish: number): LeftOut {
   const own = problem.wishes[wish];
   if (!own || own.placings.length === 0) return { wish, why: 'no place' };
-  const options = own.placings
-    .map(({ points }, placing) => {
-      const blockers = room.blockers(wish, placing);
-      const people = new Set(blockers.flatMap((one) => ('by' in one ? one.by : [])));
-      return { points, placing, blockers, people };
-    })
-    .sort(
-      (a, b) =>
-        a.blockers.length - b.blockers.length ||
-        a.people.size - b.people.size ||
-        b.points - a.points ||
-        a.placing - b.placing,
-    );
-  const [nearest] = options;
+  let nearest: Near | null = null;
+  own.placings.forEach(({ points }, placing) => {
+    const blockers = room.blockers(wish, placing);
+    if (nearest !== null && blockers.length > nearest.blockers.length) return;
+    const people = new Set(blockers.flatMap((one) => ('by' in one ? one.by : [])));
+    const found = { points, placing, blockers, people };
+    if (nearest === null || isNearer(found, nearest)) nearest = found;
+  });
+  return reasonOf(problem, wish, own, nearest);
+}
+
+interface Near {
+  points: number;
+  placing: number;
+  blockers: Blocker[];
+  people: ReadonlySet<number>;
+}
+
+/** Less in the way, then fewer people, then more points; the earlier of equals stays. */
+function isNearer(a: Near, b: Near): boolean {
+  const by = a.blockers.length - b.blockers.length || a.people.size - b.people.size || b.points - a.points;
+  return by < 0;
+}
+
+function reasonOf(problem: Problem, wish: number, own: Wish, nearest: Near | null): LeftOut {
   if (nearest && nearest.blockers.length > 0) {
     const { placing, blockers, people } = nearest;
     const allBefore = people.size > 0 && [...people].every((one) => one < wish);

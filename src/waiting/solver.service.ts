@@ -40,7 +40,7 @@ export class SolverService {
   }
 }
 
-/** A thread that takes one program after the other; whoever starts it ends it. */
+/** A thread that takes one program after the other, never two at once; whoever starts it ends it. */
 export function startThread(): {
   solve(milp: Milp, seconds: number, graceSeconds?: number): Promise<Solved>;
   end(): Promise<void>;

@@ -2,7 +2,8 @@ import munkres from 'munkres';
 import { type Plan, plan, pointsOf } from '../../src/waiting/planner.calc.js';
 import type { DayRoom, Placing, Problem, Wish } from '../../src/waiting/planner-model.calc.js';
 import { startThread } from '../../src/waiting/solver.service.js';
-import { seeded, smallList } from '../support/planner-case.js';
+import { seeded } from '../bench/full-plan.js';
+import { smallList } from '../support/planner-case.js';
 import { bestByTrying, breaches } from '../support/planner-oracle.js';
 
 const thread = startThread();
@@ -153,7 +154,7 @@ test('500 small lists: as many points as by trying everything, no rule broken, a
     'no place',
   ])
     expect([rule, rules.get(rule) ?? 0]).not.toEqual([rule, 0]);
-});
+}, 120_000);
 
 describe('the room’s own rules', () => {
   const wish = (id: string, placings: Placing[], more: Partial<Wish> = {}): Wish => ({
