@@ -3,7 +3,8 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { DESK, PHONE, signInAt, startBrowser } from '../support/browser.js';
-import { fillHouse, NO_PAGES, PAGE_STATES, type PageState, type Places } from '../support/every-page.js';
+import { NO_PAGES, PAGE_STATES, type PageState, type Places } from '../support/every-page.js';
+import { fillHouse } from '../support/fill-house.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { cutTexts, overflow, smallTargets, summaryFaults, walkWithTab } from '../support/looking.js';
 import { routesOf } from '../support/routes.js';

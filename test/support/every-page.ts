@@ -1,19 +1,10 @@
 // Every page of the program, each in the states that look different: what the browser tests look at.
 // A new GET route needs a row here or in NO_PAGES; a test compares both with the program's own routes.
 import type { Page } from 'playwright-core';
-import { Temporal } from 'temporal-polyfill';
-import { AccountsService } from '../../src/accounts/accounts.service.js';
-import { DecisionsService } from '../../src/sittings/decisions.service.js';
-import { ListService } from '../../src/sittings/list.service.js';
-import { OffersService } from '../../src/sittings/offers.service.js';
-import { writeDays } from './actuals.js';
-import { FORMULA_PAGES, takeFormulas } from './formula-pages.js';
-import type { TestHouse } from './house.js';
+import { FORMULA_PAGES } from './formula-pages.js';
 import { MOVE_PAGES } from './move-pages.js';
-import { makePlans, PLAN_PAGES } from './plan-pages.js';
-import { enterBath, putAside, writeDown } from './prepared.js';
+import { PLAN_PAGES } from './plan-pages.js';
 import { SHELF_PAGES } from './shelf-pages.js';
-import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
 
 export interface PageState {
   /** The GET route of the page; null for answers that any route may give. */
@@ -55,7 +46,7 @@ export interface Places {
   cyanide: string;
 }
 
-interface Told {
+export interface Told {
   /** The page of whoever asked, and the owner's page about it. */
   own: string;
   request: string;
@@ -358,116 +349,11 @@ export const PAGE_STATES: PageState[] = [
   },
 ];
 
-/** Founds two studios: in one people have asked, got a place and been declined; the other has no open day. */
-export async function fillHouse(
-  house: TestHouse,
-): Promise<{ places: Places; studio: TestStudio; empty: TestStudio }> {
-  const studio = await foundTestStudio(house, { horizonMonths: 4, shelf: { collodion: 30_000n } });
-  const empty = await foundTestStudio(house, {
-    slug: 'dunlin-loft',
-    email: 'desk@dunlin-loft.example',
-    exposureCapSeconds: 1,
-  });
-  const { whole, half } = studio.sizes;
-  const waiting = await askForSitting(house, studio, {
-    name: 'Linnea Harrow',
-    sitters: ['Linnea Harrow', 'Tobias Harrow'],
-    plates: [
-      { plateSizeId: whole.id, sitters: [0, 1] },
-      { plateSizeId: half.id, sitters: [1] },
-    ],
-    home: 'Bergen, Norway',
-    suits: { kind: 'any', from: '2027-02-01', until: '2027-03-20' },
-    hopes: 'The two of us.\nAnd a small one of him.',
-    anything: 'Steps are hard for him.',
-  });
-  const confirmed = await askForSitting(house, studio, {
-    name: 'Ebba Fjordvik',
-    reachBy: 'telephone',
-    telephone: '01632 960188',
-    suits: { kind: 'any', from: '2026-12-01', until: '2027-03-20' },
-  });
-  const [first = ''] = await openStarts(house, studio, { from: '2026-11-27', until: '2027-03-20' });
-  await approve(house, studio, confirmed.sittingId, first);
-  const declined = await askForSitting(house, studio, {
-    name: 'Wilfred Askew',
-    reachBy: 'letter',
-    postalAddress: '4 Chandlery Row\nHull',
-    suits: { kind: 'these', days: ['2027-03-05', '2027-03-12'] },
-  });
-  await house.app
-    .get(DecisionsService)
-    .decline(studio.id, studio.owner, declined.sittingId, 'Everything before summer is given.');
-  const listed = await askForSitting(house, studio, {
-    name: 'Corentin Maddock',
-    suits: { kind: 'any', from: '2026-12-01', until: '2027-03-20' },
-  });
-  const offered = await askForSitting(house, studio, {
-    name: 'Sigrid Hawksworth',
-    suits: { kind: 'any', from: '2026-12-01', until: '2027-03-20' },
-  });
-  const list = house.app.get(ListService);
-  for (const { sittingId } of [listed, offered]) await list.wait(studio.id, studio.owner, sittingId);
-  const marks = { priority: '', hardship: 'Moves away in spring.', noticeDays: '7' };
-  await list.mark(studio.id, studio.owner, listed.sittingId, marks);
-  const offers = house.app.get(OffersService);
-  const [early = '', late = ''] = await openStarts(house, studio, {
-    from: '2027-02-12',
-    until: '2027-03-12',
-  });
-  for (const start of [early, late]) {
-    await offers.make(studio.id, studio.owner, offered.sittingId, Temporal.PlainDateTime.from(start));
-    if (start === early) await offers.refuse(studio.id, { token: offered.token });
-  }
-  await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
-  house.mail.failures.push(Object.assign(new Error('550 no such box'), { responseCode: 550 }));
-  await house.work();
-  const bath = await enterBath(house, studio);
-  await writeDown(house, studio, bath, {
-    do: 'poured',
-    day: '2026-11-24',
-    plates: '12',
-    plateSizeId: whole.id,
-  });
-  const other = await enterBath(house, studio, { name: 'Tank B' });
-  const fault = await putAside(house, studio, `bath:${other}`);
-  const home = `/s/${studio.slug}`;
-  const told = ({ sittingId, token }: typeof waiting): Told => ({
-    own: `${home}/place/${token}`,
-    request: `${home}/desk/requests/${sittingId}`,
-  });
-  const places = {
-    home,
-    empty: `/s/${empty.slug}`,
-    signInLink: await mailedLink(house, studio),
-    waiting: told(waiting),
-    listed: told(listed),
-    offered: told(offered),
-    confirmed: told(confirmed),
-    declined: told(declined),
-    item: `${home}/desk/shelf/items/${studio.items.collodion.id}`,
-    bottle: `${home}/desk/shelf/bottles/${studio.lots.collodion}`,
-    bath: `${home}/desk/shelf/baths/${bath}`,
-    fault: `${home}/desk/shelf/baths/off/${fault}`,
-    ...(await makePlans(house, studio)),
-    ...(await takeFormulas(house, studio)),
-  };
-  return { places, studio, empty };
-}
-
 /** Opens whatever is folded away. */
 async function unfold(page: Page): Promise<void> {
   await page.evaluate(() => {
     for (const one of document.querySelectorAll('details')) one.open = true;
   });
-}
-
-async function mailedLink(house: TestHouse, studio: TestStudio): Promise<string> {
-  await house.app.get(AccountsService).askForLink(studio.id, studio.owner.email);
-  await house.work();
-  const path = /\/s\/[^/\s]+\/sign-in\/\S+/.exec(house.mail.sent.at(-1)?.text ?? '')?.[0];
-  if (!path) throw new Error('No sign-in link was mailed.');
-  return path;
 }
 
 async function makeMistakes(page: Page): Promise<void> {
