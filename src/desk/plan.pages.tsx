@@ -13,7 +13,15 @@ import { Table } from '../platform/html/kit/table.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { GIVEN, GIVES, type Plan } from '../sittings/plans.schemas.js';
 import type { WholePlan } from '../sittings/plans.service.js';
-import { DEFAULT_WEIGHTS, MATTERS, sumOf, TOGETHER, WEIGHED } from '../waiting/planner-points.calc.js';
+import {
+  DEFAULT_WEIGHTS,
+  MATTERS,
+  openingPoints,
+  sumOf,
+  TOGETHER,
+  TOGETHER_POINTS,
+  WEIGHED,
+} from '../waiting/planner-points.calc.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import {
   GIVES_WORDS,
@@ -279,15 +287,23 @@ function Outcomes(props: PlanProps & { placed: Entry[] }) {
 }
 
 function Reckoning({ visit, plan, placed }: { visit: StaffVisit; plan: Plan; placed: Entry[] }) {
+  const opening = openingPoints(plan.weights);
+  const costs = [
+    opening > 0 ? `Opening a day on which nobody sits yet costs ${opening} points.` : '',
+    plan.weights.together === 'rather' ? `A day for all who travel together brings ${TOGETHER_POINTS}.` : '',
+  ]
+    .join(' ')
+    .trim();
   const matters = WEIGHED.map((part) => `${WEIGHED_WORDS[part].label}: ${MATTERS_WORDS[plan.weights[part]]}`);
   return (
     <details>
       <summary>How was this reckoned?</summary>
       <p>
         Each place has points for each person, by what you said matters. Of all plans in which nobody
-        overlaps, no day has more sittings or plates than it takes, and nothing is used twice, the one with
-        the most points is proposed. This one has {plan.points}; none can have more than {plan.bound}. The
-        figures are our own assumptions.
+        overlaps, no day has more sittings or plates than it takes, and nothing is used twice,{' '}
+        {plan.points === plan.bound ? 'the one with the most points' : 'the best that was found in the time'}{' '}
+        is proposed. This one has {plan.points}; none can have more than {plan.bound}. {costs} The figures are
+        our own assumptions.
       </p>
       <p>
         {matters.join('; ')}; people who travel together: {TOGETHER_WORDS[plan.weights.together]}.

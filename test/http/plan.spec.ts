@@ -57,6 +57,9 @@ it('proposes in plain words, gives on the owner’s yes, and tells what became o
   expect(text).toMatch(/Friday \d+ April 2027 .* Ebba Fjordvik .*hold still .*all on the shelf/);
   expect(text).toContain('Tobias Harrow : None of your days is among those they asked for.');
   expect(text).toMatch(/having a place at all 400, their turn on the list 300/);
+  // the sum of the parts, less what opening an empty day costs, is the plan's
+  expect(text).toMatch(/This one has (\d+); none can have more than \1\./);
+  expect(text).toContain('Opening a day on which nobody sits yet costs 60 points.');
   expect(await stateOf(first)).toBe('waiting');
 
   const path = /action="([^"]+)\/confirm"/.exec(proposed.html)?.[1] ?? '';
@@ -65,7 +68,7 @@ it('proposes in plain words, gives on the owner’s yes, and tells what became o
   expect(textOf(nobody.html)).toContain('Please leave at least one person in the plan.');
 
   const done = await owner.postAndFollow(`${path}/confirm`, { gives: 'place', people: first });
-  expect(textOf(done.html)).toMatch(/Places given .*April, .*: Ebba Fjordvik/);
+  expect(textOf(done.html)).toMatch(/Places given .*April 2027, .*: Ebba Fjordvik/);
   expect(await stateOf(first)).toBe('confirmed');
   expect(await stateOf(second)).toBe('waiting');
   const late = await owner.postAndFollow(`${path}/drop`, {});
