@@ -108,13 +108,19 @@ describe('fifty clients fighting over forty places and sixteen sheets', () => {
     await owner.query('alter table lot drop constraint lot_never_oversold');
     const { lockItems, moveReserved } = StockStore.prototype;
     StockStore.prototype.lockItems = lookWithoutLock;
-    StockStore.prototype.moveReserved = moveUnguarded;
+    let oversold = 0;
+    StockStore.prototype.moveReserved = async (tx, lots) => {
+      const moved = await moveUnguarded(tx, lots);
+      // The next act plans all anew and mends it, so it is looked for at once.
+      oversold += await tx.run('select from lot where reserved > on_hand');
+      return moved;
+    };
     try {
-      await run(scale(4_000, 800));
+      await run(scale(2_000, 300));
     } finally {
       Object.assign(StockStore.prototype, { lockItems, moveReserved });
     }
-    expect((await violations()).oversold).toBeGreaterThan(0);
+    expect(oversold).toBeGreaterThan(0);
   }, 180_000);
 });
 
@@ -123,12 +129,9 @@ async function lookWithoutLock(this: StockStore, tx: Tx, ids: string[]): Promise
   return (await this.items(tx)).filter((item) => ids.includes(item.id));
 }
 
-/** The mutant's update: takes what an earlier, unlocked look said was free. */
-async function moveUnguarded(
-  this: StockStore,
-  tx: Tx,
-  lots: { lotId: string; by: bigint }[],
-): Promise<number> {
+/** The mutant's update: takes what an earlier, unlocked look said was free, others having looked in between. */
+async function moveUnguarded(tx: Tx, lots: { lotId: string; by: bigint }[]): Promise<number> {
+  await new Promise((soon) => setTimeout(soon, 25));
   for (const { lotId, by } of lots)
     await tx.run('update lot set reserved = reserved + $2 where lot_id = $1', [lotId, by]);
   return lots.length;

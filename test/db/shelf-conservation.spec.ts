@@ -165,7 +165,7 @@ describe('the shelf on the database', () => {
       ];
       expect(always.filter((act) => !done.has(act))).toEqual([]);
     },
-    scale(900_000, 90_000),
+    scale(1_800_000, 90_000),
   );
 
   it('is caught moving something without a line in the ledger', async () => {
