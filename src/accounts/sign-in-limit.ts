@@ -9,7 +9,7 @@ const WINDOW_SECONDS = 15 * 60;
 /** Of so many addresses the oldest count is dropped, since whoever tries may make addresses up. */
 const MOST_ADDRESSES = 10_000;
 
-export type SignInWay = 'password' | 'link';
+type SignInWay = 'password' | 'link';
 
 @Injectable()
 export class SignInLimit {

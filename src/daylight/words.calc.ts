@@ -32,7 +32,7 @@ export function secondsInWords({ from, to }: Range): string {
 export const secondsInShort = (range: Range): string => secondsInWords(range).replace(' to ', '–');
 
 /** "8", "1.5", "0.3"; never "0". */
-export function shortSeconds(seconds: number): string {
+function shortSeconds(seconds: number): string {
   return seconds < 1.95 ? String(Math.max(0.1, Math.round(seconds * 10) / 10)) : String(Math.round(seconds));
 }
 

@@ -48,7 +48,7 @@ export function DeskPage(props: DeskPageProps) {
       homeHref={home}
       nav={ways.map((way) => ({ href: `${home}/desk${way.at}`, label: way.label, current: way.at === at }))}
       user={{ name: account.name, signOutAction: `${home}/sign-out`, csrf: formToken }}
-      {...(distances ? { credits: [{ text: PLACES_CREDIT }] } : {})}
+      {...(distances ? { credits: [PLACES_CREDIT] } : {})}
       unlisted
     >
       {children}

@@ -112,7 +112,7 @@ export function LightMonthPage({ visit, light }: { visit: StaffVisit; light: Lig
 export const inReach = (date: Temporal.PlainDate) =>
   date.year >= FIRST_DATE.year && date.year <= LAST_DATE.year;
 
-export function chartDay({ date, light, places, closed }: LitDay, zone: string): ChartDay {
+function chartDay({ date, light, places, closed }: LitDay, zone: string): ChartDay {
   return { date, light: lightOnTheWall(zone, light), places, closed };
 }
 

@@ -2,15 +2,10 @@
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, SelectField } from '../platform/html/kit/choices.js';
 import type { FormValues } from '../platform/html/kit/field.js';
+import { AGES } from '../people/words.calc.js';
 import { Form } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
-
-const AGES = [
-  { value: 'adult', label: '15 or older' },
-  { value: '8 to 14', label: '8 to 14' },
-  { value: 'under 8', label: 'Under 8' },
-];
 
 interface HoldingStillProps {
   view: SittingView;

@@ -34,7 +34,7 @@ export function isRefusal(error: unknown): boolean {
 }
 
 /** What nodemailer is given: headers are its business, so no field can add a header or a recipient. */
-export function toMailOptions(message: Message): SendMailOptions {
+function toMailOptions(message: Message): SendMailOptions {
   return {
     from: clean(message.from),
     to: clean(message.to),

@@ -96,4 +96,4 @@ function wantsPage(request: FastifyRequest): boolean {
 }
 
 /** Secrets stand in paths; the log keeps only how the path begins. */
-export const safePath = (url: string) => url.replace(/\?.*$/, '').replace(/[A-Za-z0-9_-]{43}/g, '[secret]');
+const safePath = (url: string) => url.replace(/\?.*$/, '').replace(/[A-Za-z0-9_-]{43}/g, '[secret]');

@@ -46,7 +46,7 @@ export function CalculatorPage(props: CalculatorProps) {
       title={found ? `Light on ${dayInWords(found.asked.date)}` : 'Daylight for a plate'}
       errors={errors}
       nav={calculators('/daylight')}
-      credits={[{ text: PLACES_CREDIT }]}
+      credits={[PLACES_CREDIT]}
     >
       {found ? (
         <Result {...found} />

@@ -29,7 +29,7 @@ export const GROUP = 3;
 export type Poser = Pick<Sitter, 'ageBand' | 'headRest'>;
 
 /** Seconds that one person holds still; a head rest helps adults only. */
-export function limitOf(person: Poser, limits: PoseLimits): number {
+function limitOf(person: Poser, limits: PoseLimits): number {
   if (person.ageBand === 'under 8') return limits.under8;
   if (person.ageBand === '8 to 14') return limits.from8To14;
   return person.headRest ? limits.headRest : limits.adult;

@@ -1,6 +1,7 @@
 // The form by which somebody asks for a sitting: seven things, on one page. Props to markup.
 import { studioFrame } from '../studios/frame.calc.js';
 import { counted, dayInWords } from '../lib/words.js';
+import { AGES } from '../people/words.calc.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, type Option, RadioGroup, SelectField } from '../platform/html/kit/choices.js';
 import { fieldId } from '../platform/html/kit/errors.js';
@@ -13,6 +14,7 @@ import { openToPublic } from '../room/openings.calc.js';
 import type { Kind } from '../room/rules.schemas.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { type Answers, type askedOf, firstIsContact, rowsOf } from './ask-form.calc.js';
 import { noPlaceInWords } from './no-place.calc.js';
 import { MOST_PLATES, MOST_SITTERS } from './request.schemas.js';
@@ -46,7 +48,7 @@ export function AskPage(props: AskProps) {
         { href: home, label: 'Open places' },
         { href: `${home}/ask`, label: 'Ask for a sitting', current: true },
       ]}
-      credits={[{ text: 'Places: GeoNames, CC BY 4.0', href: 'https://www.geonames.org/' }]}
+      credits={[PLACES_CREDIT]}
       errors={problems}
       notice={notice === undefined ? undefined : { tone: 'warn', text: notice }}
     >
@@ -136,12 +138,6 @@ function KindOfSitting({ kinds }: { kinds: Kind[] }) {
     />
   );
 }
-
-const AGES = [
-  { value: 'adult', label: '15 or older' },
-  { value: '8 to 14', label: '8 to 14' },
-  { value: 'under 8', label: 'Under 8' },
-];
 
 /** Where the form is sent to get one row more: the page then opens at that row. */
 const backTo = (studio: Studio, field: string) => `/s/${studio.slug}/ask#${fieldId(field)}`;

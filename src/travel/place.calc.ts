@@ -15,7 +15,7 @@ export interface Place {
 }
 
 /** To be shown wherever a place is chosen or a distance told. */
-export const PLACES_CREDIT = 'Places: GeoNames, CC BY 4.0';
+export const PLACES_CREDIT = { text: 'Places: GeoNames, CC BY 4.0', href: 'https://www.geonames.org/' };
 
 /** Letters that are not a plain letter with a mark. */
 const LETTERS: Record<string, string> = {

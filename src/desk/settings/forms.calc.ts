@@ -127,7 +127,7 @@ export const lightAnswers = (studio: Studio): Answers => ({
   ...Object.fromEntries([...LIGHT_NUMBERS, ...BOOKING_NUMBERS].map((name) => [name, String(studio[name])])),
 });
 
-export function dateAnswers(name: string, date: Temporal.PlainDate): Answers {
+function dateAnswers(name: string, date: Temporal.PlainDate): Answers {
   return {
     [`${name}-day`]: String(date.day),
     [`${name}-month`]: monthName(date.month),

@@ -173,7 +173,7 @@ export class Db {
 }
 
 /** The SQLSTATE or system code of a failure that came from the database, else undefined. */
-export function sqlState(error: unknown): string | undefined {
+function sqlState(error: unknown): string | undefined {
   const own = error as { code?: unknown; driverError?: { code?: unknown } } | undefined;
   const code = own?.driverError?.code ?? own?.code;
   return typeof code === 'string' ? code : undefined;

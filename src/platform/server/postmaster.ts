@@ -112,8 +112,7 @@ export async function startPostmaster(
   return `it was not ready after ${START_SECONDS} seconds`;
 }
 
-export const hasExited = (child: ChildProcess): boolean =>
-  child.exitCode !== null || child.signalCode !== null;
+const hasExited = (child: ChildProcess): boolean => child.exitCode !== null || child.signalCode !== null;
 
 /** PostgreSQL's fast shutdown: sessions end, nothing is lost. Waits as long as it takes. */
 export async function stopPostmaster(child: ChildProcess): Promise<void> {
