@@ -1,6 +1,7 @@
 // The doors of the shelf, as a person at the shelf and as a program: what is typed is kept, what is wrong stands
 // beside its field, and the same form sent twice counts once.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { ReceiptsService } from '../../src/stock/receipts.service.js';
 import { ShelfService } from '../../src/stock/shelf.service.js';
 import { StockService } from '../../src/stock/stock.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
@@ -55,6 +56,22 @@ describe('something that has come', () => {
     expect(wordsOf(again.html)).toContain('added +750 mL 750 mL Odhran Pike');
     const all = wordsOf((await assistant.get(`${SHELF}?kind=collodion`)).html);
     expect(all.match(/June, second 750 mL/g)).toHaveLength(1);
+  });
+
+  it('when it was ordered is put there with one tap, once', async () => {
+    const order = { itemId: studio.items.halfGlass.id, quantity: '15' };
+    const { receiptId } = await house.app.get(ReceiptsService).order(studio.id, studio.owner, order);
+    const url = `${SHELF}/receive/${receiptId}`;
+    const before = await assistant.get(`${SHELF}/receive`);
+    expect(wordsOf(before.html)).toContain(
+      'Clear glass, half plate 15 sheets expected on Wednesday 16 December 2026',
+    );
+    const sent = fieldsOf(before.html, url);
+    const first = await assistant.post(url, sent);
+    expect((await assistant.post(url, sent)).location).toBe(first.location);
+    expect(wordsOf((await assistant.get(first.location)).html)).toContain('added +15 sheets 15 sheets');
+    expect((await assistant.post(url, {})).status).toBe(409);
+    expect((await assistant.get(`${SHELF}/receive`)).html).not.toContain(url);
   });
 
   it('is asked for what is missing, and what was typed stands there still', async () => {
