@@ -231,7 +231,7 @@ export const PAGE_STATES: PageState[] = [
     is: 'of a given place',
     as: 'owner',
     path: ({ home }) => `${home}/desk/mail`,
-    act: (page) => page.getByRole('link', { name: 'You have a place' }).click(),
+    act: (page) => page.getByRole('link', { name: 'You have a place' }).first().click(),
   },
   {
     route: '/s/:slug/desk/calendar',
