@@ -111,24 +111,13 @@ export class RoomService {
   ): FieldProblem[] {
     const { from, until } = this.bookable(studio);
     const outside = (day: Temporal.PlainDate) => day.until(from).days > 0 || until.until(day).days > 0;
-    if (suits.kind === 'these') {
-      if (!suits.days.some(outside)) return [];
-      return [
-        {
-          field: 'suits/days',
-          message: `Please choose days from ${dayInWords(from)} to ${dayInWords(until)}.`,
-        },
-      ];
-    }
+    const [first, last] = [dayInWords(from), dayInWords(until)];
+    const wrong = (field: string, message: string) => [{ field: `suits/${field}`, message }];
+    if (suits.kind === 'these')
+      return suits.days.some(outside) ? wrong('days', `Please choose days from ${first} to ${last}.`) : [];
     if (suits.until.until(from).days > 0)
-      return [
-        {
-          field: 'suits/until',
-          message: `This is past or too soon; the first day to ask for is ${dayInWords(from)}.`,
-        },
-      ];
-    if (until.until(suits.from).days > 0)
-      return [{ field: 'suits/from', message: `Places are given until ${dayInWords(until)}.` }];
+      return wrong('until', `This is past or too soon; the first day to ask for is ${first}.`);
+    if (until.until(suits.from).days > 0) return wrong('from', `Places are given until ${last}.`);
     return [];
   }
 
