@@ -53,7 +53,7 @@ export class ItemsStore {
     await tx.run(`update item set usual = true where ${like} and item_id = $4 and not archived`, [...of, id]);
   }
 
-  private async hasUsual(tx: Tx, { kind, plateSizeId }: Item): Promise<boolean> {
+  async hasUsual(tx: Tx, { kind, plateSizeId }: Item): Promise<boolean> {
     const row = await tx.maybe(
       z.object({ item_id: z.uuid() }),
       `select item_id from item where studio_id = $1 and kind = $2 and plate_size_id is not distinct from $3 and usual`,

@@ -22,9 +22,11 @@ import { PlansStore } from '../../src/sittings/plans.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
 import { FormulasStore } from '../../src/stock/formulas.store.js';
+import { ItemsStore } from '../../src/stock/items.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { PlanningStore } from '../../src/stock/planning.store.js';
+import type { Item } from '../../src/stock/stock.schemas.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
@@ -124,6 +126,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'LotsStore.movements': (tx, { lotIds }) => new LotsStore().movements(tx, lotIds[0] ?? '', 10),
   'LotsStore.family': (tx, { lotIds }) => new LotsStore().family(tx, lotIds[0] ?? ''),
   'LotsStore.heldOf': (tx, { lotIds }) => new LotsStore().heldOf(tx, lotIds[0] ?? ''),
+  'ItemsStore.hasUsual': async (tx) => {
+    const collodion = { kind: 'collodion', plateSizeId: null } as Item;
+    return (await new ItemsStore().hasUsual(tx, collodion)) || null;
+  },
   'ReceiptsStore.open': (tx) => new ReceiptsStore().open(tx),
   'ReceiptsStore.byId': (tx, { receiptId }) => new ReceiptsStore().byId(tx, receiptId),
   'SuppliersStore.all': (tx) => new SuppliersStore().all(tx),
