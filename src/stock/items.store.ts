@@ -1,5 +1,4 @@
 // SQL of items: entering one, changing one, and which of several is the usual.
-import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
 import type { Item } from './stock.schemas.js';
 import { WITH_A_USUAL } from './usual.calc.js';
@@ -41,8 +40,9 @@ export class ItemsStore {
        values ($1, ${all.map((_, at) => `$${at + 2}`).join(', ')})`,
       [tx.studioId, ...all.map(([name]) => item[name])],
     );
-    if (WITH_A_USUAL.includes(item.kind) && (item.usual || !(await this.hasUsual(tx, item))))
-      await this.makeUsual(tx, item);
+    if (!WITH_A_USUAL.includes(item.kind)) return;
+    if (item.usual) await this.makeUsual(tx, item);
+    else await this.usualIfNone(tx, item);
   }
 
   /** Makes an item the usual one of its kind, and the one that was it no more. */
@@ -53,13 +53,12 @@ export class ItemsStore {
     await tx.run(`update item set usual = true where ${like} and item_id = $4 and not archived`, [...of, id]);
   }
 
-  async hasUsual(tx: Tx, { kind, plateSizeId }: Item): Promise<boolean> {
-    const row = await tx.maybe(
-      z.object({ item_id: z.uuid() }),
-      `select item_id from item where studio_id = $1 and kind = $2 and plate_size_id is not distinct from $3 and usual`,
-      [tx.studioId, kind, plateSizeId],
+  private async usualIfNone(tx: Tx, { id, kind, plateSizeId }: Item): Promise<void> {
+    await tx.run(
+      `update item set usual = true where studio_id = $1 and item_id = $4 and not archived and not exists (
+         select from item where studio_id = $1 and kind = $2 and plate_size_id is not distinct from $3 and usual)`,
+      [tx.studioId, kind, plateSizeId, id],
     );
-    return row !== null;
   }
 
   async update(tx: Tx, item: Item): Promise<void> {

@@ -109,6 +109,35 @@ export class StockService {
     });
   }
 
+  /** What is still set aside for days before one, the latest day first: nobody has said yet what became of it. */
+  unsettled(tx: Tx, day: Temporal.PlainDate): Promise<Held[]> {
+    return this.store.unsettled(tx, day);
+  }
+
+  /**
+   * Says what became of all that is still set aside for a day that is past: it was used as it was reckoned, or it
+   * stayed in its bottles. Nothing happens where nothing is set aside for that day any more.
+   */
+  async settle(
+    tx: Tx,
+    day: Temporal.PlainDate,
+    became: 'used' | 'not used',
+    { today, who }: { today: Temporal.PlainDate; who: string },
+  ): Promise<void> {
+    const held = (await this.store.unsettled(tx, today)).filter((one) => one.neededOn.equals(day));
+    for (const heldFor of new Set(held.map((one) => one.heldFor))) {
+      const own = held.filter((one) => one.heldFor === heldFor);
+      if (became === 'not used') await this.release(tx, heldFor);
+      else
+        await this.use(
+          tx,
+          heldFor,
+          own.flatMap(({ lotId, quantity }) => (lotId === null ? [] : [{ lotId, quantity }])),
+          who,
+        );
+    }
+  }
+
   /** What a place has set aside, by item and lot. */
   async setAside(tx: Tx, heldFor: string): Promise<SetAside[]> {
     const items = new Map((await this.store.items(tx)).map((item) => [item.id, item]));

@@ -172,6 +172,17 @@ export class StockStore {
     return rows.map(toHeld);
   }
 
+  /** What is still set aside for days before one, the latest day first. */
+  async unsettled(tx: Tx, day: Temporal.PlainDate): Promise<Held[]> {
+    const rows = await tx.many(
+      reservationRow,
+      `select * from reservation where studio_id = $1 and needed_on < $2
+       order by needed_on desc, item_id, held_for, lot_id`,
+      [tx.studioId, day],
+    );
+    return rows.map(toHeld);
+  }
+
   async insertPlateSize(tx: Tx, size: PlateSize): Promise<void> {
     await tx.run(
       `insert into plate_size (studio_id, plate_size_id, name, width_mm, height_mm, offered, position)

@@ -1,5 +1,6 @@
 // What a day took through its doors: written down, corrected, taken out, and what the studio's own figures become.
 import { ActualsService } from '../../src/chemistry/actuals.service.js';
+import { StockService } from '../../src/stock/stock.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 import { signedIn, Visitor } from '../support/visitor.js';
@@ -192,5 +193,49 @@ describe('who may', () => {
     const theirs = `/s/${slug}/desk/shelf/used`;
     expect(textOf((await stranger.get(theirs)).html)).toContain('No day is written down yet.');
     expect((await stranger.post(`${theirs}/remove`, { which: '2026-11-20-sittings' })).status).toBe(404);
+  });
+});
+
+describe('what is still set aside for a day past', () => {
+  const levels = () =>
+    house.db.inStudio(studio.id, async (tx) =>
+      (await house.app.get(StockService).lots(tx)).map((lot) => [lot.onHand, lot.reserved]),
+    );
+  async function pastDay() {
+    const { sittingId } = await askForSitting(house, studio);
+    const [start] = await openStarts(house, studio, { from: '2027-04-02', until: '2027-04-02' });
+    await approve(house, studio, sittingId, start ?? '');
+    const before = await levels();
+    house.clock.set('2027-04-03T10:00:00Z');
+    staff = await signedIn(house, studio, 'assistant');
+    return before;
+  }
+  afterEach(() => house.clock.set('2026-11-25T10:00:00Z'));
+
+  it('is taken off the shelf with one tap, once', async () => {
+    const before = await pastDay();
+    const { html } = await staff.get(used);
+    expect(textOf(html)).toContain('Friday 2 April 2027');
+    await staff.postAndFollow(`${used}/settle`, { day: '2027-04-02', became: 'used' });
+    const after = await levels();
+    expect(after).toEqual(before.map(([onHand = 0n, reserved = 0n]) => [onHand - reserved, 0n]));
+    await staff.get(used);
+    await staff.postAndFollow(`${used}/settle`, { day: '2027-04-02', became: 'used' });
+    expect(await levels()).toEqual(after);
+  });
+
+  it('goes back where nothing was used', async () => {
+    const before = await pastDay();
+    await staff.get(used);
+    await staff.postAndFollow(`${used}/settle`, { day: '2027-04-02', became: 'not used' });
+    expect(await levels()).toEqual(before.map(([onHand = 0n]) => [onHand, 0n]));
+  });
+
+  it('is left alone for a day to come', async () => {
+    const before = await pastDay();
+    house.clock.set('2027-04-01T10:00:00Z');
+    await staff.get(used);
+    await staff.postAndFollow(`${used}/settle`, { day: '2027-04-02', became: 'used' });
+    expect(await levels()).toEqual(before);
   });
 });

@@ -22,11 +22,9 @@ import { PlansStore } from '../../src/sittings/plans.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
 import { FormulasStore } from '../../src/stock/formulas.store.js';
-import { ItemsStore } from '../../src/stock/items.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { PlanningStore } from '../../src/stock/planning.store.js';
-import type { Item } from '../../src/stock/stock.schemas.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
@@ -114,6 +112,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'StockStore.lotsOf': (tx, { itemIds }) => new StockStore().lotsOf(tx, itemIds),
   'StockStore.heldFrom': (tx, { itemIds }) => new StockStore().heldFrom(tx, itemIds, DAY),
   'StockStore.heldBefore': (tx, { itemIds }) => new StockStore().heldBefore(tx, itemIds, LATE),
+  'StockStore.unsettled': (tx) => new StockStore().unsettled(tx, LATE),
   'StockStore.pastOfLots': (tx, { lotIds }) => new StockStore().pastOfLots(tx, lotIds, LATE),
   'StockStore.expected': (tx, { itemIds }) => new StockStore().expected(tx, itemIds),
   'FormulasStore.all': (tx) => new FormulasStore().all(tx),
@@ -126,10 +125,6 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'LotsStore.movements': (tx, { lotIds }) => new LotsStore().movements(tx, lotIds[0] ?? '', 10),
   'LotsStore.family': (tx, { lotIds }) => new LotsStore().family(tx, lotIds[0] ?? ''),
   'LotsStore.heldOf': (tx, { lotIds }) => new LotsStore().heldOf(tx, lotIds[0] ?? ''),
-  'ItemsStore.hasUsual': async (tx) => {
-    const collodion = { kind: 'collodion', plateSizeId: null } as Item;
-    return (await new ItemsStore().hasUsual(tx, collodion)) || null;
-  },
   'ReceiptsStore.open': (tx) => new ReceiptsStore().open(tx),
   'ReceiptsStore.byId': (tx, { receiptId }) => new ReceiptsStore().byId(tx, receiptId),
   'SuppliersStore.all': (tx) => new SuppliersStore().all(tx),
@@ -192,6 +187,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'once, its answers': (tx) =>
     tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
   'RoomStore.confirm': (tx, { occupancyId }) => new RoomStore().confirm(tx, occupancyId, FAR.future),
+  'RoomStore.move': async (tx, { occupancyId }) => {
+    const given = await new RoomStore().giveBack(tx, occupancyId, FAR.future);
+    return new RoomStore().move(tx, given, FAR.future);
+  },
   'RoomStore.giveBackAll': (tx, { sittingId }) => new RoomStore().giveBackAll(tx, sittingId, FAR.future),
   'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, FAR.future),
 };

@@ -53,6 +53,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'GET /s/:slug/desk/shelf/estimate': 'staff',
   'GET /s/:slug/desk/shelf/used': 'staff',
   'POST /s/:slug/desk/shelf/used': 'staff',
+  'POST /s/:slug/desk/shelf/used/settle': 'staff',
   'POST /s/:slug/desk/shelf/used/remove': 'staff',
   'GET /s/:slug/desk/shelf/formulas': 'staff',
   'GET /s/:slug/desk/shelf/formulas/library': 'staff',

@@ -18,6 +18,7 @@ import { counted, dayInWords, monthName } from '../../lib/words.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { RadioGroup } from '../../platform/html/kit/choices.js';
 import { DateField } from '../../platform/html/kit/date-field.js';
+import { Card } from '../../platform/html/kit/facts.js';
 import { Fieldset, Form, NumberField, TextArea } from '../../platform/html/kit/form.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
@@ -47,14 +48,52 @@ interface UsedProps {
   errors?: FieldProblem[];
 }
 
+/** Days past whose bottles still hold what was set aside: used as reckoned, or not at all. */
+function Unsettled({ visit, now: { unsettled } }: Pick<UsedProps, 'visit' | 'now'>) {
+  if (unsettled.length === 0) return null;
+  return (
+    <>
+      <h2>Still set aside for days past</h2>
+      <p>
+        Say what became of it, so that the shelf is true. If a day took more or less, count the bottle after.
+      </p>
+      {unsettled.map(({ day, parts }) => (
+        <Card key={day.toString()} title={dayInWords(day)}>
+          <p>
+            {parts
+              .map(({ item, quantity }) => `${item.name}: ${formatQuantity(quantity, item.unit)}`)
+              .join('; ')}
+          </p>
+          <Form
+            action={shelfPath(visit, '/used/settle')}
+            csrf={visit.formToken}
+            label={`What became of it: ${dayInWords(day)}`}
+          >
+            <input type="hidden" name="day" value={day.toString()} />
+            <div class="actions">
+              <Button name="became" value="used">
+                It was used
+              </Button>
+              <Button kind="quiet" name="became" value="not used">
+                It was not used
+              </Button>
+            </div>
+          </Form>
+        </Card>
+      ))}
+    </>
+  );
+}
+
 export function UsedPage({ visit, now, corrects, values, notice, errors = [] }: UsedProps) {
   const { sizes, days, figures } = now;
   return (
     <ShelfFrame visit={visit} title="What a day took" at="/used" notice={notice} errors={errors}>
       <p class="lead">
         Write down what you know of a day; none of it must be. By and by your own figures take the place of
-        the usual ones. Nothing is taken off the shelf here.
+        the usual ones. What it took is taken off the shelf on its own.
       </p>
+      <Unsettled visit={visit} now={now} />
       <h2>{corrects ? `Correct ${dayInWords(corrects.day)}` : 'Write down a day'}</h2>
       <DayForm visit={visit} now={now} corrects={corrects} values={values} errors={errors} />
       <h2 id="own">Your own figures</h2>

@@ -5,11 +5,13 @@ import { Temporal } from 'temporal-polyfill';
 import type { RecordedDay, TellActuals, WhichDay } from '../../chemistry/actuals.schemas.js';
 import { ActualsService } from '../../chemistry/actuals.service.js';
 import { type OwnFigures, ownFigures } from '../../chemistry/learning.calc.js';
+import { Clock } from '../../platform/clock.js';
 import { Db } from '../../platform/db/db.js';
+import { recordHistory } from '../../platform/db/history.js';
 import type { Tx } from '../../platform/db/tx.js';
 import { AppError } from '../../platform/problems.js';
 import { RoomService } from '../../room/room.service.js';
-import type { PlateSize } from '../../stock/stock.schemas.js';
+import type { Item, PlateSize } from '../../stock/stock.schemas.js';
 import { StockService } from '../../stock/stock.service.js';
 import { StudiosService } from '../../studios/studios.service.js';
 import { readUsedForm } from './used.schemas.js';
@@ -20,12 +22,15 @@ export interface UsedNow {
   /** The latest first. */
   days: RecordedDay[];
   figures: OwnFigures;
+  /** Days past for which something is still set aside, the latest first, with what of which item. */
+  unsettled: { day: Temporal.PlainDate; parts: { item: Item; quantity: bigint }[] }[];
 }
 
 @Injectable()
 export class UsedService {
   constructor(
     private readonly db: Db,
+    private readonly clock: Clock,
     private readonly studios: StudiosService,
     private readonly room: RoomService,
     private readonly stock: StockService,
@@ -40,6 +45,7 @@ export class UsedService {
         sizes: await this.stock.plateSizes(tx),
         days,
         figures: ownFigures(days),
+        unsettled: await this.unsettled(tx),
       };
     });
   }
@@ -75,6 +81,40 @@ export class UsedService {
   /** Takes a day out that was a slip. @throws AppError not_found */
   remove(studioId: string, who: { name: string }, which: WhichDay): Promise<void> {
     return this.db.inStudio(studioId, (tx) => this.actuals.remove(tx, who, which));
+  }
+
+  /** Takes what is set aside for a day past off the shelf, or puts it back. */
+  settle(
+    studioId: string,
+    who: { name: string },
+    day: Temporal.PlainDate,
+    became: 'used' | 'not used',
+  ): Promise<void> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const today = await this.today(tx);
+      await this.stock.settle(tx, day, became, { today, who: who.name });
+      const about = { aboutKind: 'day', aboutId: (await this.studios.load(tx)).id, event: 'settle' };
+      await recordHistory(tx, this.clock, { who: who.name, ...about, note: `${day}: ${became}` });
+      await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  private async unsettled(tx: Tx): Promise<UsedNow['unsettled']> {
+    const items = new Map((await this.stock.items(tx)).map((item) => [item.id, item]));
+    const days = new Map<string, UsedNow['unsettled'][number]>();
+    for (const { neededOn: day, itemId, quantity, lotId } of await this.stock.unsettled(
+      tx,
+      await this.today(tx),
+    )) {
+      const item = items.get(itemId);
+      if (!item || lotId === null) continue;
+      const known = days.get(day.toString()) ?? { day, parts: [] };
+      const part = known.parts.find((one) => one.item.id === itemId);
+      if (part) part.quantity += quantity;
+      else known.parts.push({ item, quantity });
+      days.set(day.toString(), known);
+    }
+    return [...days.values()];
   }
 
   private async today(tx: Tx): Promise<Temporal.PlainDate> {

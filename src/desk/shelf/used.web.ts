@@ -1,11 +1,13 @@
 // What a day took: writing it down, correcting it, taking a slip out; and the studio's own figures.
 import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
 import { Visits } from '../../accounts/visits.service.js';
 import { maker, type WhichDay } from '../../chemistry/actuals.schemas.js';
 import { plainDateText } from '../../daylight/daylight.schemas.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { page, seeOther } from '../../platform/http.js';
+import { readInput } from '../../platform/input.js';
 import { AppError } from '../../platform/problems.js';
 import type { Notice } from '../frame.pages.js';
 import { answersOf, UsedPage } from './used.pages.js';
@@ -13,10 +15,14 @@ import { isSame, UsedService } from './used.service.js';
 
 const DONE = new Map<unknown, Notice>([
   ['written', { tone: 'good', text: 'The day is written down, and your own figures follow it.' }],
+  ['used', { tone: 'good', text: 'It is taken off the shelf.' }],
+  ['put back', { tone: 'good', text: 'It is free again.' }],
   ['removed', { tone: 'good', text: 'The day is taken out, and your own figures follow.' }],
 ]);
 
 type Sent = Record<string, unknown>;
+
+const settleForm = z.object({ day: plainDateText, became: z.enum(['used', 'not used']) });
 
 @Controller('s/:slug/desk/shelf/used')
 export class UsedWeb {
@@ -64,6 +70,21 @@ export class UsedWeb {
       const props = { visit, now, corrects, values: sent, errors: error.fields };
       return page(reply, UsedPage(props), error.status);
     }
+  }
+
+  /** What became of all that was set aside for a day past. */
+  @Post('settle')
+  async settle(
+    @Param('slug') slug: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
+    const { day, became } = readInput(settleForm, body ?? {});
+    await this.used.settle(visit.studio.id, visit.account, day, became);
+    const done = became === 'used' ? 'used' : 'put%20back';
+    return seeOther(reply, `/s/${slug}/desk/shelf/used?done=${done}`);
   }
 
   @Post('remove')
