@@ -5,12 +5,14 @@ import { shortDay } from './words.calc.js';
 
 /** "Iodised collodion: mix by Friday 7 May"; "Ether: order by …, for iodised collodion"; "Glass: it cannot be had in time". */
 export function reasonInWords({ item, action, by, into, why }: StockReason): string {
-  const told = action !== null && by !== null ? `: ${action} by ${shortDay(by)}` : `: ${lackInWords(why)}`;
-  return `${item}${told}${into === null ? '' : `, for ${into}`}`;
+  const mixedInto = into === null ? '' : `, for ${into}`;
+  if (action === null || by === null) return `${item}: ${lackInWords(why)}${mixedInto}`;
+  const limit = why === 'over the limit' ? ` (${lackInWords(why)})` : '';
+  return `${item}: ${action} by ${shortDay(by)}${mixedInto}${limit}`;
 }
 
 /** Why something cannot be had, as the end of a sentence. */
 export function lackInWords(why: ShortReason | null): string {
-  if (why === 'over the limit') return 'it would be more than you keep at most';
+  if (why === 'over the limit') return 'that would be more than you keep at most';
   return why === 'never comes' ? 'it is not said how more of it comes' : 'it cannot be had in time';
 }

@@ -58,13 +58,13 @@ export class IfPromised {
     const by = lastChance(supplyOf(item), trial.first);
     if (by === null) return [cannot(item, 'never comes', into)];
     if (dayNumber(by) < dayNumber(today)) return [cannot(item, 'too late', into)];
-    if (trial.overLimit) return [cannot(item, 'over the limit', into)];
     const takes = mixing ? ingredientsOf(mixing, inBatches(trial.missing, ahead)) : [];
     const ingredients = takes.flatMap((one) => {
       const raw = this.horizon.items.get(one.itemId);
       return raw ? this.reasons(raw, one, by, item, asked) : [];
     });
-    return [doBy(this.horizon, item, by, into), ...ingredients];
+    const why = trial.overLimit ? 'over the limit' : null;
+    return [doBy(this.horizon, item, by, into, why), ...ingredients];
   }
 
   private planned(ahead: ItemAhead): Planned {

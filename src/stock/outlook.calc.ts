@@ -14,7 +14,7 @@ export interface StockReason extends Judged {
   action: 'mix' | 'order' | null;
   /** What it goes into, when it is an ingredient of something to be mixed. */
   into: string | null;
-  /** Why it cannot be had. */
+  /** Why it cannot be had; or 'over the limit' beside a day to act by, when it would be more than is kept at most. */
   why: ShortReason | null;
 }
 
@@ -104,18 +104,26 @@ function reasonOfShort(
   { reason, day }: Short,
   { into, later }: Asking,
 ): StockReason {
-  const by = later > 0 && reason === 'too late' ? lastChance(supplyOf(item), day.add({ days: later })) : null;
+  const limit = reason === 'over the limit';
+  const may = limit || (later > 0 && reason === 'too late');
+  const by = may ? lastChance(supplyOf(item), day.add({ days: later })) : null;
   return by && dayNumber(by) >= dayNumber(horizon.today)
-    ? doBy(horizon, item, by, into)
+    ? doBy(horizon, item, by, into, limit ? reason : null)
     : cannot(item, reason, into);
 }
 
-/** What is to be done for an item by a day: said while that is near. */
-export function doBy({ today }: Horizon, item: Item, by: Temporal.PlainDate, into: Item | null): StockReason {
+/** What is to be done for an item by a day: said while that is near. The owner's own limit never forbids it. */
+export function doBy(
+  { today }: Horizon,
+  item: Item,
+  by: Temporal.PlainDate,
+  into: Item | null,
+  why: 'over the limit' | null = null,
+): StockReason {
   const action = item.ripenDays === null ? 'order' : 'mix';
   const near = today.until(by).days <= ALARM_DAYS;
   const state: StockState = near ? `${action} by` : 'nothing to do yet';
-  return { item: item.name, state, by, action, into: into?.name ?? null, why: null };
+  return { item: item.name, state, by, action, into: into?.name ?? null, why };
 }
 
 export const cannot = (item: Item, why: ShortReason, into: Item | null): StockReason => ({
@@ -131,7 +139,7 @@ export const cannot = (item: Item, why: ShortReason, into: Item | null): StockRe
 export function outlookOf(reasons: readonly StockReason[]): Outlook {
   const once = new Map<string, StockReason>();
   for (const one of reasons) {
-    const key = `${one.item} ${one.state}`;
+    const key = `${one.item} ${one.state} ${one.why ?? ''}`;
     const known = once.get(key);
     if (!known || order(one) < order(known)) once.set(key, one);
   }

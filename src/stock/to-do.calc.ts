@@ -5,7 +5,7 @@ import type { Horizon } from './horizon.calc.js';
 import { lackingOf, type Purpose, toMix } from './mixing.calc.js';
 import type { ShortReason } from './netting.calc.js';
 import { toOrder } from './ordering.calc.js';
-import { dayNumber } from './plan.calc.js';
+import { dayNumber, lastChance, supplyOf } from './plan.calc.js';
 import type { Item } from './stock.schemas.js';
 
 export interface ToDo {
@@ -35,10 +35,13 @@ export function toDo(horizon: Horizon): ToDo[] {
   const lacking = [true, false].flatMap((mixed) =>
     lackingOf(horizon, mixed).map(({ item, quantity, reason: why, day: neededOn, into }): ToDo => {
       const goesInto = into ? [{ item: into, mixBy: neededOn }] : [];
-      return { item, quantity, action: mixed ? 'mix' : 'order', by: null, why, neededOn, into: goesInto };
+      const by = why === 'over the limit' ? lastChance(supplyOf(item), neededOn) : null;
+      return { item, quantity, action: mixed ? 'mix' : 'order', by, why, neededOn, into: goesInto };
     }),
   );
-  const acts: ToDo[] = [...mix, ...order];
+  const overLimit = lacking.filter(({ by }) => by !== null && soon(by));
+  const never = lacking.filter(({ by }) => by === null);
+  const acts: ToDo[] = [...mix, ...order, ...overLimit];
   const byDay = (a: ToDo, b: ToDo) => dayNumber(a.by ?? a.neededOn) - dayNumber(b.by ?? b.neededOn);
-  return [...lacking.sort(byDay), ...acts.sort(byDay)];
+  return [...never.sort(byDay), ...acts.sort(byDay)];
 }

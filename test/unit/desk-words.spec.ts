@@ -83,8 +83,11 @@ describe('the words of the desk', () => {
     expect(never('too late')).toBe('Ether: it cannot be had in time');
     expect(never('never comes')).toBe('Ether: it is not said how more of it comes');
     expect(never('over the limit', 'Collodion')).toBe(
-      'Ether: it would be more than you keep at most, for Collodion',
+      'Ether: that would be more than you keep at most, for Collodion',
     );
+    expect(
+      reasonInWords(reason({ item: 'Ether', state: 'order by', action: 'order', by, why: 'over the limit' })),
+    ).toBe('Ether: order by Friday 7 May (that would be more than you keep at most)');
     expect(
       reasonInWords(reason({ item: 'Ether', state: 'order by', action: 'order', by, into: 'Collodion' })),
     ).toBe('Ether: order by Friday 7 May, for Collodion');

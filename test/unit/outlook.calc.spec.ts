@@ -18,7 +18,7 @@ const brief = (found: Outlook | undefined) =>
     found.state,
     found.by && dayOf(found.by),
     found.reasons.map((one) =>
-      [one.item, one.action, one.by ? dayOf(one.by) : one.why, one.into]
+      [one.item, one.action, one.by && dayOf(one.by), one.why, one.into]
         .filter((word) => word !== null)
         .join(' '),
     ),
@@ -97,12 +97,17 @@ describe('the outlook of a place that is given', () => {
     expect(brief(outlook(late))?.[0]).toBe('nothing to do yet');
   });
 
-  it('cannot be had when the most that may be on hand is in the way, or nobody sells or mixes it', () => {
+  it('cannot be had when nobody sells or mixes it; the most that is kept only warns', () => {
     const limited = { items: [bought('ether', { packQuantity: 100n, mostOnHand: 90n })] };
     expect(brief(outlook({ ...limited, needs: needs('place', 20, { ether: 5n }) }))).toEqual([
+      'order by',
+      10,
+      ['ether order 10 over the limit'],
+    ]);
+    expect(brief(outlook({ ...limited, needs: needs('place', 5, { ether: 5n }) }))).toEqual([
       'cannot be had',
       null,
-      ['ether order over the limit'],
+      ['ether order too late'],
     ]);
     const found = { items: [bought('ether', { leadDays: null })], needs: needs('place', 20, { ether: 5n }) };
     expect(brief(outlook(found))).toEqual(['cannot be had', null, ['ether never comes']]);
@@ -182,16 +187,45 @@ describe('the outlook of a day that might be given', () => {
     expect(ifPromised(two, 12, { fixer: 9n, developer: 9n }).state).toBe('cannot be had');
   });
 
-  it('cannot be had when the most that may be on hand is in the way', () => {
+  it('is to be had by its day though it would be more than is kept at most', () => {
     const facts = {
       items: [bought('ether', { packQuantity: 50n, mostOnHand: 60n })],
       lots: [bottle('ether', 15n)],
     };
     expect(brief(ifPromised(facts, 20, { ether: 20n }))).toEqual([
-      'cannot be had',
-      null,
-      ['ether order over the limit'],
+      'order by',
+      10,
+      ['ether order 10 over the limit'],
     ]);
+  });
+
+  it('never lets a limit alone close a day', () => {
+    const facts = (most: bigint | null, leastPacks: number, given: bigint, day: number) => ({
+      items: [bought('ether', { packQuantity: 10n, leastPacks, mostOnHand: most })],
+      needs: needs('other', day, { ether: given }),
+    });
+    const amount = fc.bigInt({ min: 1n, max: 60n });
+    fc.assert(
+      fc.property(
+        amount,
+        fc.integer({ min: 1, max: 9 }),
+        amount,
+        amount,
+        fc.nat(60),
+        fc.nat(60),
+        (...drawn) => {
+          const [most, packs, given, asked, day, other] = drawn;
+          const free = facts(null, packs, given, other);
+          const limited = facts(most, packs, given, other);
+          const closed = (one: typeof free) =>
+            ifPromised(one, day, { ether: asked }).state === 'cannot be had';
+          if (!closed(free)) expect(closed(limited)).toBe(false);
+          const lost = (one: typeof free) => outlook(one, 'other')?.state === 'cannot be had';
+          if (!lost(free)) expect(lost(limited)).toBe(false);
+        },
+      ),
+      { numRuns: 300 },
+    );
   });
 
   it('is what it would be if it were given, for anything bought', () => {

@@ -2,6 +2,7 @@
 import { formatQuantity } from '../../lib/quantity-text.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { Lacking, Purpose } from '../../stock/mixing.calc.js';
+import { lastChance, supplyOf } from '../../stock/plan.calc.js';
 import type { Receipt } from '../../stock/receipts.schemas.js';
 import { lackInWords } from '../outlook-words.calc.js';
 import { shortDay } from '../words.calc.js';
@@ -28,9 +29,45 @@ interface CannotBeHadProps {
   onTheWay: Receipt[];
 }
 
-/** Nothing when all can be had. */
+/** What is short and not planned: what the owner's own limit leaves out first. Nothing when all can be had. */
 export function CannotBeHad({ lacking, act, onTheWay }: CannotBeHadProps) {
-  if (lacking.length === 0) return null;
+  const limited = lacking.filter(({ reason }) => reason === 'over the limit');
+  const never = lacking.filter(({ reason }) => reason !== 'over the limit');
+  return (
+    <>
+      {limited.length > 0 && <OverTheLimit lacking={limited} act={act} />}
+      {never.length > 0 && <Never lacking={never} act={act} onTheWay={onTheWay} />}
+    </>
+  );
+}
+
+function OverTheLimit({ lacking, act }: Omit<CannotBeHadProps, 'onTheWay'>) {
+  const verb = act === 'mixed' ? 'Mix' : 'Order';
+  return (
+    <>
+      <h2>More than you keep at most</h2>
+      <p>
+        This stays short: all of it would be more than you keep at most, so it is not proposed. No day is
+        closed for it. You may get it all the same, or keep more.
+      </p>
+      <Table
+        caption="What stays short because of what you keep at most"
+        columns={['What', 'How much stays short', 'You keep at most', `${verb} by`].map((head) => ({ head }))}
+        rows={lacking.map(({ item, quantity, day, into }) => {
+          const by = lastChance(supplyOf(item), day);
+          return [
+            `${item.name}${into ? `, for ${into.name}` : ''}`,
+            formatQuantity(quantity, item.unit, 'up'),
+            item.mostOnHand === null ? '' : formatQuantity(item.mostOnHand, item.unit),
+            by === null ? '' : `${shortDay(by)}, needed on ${shortDay(day)}`,
+          ];
+        })}
+      />
+    </>
+  );
+}
+
+function Never({ lacking, act, onTheWay }: CannotBeHadProps) {
   return (
     <>
       <h2>Cannot be had in time</h2>

@@ -121,7 +121,7 @@ function Suggested({ visit, formKey, sent, order }: OrdersPageProps & { order: T
       {limited && item.mostOnHand !== null && (
         <p>
           <Tag tone="warn">no more than that</Tag> You keep at most{' '}
-          {formatQuantity(item.mostOnHand, item.unit)}; the rest is ordered once there is room.
+          {formatQuantity(item.mostOnHand, item.unit)}; what stays short is told below.
         </p>
       )}
       <Form
