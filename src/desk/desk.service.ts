@@ -22,6 +22,7 @@ import { needsOf } from '../sittings/needs.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { next } from '../sittings/states.calc.js';
 import { SittingViews } from '../sittings/views.service.js';
+import type { NoBath } from '../stock/bath-days.calc.js';
 import { BathsService } from '../stock/baths.service.js';
 import type { Horizon } from '../stock/horizon.calc.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
@@ -66,6 +67,8 @@ export interface Front {
   outlooks: Map<string, Outlook>;
   /** What is to be done at the shelf soon. */
   todo: ToDo[];
+  /** The days with plates that no silver bath takes, by date as "2027-05-14". */
+  noBath: Map<string, NoBath>;
 }
 
 export interface WholeRequest {
@@ -80,6 +83,8 @@ export interface WholeRequest {
   now: Temporal.Instant;
   /** How the shelf stands with it; null when nothing is set aside for days to come. */
   outlook: Outlook | null;
+  /** Why no silver bath takes the day it is confirmed for; null where one does, or where no bath is kept. */
+  noBath: NoBath | null;
   /** Whole address of the page of whoever asked; null once it has run out. */
   theirPage: string | null;
 }
@@ -121,7 +126,8 @@ export class DeskService {
       });
       const next = this.upcoming(views);
       const toMove = await this.toMove(tx, studio, next);
-      return { waiting, toMove, next, outlooks: outlooks(horizon), todo: toDo(horizon) };
+      const noBath = await this.baths.daysWithout(tx, today);
+      return { waiting, toMove, next, outlooks: outlooks(horizon), todo: toDo(horizon), noBath };
     });
   }
 
@@ -140,6 +146,7 @@ export class DeskService {
       const view = await this.views.byId(tx, studio, sittingId);
       const decidable = next(view.sitting.state, 'approve') !== null;
       const horizon = await this.planning.horizon(tx, this.room.today(studio));
+      const noBath = await this.baths.daysWithout(tx, horizon.today);
       return {
         view,
         history: await this.views.history(tx, sittingId),
@@ -150,6 +157,7 @@ export class DeskService {
         now: this.clock.now(),
         theirPage: await this.theirPage(tx, studio, sittingId),
         outlook: outlooks(horizon).get(sittingId) ?? null,
+        noBath: (view.place?.holds && noBath.get(view.place.wallStart.toPlainDate().toString())) || null,
       };
     });
   }

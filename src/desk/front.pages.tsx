@@ -1,18 +1,22 @@
 // The owner's front page: decide, who comes next, what the shelf wants. The assistant's has "Next" only.
+import { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { formatQuantity } from '../lib/quantity-text.js';
 import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
+import { Notice } from '../platform/html/kit/notices.js';
 import { StockMark } from '../platform/html/kit/stock-mark.js';
 import { Table } from '../platform/html/kit/table.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { NoBath } from '../stock/bath-days.calc.js';
+import { NO_BATH_WORDS } from '../stock/due.calc.js';
 import { ENOUGH, type Outlook } from '../stock/outlook.calc.js';
 import type { ToDo } from '../stock/to-do.calc.js';
 import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { Front, ToMove, WaitingRequest } from './desk.service.js';
 import { DeskPage } from './frame.pages.js';
 import type { PlaceChoice } from './glance.calc.js';
-import { LightNote, NoHelper, StockLine, TooLong } from './places.pages.js';
+import { LightNote, NoHelper, StockLine, TooLong, WithoutBath } from './places.pages.js';
 import { lackInWords } from './outlook-words.calc.js';
 import { holdStillInShort, journeyInShort, platesInWords, shortDay, suitsInShort } from './words.calc.js';
 
@@ -24,7 +28,10 @@ interface FrontProps {
   front: Front;
 }
 
-export function FrontPage({ visit, front: { waiting, toMove, next, outlooks, todo } }: FrontProps) {
+export function FrontPage({ visit, front }: FrontProps) {
+  const { waiting, toMove, next, outlooks, todo, noBath } = front;
+  const bathless = byReason(noBath);
+  const wants = todo.length + bathless.length;
   return (
     <DeskPage visit={visit} title="Desk" at="" distances wide>
       <p>
@@ -32,18 +39,19 @@ export function FrontPage({ visit, front: { waiting, toMove, next, outlooks, tod
         <a href="#next">
           {next[0]?.place ? `next: ${shortDay(next[0].place.wallStart)}` : 'nobody comes next'}
         </a>{' '}
-        · <a href="#shelf">the shelf wants {todo.length === 0 ? 'nothing' : counted(todo.length, 'thing')}</a>
+        · <a href="#shelf">the shelf wants {wants === 0 ? 'nothing' : counted(wants, 'thing')}</a>
       </p>
       <ToBeMoved visit={visit} toMove={toMove} />
       <Decide visit={visit} waiting={waiting} />
       <h2 id="next">Next</h2>
-      <Next visit={visit} views={next} outlooks={outlooks} />
+      <Next visit={visit} views={next} outlooks={outlooks} noBath={noBath} />
       {next.length > 0 && (
         <p>
           <a href={`/s/${visit.studio.slug}/desk/move`}>A day cannot be held?</a>
         </p>
       )}
       <h2 id="shelf">The shelf wants</h2>
+      {bathless.length > 0 && <Bathless visit={visit} days={bathless} />}
       <ShelfToDo visit={visit} todo={todo} />
     </DeskPage>
   );
@@ -160,6 +168,8 @@ interface NextProps {
   views: SittingView[];
   /** How the shelf stands with each; without them it is not told. */
   outlooks?: Map<string, Outlook>;
+  /** The days that no silver bath takes, and why. */
+  noBath?: Map<string, NoBath>;
 }
 
 function Next({ visit, views, ...rest }: NextProps) {
@@ -182,7 +192,7 @@ function Next({ visit, views, ...rest }: NextProps) {
   );
 }
 
-function NextTable({ visit, views, caption, outlooks }: NextProps & { caption: string }) {
+function NextTable({ visit, views, caption, outlooks, noBath }: NextProps & { caption: string }) {
   const { studio, account } = visit;
   return (
     <Table
@@ -191,6 +201,7 @@ function NextTable({ visit, views, caption, outlooks }: NextProps & { caption: s
       rows={views.flatMap((view) => {
         if (!view.place) return [];
         const day = dayInWords(view.place.wallStart);
+        const without = noBath?.get(view.place.wallStart.toPlainDate().toString());
         const link = account.role === 'owner' && (
           <a href={requestPath(studio.slug, view.sitting.id)}>{day}</a>
         );
@@ -200,12 +211,47 @@ function NextTable({ visit, views, caption, outlooks }: NextProps & { caption: s
             `${timeInWords(view.place.wallStart)} to ${timeInWords(view.place.wallEnd)}`,
             view.sitters.map((one) => one.name).join(', '),
             platesInWords(view),
-            ...(outlooks ? [<StockLine key="shelf" stock={outlooks.get(view.sitting.id) ?? ENOUGH} />] : []),
+            ...(outlooks
+              ? [
+                  <>
+                    <StockLine stock={outlooks.get(view.sitting.id) ?? ENOUGH} />
+                    {without && <WithoutBath reason={without} />}
+                  </>,
+                ]
+              : []),
           ],
         ];
       })}
       empty="No sitting is confirmed yet."
     />
+  );
+}
+
+interface WithoutBathFor {
+  reason: NoBath;
+  days: Temporal.PlainDate[];
+}
+
+function byReason(noBath: Map<string, NoBath>): WithoutBathFor[] {
+  const reasons = [...new Set(noBath.values())];
+  return reasons.map((reason) => ({
+    reason,
+    days: [...noBath].flatMap(([date, why]) => (why === reason ? [Temporal.PlainDate.from(date)] : [])),
+  }));
+}
+
+/** Days with plates that no silver bath takes as things stand. */
+function Bathless({ visit, days: all }: { visit: StaffVisit; days: WithoutBathFor[] }) {
+  return (
+    <Notice tone="warn">
+      {all.map(({ reason, days: [first, ...later] }) => (
+        <p key={reason}>
+          <a href={`/s/${visit.studio.slug}/desk/shelf/baths`}>A silver bath</a> for{' '}
+          {first && dayInWords(first)}
+          {later.length > 0 && ` and ${counted(later.length, 'later day')}`}: {NO_BATH_WORDS[reason]}.
+        </p>
+      ))}
+    </Notice>
   );
 }
 

@@ -19,6 +19,7 @@ import type { FieldProblem } from '../platform/problems.js';
 import type { Slot } from '../room/openings.calc.js';
 import { tooLong } from '../room/pose.calc.js';
 import { CLOSED_WORDS } from '../room/room.service.js';
+import type { NoBath } from '../stock/bath-days.calc.js';
 import { NO_BATH_WORDS } from '../stock/due.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 import { type DayChoice, dayToAct, openPlaces } from './glance.calc.js';
@@ -132,7 +133,7 @@ interface DayProps {
 function Day({ choice, zone, hours, chosen, firstPlace, wrong, limit }: DayProps) {
   const { date, slots, stock, helperMissing, noBath } = choice;
   const open = openPlaces([choice]).map(({ slot }) => slot);
-  const closed = slots.filter((slot) => !open.includes(slot)).map(whyNot);
+  const closed = slots.filter((slot) => !open.includes(slot)).map((slot) => whyNot(slot, stock));
   const name = shortDay(date);
   if (open.length === 0)
     return (
@@ -153,12 +154,7 @@ function Day({ choice, zone, hours, chosen, firstPlace, wrong, limit }: DayProps
       <p id={stockId}>
         <StockLine stock={stock} />
         {helperMissing && <NoHelper />}
-        {noBath && (
-          <>
-            {' '}
-            <Tag tone="warn">{NO_BATH_WORDS[noBath]}</Tag>
-          </>
-        )}
+        {noBath && <WithoutBath reason={noBath} />}
       </p>
       <fieldset class="field choices" aria-describedby={stockId}>
         <legend class="unseen">{name}</legend>
@@ -177,6 +173,14 @@ function Day({ choice, zone, hours, chosen, firstPlace, wrong, limit }: DayProps
     </article>
   );
 }
+
+/** A day that no silver bath takes can be given all the same. */
+export const WithoutBath = ({ reason }: { reason: NoBath }) => (
+  <>
+    {' '}
+    <Tag tone="warn">{NO_BATH_WORDS[reason]}</Tag>
+  </>
+);
 
 /** A day with too few hands can be given all the same. */
 export const NoHelper = () => (
@@ -260,8 +264,12 @@ function byMonth(choices: DayChoice[], chosen: string, limit: number): Month[] {
 const startOf = (slot: Slot) => slot.wallStart.toString({ smallestUnit: 'minute' });
 const timesOf = (slot: Slot) => ({ from: slot.wallStart, until: slot.wallEnd });
 
-const whyNot = (slot: Slot) =>
-  `${timeInWords(slot.wallStart)}, ${slot.closed === null ? 'the shelf cannot provide' : CLOSED_WORDS[slot.closed]}`;
+function whyNot({ wallStart, closed }: Slot, { reasons }: Outlook): string {
+  const lacking = reasons.filter(({ state }) => state === 'cannot be had').map(({ item }) => item);
+  const shelf =
+    lacking.length === 0 ? 'the shelf cannot provide' : `the shelf cannot provide ${lacking.join(', ')}`;
+  return `${timeInWords(wallStart)}, ${closed === null ? shelf : CLOSED_WORDS[closed]}`;
+}
 
 function lightOf({ light }: DayChoice, zone: string) {
   return light ? [{ from: instantToWall(zone, light.start), until: instantToWall(zone, light.end) }] : [];

@@ -7,7 +7,7 @@ import { Button } from '../platform/html/kit/button.js';
 import { DateField } from '../platform/html/kit/date-field.js';
 import { Card } from '../platform/html/kit/facts.js';
 import { Form, NumberField, TextArea } from '../platform/html/kit/form.js';
-import { Tag } from '../platform/html/kit/notices.js';
+import { Notice as Warning, Tag } from '../platform/html/kit/notices.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { DueTask } from '../stock/due.calc.js';
 import type { DayAhead, Task } from '../stock/preparation.calc.js';
@@ -65,6 +65,7 @@ export function PreparePage({ visit, found, due, notice, sent }: PreparePageProp
         </p>
       )}
       {near.length === 0 && next && <p>The next day to prepare for is {dayInWords(next.ahead.date)}.</p>}
+      <Alarms visit={visit} due={due} />
       {late.length > 0 && (
         <section class="tasks">
           <h2>Left over</h2>
@@ -83,9 +84,24 @@ export function PreparePage({ visit, found, due, notice, sent }: PreparePageProp
           )
         );
       })}
-      <Due visit={visit} due={due} />
+      <Due visit={visit} due={due.filter(({ alarm }) => !alarm)} />
       <RoomOfDay visit={visit} found={found} sent={sent} />
     </DeskPage>
+  );
+}
+
+/** Days that cannot be held as things stand: before anything that is prepared for them. */
+function Alarms({ visit, due }: { visit: StaffVisit; due: DueTask[] }) {
+  const alarms = due.filter(({ alarm }) => alarm);
+  if (alarms.length === 0) return null;
+  return (
+    <Warning tone="warn">
+      {alarms.map(({ key, by, what, why, path }) => (
+        <p key={`${key} ${by}`}>
+          <a href={`/s/${visit.studio.slug}/desk${path}`}>{what}</a>. {why}
+        </p>
+      ))}
+    </Warning>
   );
 }
 

@@ -9,11 +9,12 @@ import { Form, TextArea } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
+import type { NoBath } from '../stock/bath-days.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 import { LONGEST_MESSAGE } from './desk.schemas.js';
 import type { WholeRequest } from './desk.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
-import { GivePlace, StockLine } from './places.pages.js';
+import { GivePlace, StockLine, WithoutBath } from './places.pages.js';
 import { type SetAsideProps, SetAsideTable } from './shelf/choice.pages.js';
 import { OnTheList } from './on-list.pages.js';
 import { HoldingStill } from './sitters.pages.js';
@@ -31,7 +32,7 @@ interface RequestPageProps {
 }
 
 export function RequestPage({ visit, found, notice, values = {}, errors = [] }: RequestPageProps) {
-  const { view, history, choices, setAside, outlook, limit, offer, now } = found;
+  const { view, history, choices, setAside, outlook, limit, offer, now, noBath } = found;
   const { studio, formToken } = visit;
   const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
   const chosen = typeof values.start === 'string' ? values.start : '';
@@ -40,7 +41,14 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
       <p class="lead">{leadOf(view)}</p>
       <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
       {view.sitting.state === 'confirmed' && (
-        <FromTheShelf setAside={setAside} outlook={outlook} action={`${path}/bottle`} formToken={formToken} />
+        <FromTheShelf
+          setAside={setAside}
+          outlook={outlook}
+          noBath={noBath}
+          baths={`/s/${studio.slug}/desk/shelf/baths`}
+          action={`${path}/bottle`}
+          formToken={formToken}
+        />
       )}
       <OnTheList visit={visit} view={view} offer={offer} now={now} values={values} errors={errors} />
       {choices !== null && (
@@ -159,15 +167,24 @@ function journeyInFull(journey: SittingView['journey']): ComponentChildren {
 
 interface FromTheShelfProps extends SetAsideProps {
   outlook: Outlook | null;
+  noBath: NoBath | null;
+  /** The page of the silver baths. */
+  baths: string;
 }
 
-function FromTheShelf({ outlook, ...table }: FromTheShelfProps) {
+function FromTheShelf({ outlook, noBath, baths, ...table }: FromTheShelfProps) {
   return (
     <>
       <h2>From the shelf</h2>
       {outlook && (
         <p>
           <StockLine stock={outlook} />
+        </p>
+      )}
+      {noBath && (
+        <p>
+          <a href={baths}>Silver bath</a>
+          <WithoutBath reason={noBath} />
         </p>
       )}
       <SetAsideTable {...table} />

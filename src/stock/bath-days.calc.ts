@@ -23,7 +23,8 @@ export interface PlatesOfDay {
   sizes: PlateSize[];
 }
 
-export type NoBath = 'no bath' | 'none large enough' | 'none working';
+/** 'no bath' where none was ever entered: silver baths may be kept elsewhere then. */
+export type NoBath = 'no bath' | 'all retired' | 'none large enough' | 'none working';
 
 export interface BathDay extends PlatesOfDay {
   /** The bath that takes it. */
@@ -105,9 +106,11 @@ export function planBaths(
   const vessels = baths
     .filter(({ bath }) => bath.state !== 'retired')
     .map((now): Vessel => ({ now, backOn: backOn(now.bath, today), care: null }));
+  const without: NoBath = baths.length === 0 ? 'no bath' : 'all retired';
   const plan: BathPlan = { days: [], topUps: [], cares: [] };
   for (const day of days) {
-    const { chosen, reason } = choose(vessels, day, sizes);
+    const { chosen, reason } =
+      vessels.length === 0 ? { chosen: null, reason: without } : choose(vessels, day, sizes);
     if (!chosen) {
       plan.days.push({ ...day, bath: null, reason, before: null, after: null, topUp: null });
       continue;
@@ -160,6 +163,14 @@ export function dependingOn(
   );
 }
 
+/** The days that no bath takes, by their date as "2027-05-14", each with the reason; none where no bath was ever entered. */
+export const daysWithout = ({ days }: BathPlan): Map<string, NoBath> =>
+  new Map(
+    days.flatMap(({ date, reason }) =>
+      reason === null || reason === 'no bath' ? [] : [[date.toString(), reason] as const],
+    ),
+  );
+
 /** How a day stands for want of a bath. */
 export interface Readiness {
   state: 'ready' | 'top up by' | 'not ready';
@@ -195,7 +206,6 @@ function choose(
   day: PlatesOfDay,
   sizes: readonly PlateSize[],
 ): { chosen: Vessel | null; reason: NoBath | null } {
-  if (vessels.length === 0) return { chosen: null, reason: 'no bath' };
   const large = vessels.filter(({ now }) => day.sizes.every((size) => takes(now.bath, size, sizes)));
   if (large.length === 0) return { chosen: null, reason: 'none large enough' };
   const working = large.filter(

@@ -12,7 +12,7 @@ import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { type BathPlan, planBaths, platesByDay, type PlatesOfDay, readinessOf } from './bath-days.calc.js';
-import type { Readiness } from './bath-days.calc.js';
+import { daysWithout, type NoBath, type Readiness } from './bath-days.calc.js';
 import { bathForm, newBathForm } from './bath-forms.schemas.js';
 import { type BathNow, bathNow, chartOf, type ChartPoint } from './baths.calc.js';
 import { type Bath, type BathEvent, type Fault, plainEvent } from './baths.schemas.js';
@@ -57,6 +57,11 @@ export class BathsService {
   async around(tx: Tx, today: Temporal.PlainDate): Promise<Baths> {
     const { baths, plates, sizes } = await this.read(tx, today);
     return { today, baths, plates, sizes, plan: planBaths(plates, baths, sizes, today) };
+  }
+
+  /** The days with plates that no bath takes, by date as "2027-05-14"; none where no bath was ever entered. */
+  async daysWithout(tx: Tx, today: Temporal.PlainDate): Promise<Map<string, NoBath>> {
+    return daysWithout((await this.around(tx, today)).plan);
   }
 
   /**

@@ -13,12 +13,15 @@ export interface DueTask {
   by: Temporal.PlainDate;
   what: string;
   why: string;
+  /** The day cannot be held as things stand. */
+  alarm?: true;
   /** Where it is seen to, under the desk. */
   path: string;
 }
 
 export const NO_BATH_WORDS: Record<NoBath, string> = {
-  'no bath': 'no bath is entered',
+  'no bath': 'no bath was ever entered',
+  'all retired': 'every bath is retired',
   'none large enough': 'no bath takes a plate of that size',
   'none working': 'no bath large enough works that day',
 };
@@ -34,6 +37,7 @@ export function bathTasks(plan: BathPlan): DueTask[] {
             by: date,
             what: `No bath for ${dayInWords(date)}`,
             why: `As things stand ${NO_BATH_WORDS[reason]}: the day is not ready.`,
+            alarm: true as const,
             path: '/shelf/baths',
           },
         ],

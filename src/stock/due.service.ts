@@ -29,11 +29,13 @@ export class DueService {
     return all.sort((a, b) => b.by.until(a.by).days || (a.key < b.key ? -1 : 1));
   }
 
-  /** Those that are due within so many days from today. */
+  /** Those that are due within so many days from today, and the first day that no bath takes, however far. */
   soon(studioId: string, days: number): Promise<DueTask[]> {
     return this.db.inStudio(studioId, async (tx) => {
       const today = this.room.today(await this.studios.load(tx));
-      return (await this.around(tx, today)).filter(({ by }) => today.until(by).days <= days);
+      const all = await this.around(tx, today);
+      const alarm = all.find((one) => one.alarm);
+      return all.filter((one) => one === alarm || today.until(one.by).days <= days);
     });
   }
 }

@@ -176,7 +176,8 @@ describe('the plan', () => {
         baths.map((one) => full(one)),
       ).days[0]?.reason;
     expect(reason()).toBe('no bath');
-    expect(reason(bath('a', { state: 'retired' }))).toBe('no bath');
+    expect(reason(bath('a', { state: 'retired' }))).toBe('all retired');
+    expect(reason(bath('a', { state: 'retired' }), bath('b', { state: 'retired' }))).toBe('all retired');
     expect(reason(bath('a', { plateSizeId: 'half' }))).toBe('none large enough');
     expect(reason(bath('a', { state: 'suspect' }))).toBe('none working');
     expect(reason(bath('a', { state: 'sunning' }))).toBe('none working');

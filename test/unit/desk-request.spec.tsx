@@ -13,6 +13,7 @@ const found = (change: Partial<WholeRequest> = {}): WholeRequest => ({
   choices: [],
   setAside: [],
   outlook: null,
+  noBath: null,
   theirPage: null,
   limit: 20,
   offer: null,

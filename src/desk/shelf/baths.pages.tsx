@@ -9,7 +9,7 @@ import { Form, NumberField, TextArea, TextField } from '../../platform/html/kit/
 import { Tag } from '../../platform/html/kit/notices.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
-import type { BathDay } from '../../stock/bath-days.calc.js';
+import type { BathDay, BathPlan } from '../../stock/bath-days.calc.js';
 import type { BathNow } from '../../stock/baths.calc.js';
 import type { Bath, Fault } from '../../stock/baths.schemas.js';
 import type { Baths } from '../../stock/baths.service.js';
@@ -119,8 +119,6 @@ export function StateTag({ bath }: { bath: Bath }) {
 
 export function factsOf({ bath, level, measured, plates, acidity }: BathNow, { sizes, plan }: Baths) {
   const size = sizes.find((one) => one.id === bath.plateSizeId);
-  const topUp = plan.topUps.find((one) => one.bath.id === bath.id);
-  const care = plan.cares.find((one) => one.bath.id === bath.id);
   return [
     {
       term: 'Takes',
@@ -145,6 +143,15 @@ export function factsOf({ bath, level, measured, plates, acidity }: BathNow, { s
     ...(acidity?.ph != null
       ? [{ term: 'Acidity', detail: `pH ${acidity.ph} on ${shortDay(acidity.day)}` }]
       : []),
+    ...(bath.state === 'retired' ? [] : aheadOf(bath, plan)),
+  ];
+}
+
+/** What is to be done about a bath in use. */
+function aheadOf(bath: Bath, plan: BathPlan) {
+  const topUp = plan.topUps.find((one) => one.bath.id === bath.id);
+  const care = plan.cares.find((one) => one.bath.id === bath.id);
+  return [
     {
       term: 'Top up',
       detail: topUp
