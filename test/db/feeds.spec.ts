@@ -385,10 +385,9 @@ describe('a sitter’s feed', () => {
       ours.token,
     ];
     expect(secret.filter((word) => unfolded.includes(word))).toEqual([]);
-
     const all = (await fetchFeed(ownerFeed)).body.replace(/\r\n /g, '');
-    const shown = ['Ottoline', '960111', 'hands', 'hip', '960222', 'nets', 'ferry', '/desk'];
-    expect(shown.filter((word) => !all.includes(word))).toEqual([]);
+    for (const word of ['Ottoline', '960111', 'hands', 'hip', '960222', 'nets', 'ferry', '/desk'])
+      expect(all).toContain(word);
   });
 });
 

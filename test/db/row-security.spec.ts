@@ -2,38 +2,15 @@
 // is tried as a second studio, and each guard is also taken away once to see that the same checks find the hole.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
-import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { AccountsService } from '../../src/accounts/accounts.service.js';
-import { LinksService } from '../../src/accounts/links.service.js';
-import { DaylightService } from '../../src/daylight/daylight.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { Db } from '../../src/platform/db/db.js';
 import { Tx } from '../../src/platform/db/tx.js';
-import { MailStore } from '../../src/reminders/mail.store.js';
-import { OffersService } from '../../src/sittings/offers.service.js';
-import { PlansService } from '../../src/sittings/plans.service.js';
-import { SittingViews } from '../../src/sittings/views.service.js';
-import { FormulasService } from '../../src/stock/formulas.service.js';
-import { ItemsService } from '../../src/stock/items.service.js';
-import { PouringService } from '../../src/stock/pouring.service.js';
-import { ReceiptsService } from '../../src/stock/receipts.service.js';
-import { DEFAULT_WEIGHTS } from '../../src/waiting/planner-points.calc.js';
-import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
-import { WaitingService } from '../../src/waiting/waiting.service.js';
 import { tenantTables, unguarded } from '../support/guarded-tables.js';
+import { fillStudio } from '../support/full-studio.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { type Belongings, CALLS, readingMethods } from '../support/store-calls.js';
-import { writeDays } from '../support/actuals.js';
-import { enterBath, prepareFor, putAside } from '../support/prepared.js';
-import {
-  approve,
-  askForSitting,
-  foundTestStudio,
-  openStarts,
-  PASSWORD,
-  type TestStudio,
-} from '../support/studio.js';
+import { foundTestStudio, type TestStudio } from '../support/studio.js';
 
 let house: TestHouse;
 let ours: TestStudio;
@@ -47,8 +24,8 @@ beforeAll(async () => {
   house = await openTestHouse();
   theirs = await foundTestStudio(house, { shelf: { collodion: 1n } });
   ours = await foundTestStudio(house, { slug: 'curlew-shed', name: 'Curlew Shed' });
-  their = await fill(theirs);
-  await fill(ours);
+  their = await fillStudio(house, theirs);
+  await fillStudio(house, ours);
   owner = await connect(house.database.url);
   superuser = await connect(house.database.adminUrl);
   tables = await tenantTables(owner);
@@ -64,90 +41,6 @@ async function connect(connectionString: string, options?: string): Promise<pg.C
   const client = new pg.Client({ connectionString, ...(options ? { options } : {}) });
   await client.connect();
   return client;
-}
-
-/** A request with a place, its letters, a session: so that nearly every table has a row. */
-async function fill(studio: TestStudio): Promise<Belongings> {
-  const { sittingId } = await askForSitting(house, studio);
-  const [start] = await openStarts(house, studio, { from: '2027-04-02', until: '2027-04-02' });
-  await approve(house, studio, sittingId, start ?? '');
-  await house.work();
-  await house.app.get(DaylightService).enterNote(studio.id, studio.owner, new SystemRandom().id(), {
-    date: '2026-08-14',
-    time: '12:30',
-    seconds: '9',
-    weather: 'clear',
-    lens: 'Petzval 300 mm',
-    fNumber: '4',
-    framing: 'head',
-    bottle: 'June A',
-    verdict: 'good',
-  });
-  await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
-  await prepareFor(house, studio, '2027-04-02');
-  const bathId = await enterBath(house, studio);
-  await putAside(house, studio, `bottle:${studio.lots.varnish}`);
-  const { supplierId, receiptId, formulaId } = await stockActs(studio);
-  const { refusedId, planId } = await offersOn(studio);
-  const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
-  return house.db.inStudio(studio.id, async (tx) => {
-    const [view] = await house.app.get(SittingViews).inStates(tx, { lat: 0, lon: 0 } as never, ['confirmed']);
-    const links = house.app.get(LinksService);
-    const feed = await links.ensure(tx, 'feed', studio.owner.id, 'owner');
-    const [mail] = await new MailStore().latest(tx, 1);
-    await tx.run(`update mail set state = 'waiting'`);
-    return {
-      slug: studio.slug,
-      ownerId: studio.owner.id,
-      email: studio.owner.email,
-      session,
-      feedToken: links.token(feed),
-      linkId: feed.id,
-      contactId: view?.contact.id ?? '',
-      sittingId,
-      refusedId,
-      planId,
-      occupancyId: view?.place?.id ?? '',
-      itemIds: Object.values(studio.items).map((item) => item.id),
-      lotIds: [studio.lots.collodion, studio.lots.fixer],
-      supplierId,
-      receiptId,
-      formulaId,
-      bathId,
-      mailId: mail?.mail_id ?? '',
-      mailTo: view?.contact.email ?? '',
-    };
-  });
-}
-
-/** A rule of the waiting list, an open offer, one that was refused, and a plan for who still waits. */
-async function offersOn({ id, owner: who, ...studio }: TestStudio) {
-  const rules = { ...DEFAULT_WAITING_RULES, mode: 'by hand' } as const;
-  await house.app.get(WaitingService).saveRules(id, who, rules);
-  const offers = house.app.get(OffersService);
-  const start = Temporal.PlainDateTime.from('2027-04-09T11:15');
-  const refused = await askForSitting(house, { id, owner: who, ...studio });
-  await offers.make(id, who, refused.sittingId, start);
-  await offers.refuse(id, { token: refused.token });
-  const open = await askForSitting(house, { id, owner: who, ...studio });
-  await offers.make(id, who, open.sittingId, start.with({ hour: 13, minute: 0 }));
-  const planId = await house.app.get(PlansService).propose(id, who, DEFAULT_WEIGHTS);
-  return { refusedId: refused.sittingId, planId };
-}
-
-/** A supplier, an order, a formula, and a bottle that went into another. */
-async function stockActs({ id, owner: who, items, lots }: TestStudio) {
-  const named = { name: 'Glasshouse Supply', contact: '', leadDays: '10', note: '' };
-  const { supplierId } = await house.app.get(ItemsService).editSupplier(id, who, null, named);
-  const asked = { itemId: items.wholeGlass.id, quantity: '5' };
-  const { receiptId } = await house.app.get(ReceiptsService).order(id, who, asked);
-  const some = { quantity: '1 ml', label: 'Small bottle', note: '' };
-  await house.app.get(PouringService).decant(id, who, lots.fixer, some);
-  const thin = { solventLotId: lots.fixer, quantity: '1 ml', reason: 'too thick' };
-  await house.app.get(PouringService).thin(id, who, lots.collodion, thin);
-  const library = { starterKey: 'fixer-hypo-20-percent', itemId: items.fixer.id };
-  const { formulaId } = await house.app.get(FormulasService).take(id, who, library);
-  return { supplierId, receiptId, formulaId };
 }
 
 /** The stores' own `where studio_id` names the other studio; the transaction stays ours. */
