@@ -127,6 +127,16 @@ export function formValues(formula: Formula, version: FormulaVersion): Record<st
   return values;
 }
 
+/** Whether a form that was filled with a version comes back as it was filled. */
+export function unchanged(sent: Record<string, unknown>, formula: Formula, version: FormulaVersion): boolean {
+  const { kind: _, ...filled } = formValues(formula, version);
+  const lines = Array.from({ length: MOST_LINES }, (_, at) => at + 1);
+  const fields = lines.flatMap((number) => ['ingredient', 'amount', 'note'].map((one) => `${one}-${number}`));
+  const names = new Set([...Object.keys(filled).filter((name) => !/^(was|written)-/.test(name)), ...fields]);
+  const text = (value: unknown) => (typeof value === 'string' ? value.replace(/\r\n?/g, '\n').trim() : '');
+  return [...names].every((name) => text(sent[name]) === text(filled[name]));
+}
+
 /** The sum of the liquids, in microlitres. */
 export const liquidOf = (lines: readonly FormulaLine[]): bigint =>
   lines.reduce((sum, { unit, quantity }) => (unit === 'uL' ? sum + quantity : sum), 0n);

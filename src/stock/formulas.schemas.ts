@@ -159,6 +159,9 @@ export const takeForm = z.object({
   starterKey: z.string('Please choose a formula.'),
   /** Which cadmium bromide stands on the shelf; the library is written for anhydrous. */
   bromide: z.preprocess(nothing, z.enum(['anhydrous', 'tetrahydrate']).nullable()),
-  /** What is mixed by it from now on; null for something new on the shelf. */
-  itemId: z.preprocess(nothing, z.uuid('This is not kept on the shelf.').nullable()),
+  /** What is mixed by it from now on; null for something new on the shelf, "study" for nothing yet. */
+  itemId: z.preprocess(
+    nothing,
+    z.union([z.literal('study'), z.uuid()], 'This is not kept on the shelf.').nullable(),
+  ),
 });

@@ -7,14 +7,14 @@ import { noteForTetrahydrate } from '../chemistry/starter-collodions.calc.js';
 import { starterFormula } from '../chemistry/starter-formulas.calc.js';
 import type { StarterFormula, StarterLine } from '../chemistry/starter-lines.calc.js';
 import { asOtherCadmiumBromide, SUBSTANCES, substanceOf } from '../chemistry/substances.calc.js';
-import { parseQuantity } from '../lib/quantity-text.js';
+import { formatQuantity, parseQuantity } from '../lib/quantity-text.js';
 import { Clock, Random } from '../platform/clock.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { ActsService, type Key, type Who } from './acts.service.js';
-import { cyanideMeetsAcid, itemFor, liquidOf, readLine, typedLines } from './formulas.calc.js';
+import { cyanideMeetsAcid, itemFor, liquidOf, readLine, typedLines, unchanged } from './formulas.calc.js';
 import {
   type Formula,
   type FormulaLine,
@@ -29,7 +29,8 @@ import { StockService } from './stock.service.js';
 import { amountProblem } from './words.calc.js';
 
 const entered = z.object({ formulaId: z.uuid() });
-type Entered = z.output<typeof entered>;
+/** `instead`: the formula by which the item was mixed before. */
+const taken = z.object({ formulaId: z.uuid(), instead: z.uuid().nullable().default(null) });
 type Sent = Record<string, unknown>;
 
 /** Days until a chemical that is bought anew has come. Assumption; the owner's to change. */
@@ -51,19 +52,21 @@ export class FormulasService {
 
   /**
    * Takes a formula of the starter library into the studio. What it is mixed of and is not kept here yet is put on
-   * the list of things kept, empty; the item named, or a new one, is mixed by it from now on.
+   * the list of things kept, empty; the item named, or a new one, is mixed by it from now on, or nothing yet.
    * @throws AppError not_found, bad_input, wrong_state when it is here already
    */
-  take(studioId: string, who: Who, input: unknown, key?: Key): Promise<Entered> {
+  take(studioId: string, who: Who, input: unknown, key?: Key): Promise<z.output<typeof taken>> {
     const { starterKey, bromide, itemId } = readInput(takeForm, input);
     const starter = starterFormula(starterKey);
     if (!starter) throw new AppError('not_found', 'This formula is not in the library.');
-    return this.acts.perform(studioId, { name: 'take formula', key, request: input }, entered, async (tx) => {
+    return this.acts.perform(studioId, { name: 'take formula', key, request: input }, taken, async (tx) => {
       const all = await this.store.all(tx);
       if (all.some((one) => one.starterKey === starterKey && !one.archived))
         throw new AppError('wrong_state', 'This formula is among yours already.');
       const items = await this.stock.items(tx);
-      if (itemId !== null && !items.some((item) => item.id === itemId && canBeMixed(item, starter.kind)))
+      const item = items.find(({ id }) => id === itemId);
+      const study = itemId === 'study';
+      if (itemId !== null && !study && !(item && canBeMixed(item, starter.kind)))
         throw new AppError('bad_input', undefined, [
           { field: 'itemId', message: 'This cannot be mixed by it.' },
         ]);
@@ -72,20 +75,20 @@ export class FormulasService {
         starter.lines.map((line) => ofBromide(line, bromide)),
         items,
       );
-      const { kind, name, key: taken } = starter;
-      const formula = { id: this.random.id(), kind, name, own: false, starterKey: taken } as const;
+      const { kind, name } = starter;
+      const formula = { id: this.random.id(), kind, name, own: false, starterKey } as const;
       const text = textOf(starter, lines);
       if (bromide === 'tetrahydrate') text.note = noteForTetrahydrate(text.note);
       await this.add(tx, who, formula, text);
-      const made = itemId ?? (await this.stock.enterItem(tx, newSolution(starter))).id;
-      await this.mixBy(tx, { ...formula, currentVersion: 1, archived: false }, [made]);
+      const mixed = study ? null : (item ?? (await this.stock.enterItem(tx, newSolution(starter))));
+      if (mixed) await this.mixBy(tx, { ...formula, currentVersion: 1, archived: false }, [mixed.id]);
       await this.record(tx, who, formula.id, 'take');
-      return { formulaId: formula.id };
+      return { formulaId: formula.id, instead: item?.formulaId ?? null };
     });
   }
 
   /** Enters a formula of the owner's own. @throws AppError bad_input with a sentence per field */
-  create(studioId: string, who: Who, sent: Sent, key?: Key): Promise<Entered> {
+  create(studioId: string, who: Who, sent: Sent, key?: Key): Promise<z.output<typeof entered>> {
     return this.acts.perform(studioId, { name: 'new formula', key, request: sent }, entered, async (tx) => {
       const { name, kind, text } = this.read(sent, await this.stock.items(tx));
       const formula = { id: this.random.id(), kind, name, own: true, starterKey: null };
@@ -96,16 +99,23 @@ export class FormulasService {
   }
 
   /**
-   * A further version, which is current from now on. `sent.basedOn` is the version that the form was filled with.
+   * A further version, which is current from now on. `sent.basedOn` is the version that the form was filled with;
+   * a form that comes back as it was filled makes none.
    * @throws AppError bad_input, not_found, wrong_state when somebody else has changed it since
    */
-  change(studioId: string, who: Who, formulaId: string, sent: Sent): Promise<null> {
-    return this.perform(studioId, 'change formula', async (tx) => {
+  change(studioId: string, who: Who, formulaId: string, sent: Sent): Promise<{ changed: boolean }> {
+    const doing = { name: 'change formula', key: undefined, request: null };
+    return this.acts.perform(studioId, doing, z.object({ changed: z.boolean() }), async (tx) => {
       const formula = await this.store.locked(tx, formulaId);
       if (!formula) throw unknown();
       if (String(sent.basedOn) !== String(formula.currentVersion))
         throw new AppError('wrong_state', 'It was changed in the meantime. Please look at it first.');
+      const [before] = await this.store.versions(tx, formulaId);
+      if (!before) throw unknown();
+      if (unchanged(sent, formula, before)) return { changed: false };
       const { name, text } = this.read({ ...sent, kind: formula.kind }, await this.stock.items(tx));
+      if (text.batch === before.batch && text.batchAsWritten === formatQuantity(before.batch, 'uL', 'exact'))
+        text.batchAsWritten = before.batchAsWritten;
       const changed = { ...formula, name, currentVersion: formula.currentVersion + 1 };
       const version = {
         ...text,
@@ -122,6 +132,7 @@ export class FormulasService {
         mixed.map((item) => item.id),
       );
       await this.record(tx, who, formulaId, 'change');
+      return { changed: true };
     });
   }
 

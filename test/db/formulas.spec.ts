@@ -1,6 +1,8 @@
 // Formulas in the database: taken from the library with what they are mixed of, changed by further versions, and
 // what is mixed by them follows.
+import { STARTER_FORMULAS } from '../../src/chemistry/starter-formulas.calc.js';
 import { FormulaViews } from '../../src/stock/formula-views.service.js';
+import { formValues } from '../../src/stock/formulas.calc.js';
 import { FormulasService } from '../../src/stock/formulas.service.js';
 import { PouringService } from '../../src/stock/pouring.service.js';
 import { StockService } from '../../src/stock/stock.service.js';
@@ -70,6 +72,21 @@ describe('a formula of the library', () => {
       kind: 'varnish',
       lifeDays: 365,
     });
+  });
+
+  it('is kept for study without touching what is mixed, and tells what it is set instead of', async () => {
+    const itemId = studio.items.collodion.id;
+    const first = await take({ starterKey: 'collodion-estabrooke-p29', itemId });
+    expect(first.instead).toBeNull();
+    const count = (await items()).filter(({ kind }) => kind === 'collodion').length;
+    await take({ starterKey: 'collodion-wilson-131', itemId: 'study' });
+    const collodions = (await items()).filter(({ kind }) => kind === 'collodion');
+    expect(collodions).toHaveLength(count);
+    expect(collodions.find(({ id }) => id === itemId)?.formulaId).toBe(first.formulaId);
+    const other = STARTER_FORMULAS.filter((one) => one.kind === 'collodion')
+      .map(({ key }) => key)
+      .find((key) => !['collodion-estabrooke-p29', 'collodion-wilson-131'].includes(key));
+    expect(await take({ starterKey: other, itemId })).toMatchObject({ instead: first.formulaId });
   });
 
   it('is reckoned for a bottle of tetrahydrate with as much bromide', async () => {
@@ -153,9 +170,23 @@ describe('a formula of the owner', () => {
     expect(mixed.find((item) => item.formulaId === formulaId)?.lifeDays).toBe(14);
   });
 
+  it('saved as it was makes no version, and changed elsewhere keeps its batch as it was written', async () => {
+    const { formulaId } = await formulas().create(studio.id, studio.owner, own({ batch: '4 US fl oz' }));
+    const { formula, current } = await views().one(studio.id, formulaId);
+    const form = { ...formValues(formula, current), basedOn: '1' };
+    const sent = { ...form, method: 'Dissolve.\r\nFilter.' };
+    expect(await formulas().change(studio.id, studio.owner, formulaId, sent)).toEqual({ changed: false });
+    expect((await views().one(studio.id, formulaId)).versions).toHaveLength(1);
+    const changed = { ...sent, lifeDays: '14' };
+    expect(await formulas().change(studio.id, studio.owner, formulaId, changed)).toEqual({ changed: true });
+    const after = (await views().one(studio.id, formulaId)).current;
+    expect(after).toMatchObject({ version: 2, batch: current.batch, batchAsWritten: '4 US fl oz' });
+  });
+
   it('changed by two people at once is changed by the first', async () => {
     const { formulaId } = await formulas().create(studio.id, studio.owner, own());
-    const change = () => formulas().change(studio.id, studio.owner, formulaId, own({ basedOn: '1' }));
+    const change = () =>
+      formulas().change(studio.id, studio.owner, formulaId, own({ basedOn: '1', lifeDays: '14' }));
     const both = await Promise.allSettled([change(), change()]);
     expect(both.map((one) => one.status).sort()).toEqual(['fulfilled', 'rejected']);
     expect((await views().one(studio.id, formulaId)).versions).toHaveLength(2);

@@ -59,6 +59,21 @@ describe('the library', () => {
     expect([again.status, textOf(again.html).includes('among yours already')]).toEqual([409, true]);
     expect((await owner.get(`${formulas}/library/philtre`)).status).toBe(404);
   });
+
+  it('does not take the place of a formula unless one says so, and tells which it replaced', async () => {
+    const starter = `${formulas}/library/collodion-wilson-131`;
+    await take('collodion-estabrooke-p29', studio.items.collodion.id);
+    const { html } = await owner.get(starter);
+    expect(html).toMatch(/<option[^>]*value="study"[^>]*selected|<option[^>]*selected[^>]*value="study"/);
+    expect(textOf(html)).toContain(
+      'Iodised collodion would be mixed by this instead of Quick collodion (Estabrooke, p. 29).',
+    );
+    const itemId = studio.items.collodion.id;
+    const answer = await owner.postAndFollow(starter, { itemId });
+    expect(textOf(answer.html)).toContain(
+      'Iodised collodion is mixed by this now, instead of Quick collodion (Estabrooke, p. 29)',
+    );
+  });
 });
 
 describe('a form with mistakes', () => {

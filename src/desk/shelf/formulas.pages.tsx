@@ -109,8 +109,8 @@ export function LibraryPage({ visit, found }: LibraryPageProps) {
 interface StarterPageProps {
   visit: StaffVisit;
   starter: StarterFormula;
-  /** What could be mixed by it. */
-  able: Item[];
+  /** What could be mixed by it, with the name of the formula that it is mixed by now. */
+  able: { item: Pick<Item, 'id' | 'name'>; by: string | null }[];
   /** The formula that was made of it. */
   taken: string | null;
   /** Which cadmium bromide stands on the shelf. */
@@ -138,7 +138,7 @@ export function StarterPage(props: StarterPageProps) {
           action={shelfPath(visit, `/formulas/library/${starter.key}`)}
           csrf={visit.formToken}
           formKey={formKey}
-          values={sent?.values ?? { bromide, itemId: able[0]?.id ?? '' }}
+          values={sent?.values ?? { bromide, itemId: chosenAtFirst(able) }}
           errors={sent?.errors}
           label="Take this formula"
         >
@@ -148,8 +148,22 @@ export function StarterPage(props: StarterPageProps) {
             label="What is mixed by it here?"
             hint="It then ripens and keeps as the formula says. You may change the formula afterwards."
             empty="Something new on the shelf"
-            options={able.map((item) => ({ value: item.id, label: item.name }))}
+            options={[
+              { value: 'study', label: 'Keep it among the formulas, for study; nothing is mixed by it yet' },
+              ...able.map(({ item, by }) => ({
+                value: item.id,
+                label: by === null ? item.name : `${item.name}, by this instead of ${by}`,
+              })),
+            ]}
           />
+          {able.map(
+            ({ item, by }) =>
+              by !== null && (
+                <p key={item.id} class="hint">
+                  If you choose {item.name}: {item.name} would be mixed by this instead of {by}.
+                </p>
+              ),
+          )}
           {cadmium && (
             <RadioGroup
               name="bromide"
@@ -169,6 +183,12 @@ export function StarterPage(props: StarterPageProps) {
       )}
     </ShelfFrame>
   );
+}
+
+/** What has a formula already keeps it unless one says otherwise. */
+function chosenAtFirst([first]: StarterPageProps['able']): string {
+  if (!first) return '';
+  return first.by === null ? first.item.id : 'study';
 }
 
 const daysInWords = (days: number | null, none: string) =>

@@ -7,7 +7,7 @@ import { Random } from '../../platform/clock.js';
 import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
-import { FormulaViews } from '../../stock/formula-views.service.js';
+import { type FormulaView, FormulaViews } from '../../stock/formula-views.service.js';
 import { formValues } from '../../stock/formulas.calc.js';
 import { canBeMixed, FormulasService } from '../../stock/formulas.service.js';
 import type { Notice } from '../frame.pages.js';
@@ -22,6 +22,8 @@ const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 const good = (text: string): Notice => ({ tone: 'good', text });
 const DONE = new Map<unknown, Notice>([
   ['taken', good('It is among your formulas. What it is mixed of stands on the shelf’s list.')],
+  ['study', good('It is among your formulas, for study; nothing is mixed by it yet.')],
+  ['same', good('Nothing was changed; there is no new version.')],
   ['written', good('The formula is saved.')],
   ['changed', good('It is changed; the earlier version stays to be read.')],
   ['items', good('Saved, and what is set aside is planned anew.')],
@@ -84,7 +86,11 @@ export class FormulasWeb {
     const formKey = this.keyOf(values);
     const answers = { starterKey: key, bromide: values.bromide, itemId: values.itemId };
     const done = await told(() => this.formulas.take(visit.studio.id, visit.account, answers, formKey));
-    if (done.ok) return seeOther(reply, `/s/${slug}/desk/shelf/formulas/${done.made.formulaId}?done=taken`);
+    if (done.ok) {
+      const { formulaId: id, instead } = done.made;
+      const how = instead ? `taken&instead=${instead}` : values.itemId === 'study' ? 'study' : 'taken';
+      return seeOther(reply, `/s/${slug}/desk/shelf/formulas/${id}?done=${how}`);
+    }
     return this.starterPage(reply, visit, key, { values, wrong: done.wrong, formKey });
   }
 
@@ -123,12 +129,17 @@ export class FormulasWeb {
     @Param('slug') slug: string,
     @Param('id', formulaId) id: string,
     @Query('done') done: unknown,
+    @Query('instead') instead: unknown,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const view = await this.views.one(visit.studio.id, id);
-    return page(reply, FormulaPage({ visit, view, notice: DONE.get(done) }));
+    const before = instead
+      ? (await this.views.list(visit.studio.id)).formulas.find((one) => one.id === instead)
+      : undefined;
+    const notice = before && done === 'taken' ? replacedInWords(view, before.name) : DONE.get(done);
+    return page(reply, FormulaPage({ visit, view, notice }));
   }
 
   @Get(':id/change')
@@ -155,7 +166,11 @@ export class FormulasWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const values = body ?? {};
     const done = await told(() => this.formulas.change(visit.studio.id, visit.account, id, values));
-    if (done.ok) return seeOther(reply, `/s/${slug}/desk/shelf/formulas/${id}?done=changed`);
+    if (done.ok)
+      return seeOther(
+        reply,
+        `/s/${slug}/desk/shelf/formulas/${id}?done=${done.made.changed ? 'changed' : 'same'}`,
+      );
     const { formula, items } = await this.views.one(visit.studio.id, id);
     const changes = { id, name: formula.name, version: formula.currentVersion };
     const again = { visit, changes, items, values, ...failure(done.wrong) };
@@ -215,7 +230,9 @@ export class FormulasWeb {
     const props = {
       visit,
       starter,
-      able: items.filter((item) => canBeMixed(item, starter.kind)),
+      able: items
+        .filter((item) => canBeMixed(item, starter.kind))
+        .map((item) => ({ item, by: formulas.find((one) => one.id === item.formulaId)?.name ?? null })),
       taken: formulas.find((one) => one.starterKey === key && !one.archived)?.id ?? null,
       bromide: wet ? ('tetrahydrate' as const) : ('anhydrous' as const),
       formKey,
@@ -224,6 +241,14 @@ export class FormulasWeb {
     const sent = failed && { values, errors: failed.errors };
     return page(reply, StarterPage({ ...props, notice: failed?.notice, sent }), wrong?.status ?? 200);
   }
+}
+
+/** "It is among your formulas. Iodised collodion is mixed by this now, instead of Quick collodion." */
+function replacedInWords({ formula, items }: FormulaView, before: string): Notice {
+  const mixed = items.filter((item) => item.formulaId === formula.id).map(({ name }) => name);
+  return good(
+    `It is among your formulas. ${mixed.join(', ')} is mixed by this now, instead of ${before}, which stays among your formulas.`,
+  );
 }
 
 type Told<T> = { ok: true; made: T } | { ok: false; wrong: AppError };
