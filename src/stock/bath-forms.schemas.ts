@@ -1,18 +1,28 @@
-// What is typed into the forms of a bath, checked, with a plain sentence for each mistake. Amounts are typed in the
-// units that stand beside the boxes: grams, millilitres, grams in a litre.
+// What is typed into the forms of a bath, checked, with a plain sentence for each mistake. A number alone is
+// in the unit that stands beside its box: grams, millilitres, grams in a litre; of an amount another may be written.
 import { z } from 'zod';
+import { parseQuantity, type QuantityProblem } from '../lib/quantity-text.js';
 import { plainDateText, written } from '../daylight/daylight.schemas.js';
 import { FAULTS, HELPED, METHODS, TANKS } from './baths.schemas.js';
 import { orNothing, textOf, whole } from './preparation-forms.schemas.js';
+import { amountProblem } from './words.calc.js';
 
-const thousandfold = (value: number) => BigInt(Math.round(value * 1000));
-/** Grams as milligrams, or millilitres as microlitres; nothing typed is nothing. */
-const amount = (most: number, refusal: string) =>
-  z.preprocess(
-    (sent) => (sent === undefined || sent === '' ? '0' : sent),
-    written(0, most, refusal).transform(thousandfold),
-  );
-const millilitres = (refusal: string) => written(1, 200_000, refusal).transform(thousandfold);
+/** An amount as at the shelf: "25" or "25 g" as milligrams, "2100" or "2.1 L" as microlitres. `most` in grams or millilitres. */
+const typed = (unit: 'mg' | 'uL', least: number, most: number, refusal: string) =>
+  z.string(refusal).transform((text, context) => {
+    const alone = /^[\d.,' ]+$/.test(text.trim());
+    const read = parseQuantity(alone ? `${text} ${unit === 'mg' ? 'g' : 'ml'}` : text, unit);
+    const within = read.ok && read.amount >= BigInt(least) * 1000n && read.amount <= BigInt(most) * 1000n;
+    if (within) return read.amount;
+    const message = !read.ok && UNCLEAR.has(read.reason) ? amountProblem(read.reason, unit) : refusal;
+    context.addIssue({ code: 'custom', message });
+    return z.NEVER;
+  });
+const UNCLEAR = new Set<QuantityProblem>(['which ounce', 'comma or thousands', 'below zero', 'too fine']);
+/** Nothing typed is nothing. */
+const amount = (unit: 'mg' | 'uL', most: number, refusal: string) =>
+  z.preprocess((sent) => (sent === undefined || sent === '' ? '0' : sent), typed(unit, 0, most, refusal));
+const millilitres = (refusal: string) => typed('uL', 1, 200_000, refusal);
 /** Grams in a litre as milligrams in a litre. */
 const strength = written(1, 500, 'Please give grams in a litre, 1 to 500: 9 per cent is 90.').transform(
   (value) => Math.round(value * 1000),
@@ -49,7 +59,12 @@ export const measuredForm = z.object({
   note: optionalNote,
 });
 export const hydrometerForm = z.object({
-  density: written(0.9, 2, 'Please give the density, such as 1.075.'),
+  /** Many a hydrometer shows 1070 for 1.070. */
+  density: z.preprocess(
+    (sent) =>
+      typeof sent === 'string' && /^\s*(9|1\d)\d\d\s*$/.test(sent) ? String(Number(sent) / 1000) : sent,
+    written(0.9, 2, 'Please give the density, such as 1.075.'),
+  ),
   temperature: written(5, 35, 'Please give degrees Celsius, 5 to 35.'),
 });
 export const titrationForm = z.object({
@@ -60,8 +75,8 @@ export const titrationForm = z.object({
 export const toppedUpForm = z
   .object({
     ...day,
-    crystals: amount(20_000, 'Please give grams, such as 25.'),
-    volume: amount(200_000, 'Please give millilitres, such as 300.'),
+    crystals: amount('mg', 20_000, 'Please give grams, such as 25.'),
+    volume: amount('uL', 200_000, 'Please give millilitres, such as 300.'),
     fromLot: z
       .literal('yes')
       .optional()

@@ -33,6 +33,7 @@ import { type Bath, type BathEvent, plainEvent } from './baths.schemas.js';
 import { BathsStore } from './baths.store.js';
 import type { Lot, PlateSize } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
+import { moreThanFull } from './words.calc.js';
 
 const DOING = ['measured', 'topped up', 'poured', 'cared', 'state', 'acidity', 'note'] as const;
 const doing = z.object({ do: z.enum(DOING, 'Please choose what happened.') });
@@ -66,6 +67,8 @@ export class BathLedgerService {
       const today = this.room.today(await this.studios.load(tx));
       if (Temporal.PlainDate.compare(event.day, today) > 0)
         throw problem('day', 'This is still to come; the ledger is about what was done.');
+      if (event.volume !== null && event.volume > bath.volume)
+        throw problem('volume', moreThanFull(bath.volume));
       if (event.state === 'retired' && who.role !== 'owner') throw new AppError('not_allowed');
       if (!(await this.add(tx, event))) return;
       if (event.kind === 'state' && event.state !== null)

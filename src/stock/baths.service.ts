@@ -17,8 +17,9 @@ import { bathForm, newBathForm } from './bath-forms.schemas.js';
 import { type BathNow, bathNow, chartOf, type ChartPoint } from './baths.calc.js';
 import { type Bath, type BathEvent, type Fault, plainEvent } from './baths.schemas.js';
 import { BathsStore } from './baths.store.js';
-import type { Lot, PlateSize } from './stock.schemas.js';
+import type { Item, Lot, PlateSize } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
+import { moreThanFull } from './words.calc.js';
 
 export interface Baths {
   today: Temporal.PlainDate;
@@ -33,7 +34,7 @@ export interface WholeBath extends Baths {
   /** The whole ledger, in the order in which things happened. */
   events: BathEvent[];
   chart: ChartPoint[];
-  /** Bottles of what is weighed out: crystals are among them. */
+  /** Bottles of silver nitrate. */
   crystals: Lot[];
   faults: Fault[];
 }
@@ -118,7 +119,7 @@ export class BathsService {
         events,
         faults,
         chart: chartOf(now.bath, events, untilTopUp(around.plan, bathId, ahead)),
-        crystals: await this.crystals(tx),
+        crystals: await this.crystals(tx, now.bath.lotId),
       };
     });
   }
@@ -129,6 +130,8 @@ export class BathsService {
     return this.db.inStudio(studioId, async (tx) => {
       const { strength, inIt, ...rest } = said;
       await this.check(tx, rest);
+      if (inIt !== null && inIt > rest.volume)
+        throw new AppError('bad_input', undefined, [{ field: 'inIt', message: moreThanFull(rest.volume) }]);
       if (await this.store.locked(tx, bathId)) return;
       const day = this.room.today(await this.studios.load(tx));
       const state = { state: 'working', stateSince: day, stateUntil: null } as const;
@@ -145,7 +148,7 @@ export class BathsService {
     const said = readInput(bathForm, input);
     return this.db.inStudio(studioId, async (tx) => {
       const bath = (await this.store.locked(tx, bathId)) ?? unknown();
-      await this.check(tx, said);
+      await this.check(tx, said, bath.lotId);
       await this.store.save(tx, { ...bath, ...said });
       await this.note(tx, who, bathId, 'bath', said.name);
     });
@@ -173,20 +176,19 @@ export class BathsService {
     return { sizes, baths, plates };
   }
 
-  /** What is weighed out on the shelf. */
-  private async crystals(tx: Tx): Promise<Lot[]> {
-    const weighed = new Set(
-      (await this.stock.items(tx)).filter((one) => one.unit === 'mg').map((one) => one.id),
-    );
-    return (await this.stock.lots(tx)).filter((lot) => weighed.has(lot.itemId));
+  /** Bottles of silver nitrate by weight, and the one that a bath names already. */
+  private async crystals(tx: Tx, named: string | null = null): Promise<Lot[]> {
+    const silver = new Set((await this.stock.items(tx)).filter(isSilverNitrate).map((one) => one.id));
+    return (await this.stock.lots(tx)).filter((lot) => silver.has(lot.itemId) || lot.id === named);
   }
 
   private async check(
     tx: Tx,
     said: Pick<Bath, 'plateSizeId' | 'volume' | 'leastVolume' | 'targetStrength' | 'leastStrength' | 'lotId'>,
+    named: string | null = null,
   ): Promise<void> {
     const sizes = await this.stock.plateSizes(tx);
-    const lots = said.lotId === null ? [] : await this.crystals(tx);
+    const lots = said.lotId === null ? [] : await this.crystals(tx, named);
     const problems = [
       ...(sizes.some((one) => one.id === said.plateSizeId)
         ? []
@@ -209,6 +211,10 @@ export class BathsService {
     await this.studios.raiseCalendarCounter(tx);
   }
 }
+
+/** By its substance; where none is told, by its name. */
+const isSilverNitrate = ({ unit, substance, name }: Item) =>
+  unit === 'mg' && (substance === null ? /silver nitrate/i.test(name) : substance === 'silver nitrate');
 
 /** The days of a bath up to the first for which it must be topped up: what comes then is another strength. */
 function untilTopUp(plan: BathPlan, bathId: string, ahead: BathPlan['days']): BathPlan['days'] {

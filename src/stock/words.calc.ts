@@ -1,5 +1,5 @@
 // What is said at the shelf when an amount cannot be read or an act cannot be done.
-import type { QuantityProblem } from '../lib/quantity-text.js';
+import { formatQuantity, type QuantityProblem } from '../lib/quantity-text.js';
 import type { ActProblem } from './acts.calc.js';
 import type { Unit } from './stock.schemas.js';
 
@@ -33,6 +33,10 @@ export function amountProblem(reason: QuantityProblem, unit: Unit): string {
       return LIKE[unit];
   }
 }
+
+/** @param volume of a full bath, microlitres */
+export const moreThanFull = (volume: bigint): string =>
+  `This is more than the ${formatQuantity(volume, 'uL')} it holds when full.`;
 
 /** Why an act was not done: the field it is told at ('' when it is none's fault), and the sentence. */
 export const ACT_PROBLEMS: Record<ActProblem, { field: string; message: string }> = {

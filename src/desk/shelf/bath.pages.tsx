@@ -207,7 +207,7 @@ function DoingFields({ doing, found, owner }: { doing: Doing; found: WholeBath; 
       return (
         <>
           <NumberField name="crystals" label="Silver nitrate" unit="g" decimal optional />
-          <NumberField name="volume" label="Distilled water" unit="mL" optional />
+          <NumberField name="volume" label="Distilled water" unit="mL" decimal optional />
           {lot && (
             <CheckboxGroup
               name="fromLot"
@@ -287,7 +287,7 @@ function MeasuredFields({ by }: { by: 'hydrometer' | 'titration' }) {
           <NumberField name="sampleMl" label="Bath taken" unit="mL" decimal />
         </>
       )}
-      <NumberField name="volume" label="In the bath" hint="If you looked." unit="mL" optional />
+      <NumberField name="volume" label="In the bath" hint="If you looked." unit="mL" decimal optional />
     </>
   );
 }

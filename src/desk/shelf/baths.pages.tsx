@@ -19,6 +19,7 @@ import type { Notice } from '../frame.pages.js';
 import { shortDay } from '../words.calc.js';
 import { gramsPerLitre, STATE_TONES, STATE_WORDS, strengthInWords } from './bath-words.calc.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
+import { typedAmount } from './words.calc.js';
 
 const DAYS_SHOWN = 10;
 
@@ -94,6 +95,7 @@ export function BathsPage({ visit, found, formKey, notice, sent }: BathsPageProp
               label="In it now"
               hint="Leave empty when it is full."
               unit="mL"
+              decimal
               optional
             />
             <Button>Enter this bath</Button>
@@ -236,8 +238,8 @@ export function BathFields({ sizes, crystals }: { sizes: PlateSize[]; crystals: 
         label="Largest plate"
         options={sizes.map((one) => ({ value: one.id, label: one.name }))}
       />
-      <NumberField name="volume" label="Holds when full" unit="mL" />
-      <NumberField name="leastVolume" label="Not used below" unit="mL" />
+      <NumberField name="volume" label="Holds when full" unit="mL" decimal />
+      <NumberField name="leastVolume" label="Not used below" unit="mL" decimal />
       <NumberField
         name="targetStrength"
         label="Made up to"
@@ -267,8 +269,8 @@ export const answersOf = (bath: Bath) => ({
   name: bath.name,
   tank: bath.tank,
   plateSizeId: bath.plateSizeId,
-  volume: String(bath.volume / 1000n),
-  leastVolume: String(bath.leastVolume / 1000n),
+  volume: typedAmount(bath.volume, 'uL'),
+  leastVolume: typedAmount(bath.leastVolume, 'uL'),
   targetStrength: String(gramsPerLitre(bath.targetStrength)),
   leastStrength: String(gramsPerLitre(bath.leastStrength)),
   careAfterPlates: String(bath.careAfterPlates),
