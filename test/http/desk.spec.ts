@@ -169,7 +169,7 @@ describe('giving a place', () => {
     const page = `/s/bare-shelf/desk/requests/${sittingId}`;
     const { html } = await bareOwner.get(page);
     expect(text(html)).toContain(
-      'Friday 11 December: none. 09:30, the light is not yet good; 11:15, the shelf cannot provide',
+      'Friday 11 December: none. 09:30, the light is not yet good; 11:15, the shelf cannot provide Clear glass, whole plate',
     );
     expect(html).not.toContain('value="2026-12-11T11:15"');
     expect(html).toContain('value="2026-12-18T11:15"'); // glass takes 21 days, and 23 are left

@@ -59,14 +59,20 @@ describe('the page of one request', () => {
       by,
       reasons: [reason({ item: 'Collodion', state: 'mix by', action: 'mix', by })],
     };
-    const never: Outlook = { state: 'cannot be had', by: null, reasons: [] };
+    const never: Outlook = {
+      state: 'cannot be had',
+      by: null,
+      reasons: [
+        reason({ item: 'Ether', state: 'cannot be had', action: 'order', by: null, why: 'too late' }),
+      ],
+    };
     const choices = [
       choice('2027-05-14', [slot('2027-05-14T11:15')], mixBy),
       choice('2027-05-21', [slot('2027-05-21T11:15')], never),
     ];
     const page = RequestPage({ visit, found: found({ choices }) });
     expect(text(page)).toContain('mix by Friday 7 May (Collodion: mix by Friday 7 May)');
-    expect(text(page)).toContain('Friday 21 May: none. 11:15, the shelf cannot provide.');
+    expect(text(page)).toContain('Friday 21 May: none. 11:15, the shelf cannot provide Ether.');
     expect(html(page).match(/type="radio"/g)).toHaveLength(1);
   });
 
