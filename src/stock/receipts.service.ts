@@ -27,7 +27,8 @@ import type { Item } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
 import { SuppliersStore } from './suppliers.store.js';
 
-const ordered = z.object({ receiptId: z.uuid() });
+/** `overMost`: with what is here and on its way it is more than is kept at most. */
+const ordered = z.object({ receiptId: z.uuid(), overMost: z.boolean().default(false) });
 
 @Injectable()
 export class ReceiptsService {
@@ -47,7 +48,8 @@ export class ReceiptsService {
   }
 
   /**
-   * Something was ordered: today, and expected after its lead time, unless said otherwise.
+   * Something was ordered: today, and expected after its lead time, unless said otherwise. More than is kept at
+   * most is noted all the same, and told.
    * @throws AppError bad_input with a sentence per field
    */
   order(studioId: string, who: Who, input: unknown, key?: Key): Promise<z.output<typeof ordered>> {
@@ -74,9 +76,10 @@ export class ReceiptsService {
         lotId: null,
         cancelled: false,
       };
+      const overMost = await this.overMost(tx, item, receipt.quantity);
       await this.store.insert(tx, receipt);
       await this.record(tx, who, item.id, 'order', `expected on ${dayInWords(expectedOn)}`);
-      return { receiptId: receipt.id };
+      return { receiptId: receipt.id, overMost };
     });
   }
 
@@ -116,6 +119,14 @@ export class ReceiptsService {
       await this.record(tx, who, receipt.itemId, 'call off order', '');
       return null;
     });
+  }
+
+  private async overMost(tx: Tx, { id, mostOnHand }: Item, quantity: bigint): Promise<boolean> {
+    if (mostOnHand === null) return false;
+    const here = (await this.stock.lots(tx)).filter(({ itemId }) => itemId === id);
+    const coming = (await this.store.open(tx)).filter(({ itemId }) => itemId === id);
+    const all = here.reduce((sum, lot) => sum + lot.onHand, 0n);
+    return coming.reduce((sum, one) => sum + one.quantity, all + quantity) > mostOnHand;
   }
 
   private async known(tx: Tx, receiptId: string): Promise<Receipt> {

@@ -154,6 +154,33 @@ describe('what is to be ordered', () => {
   });
 });
 
+describe('more than is kept at most', () => {
+  const most = (quantity: string | null) =>
+    house.db.inStudio(studio.id, (tx) =>
+      tx.run('update item set most_on_hand = $2 where studio_id = $1 and item_id = $3', [
+        tx.studioId,
+        quantity,
+        copperas,
+      ]),
+    );
+  afterAll(() => most(null));
+
+  it('is noted as ordered all the same, with a warning', async () => {
+    await most('600000');
+    const { html } = await owner.get(ORDERS);
+    const sent = {
+      ...fieldsOf(`<form${html.split('<form').at(-1)}`, ORDERS),
+      'itemId-else': copperas,
+      'quantity-else': '250 g',
+    };
+    const done = await owner.postAndFollow(ORDERS, sent);
+    expect(wordsOf(done.html)).toContain('that is more than you keep at most');
+    expect(wordsOf(done.html)).toMatch(/Copperas ?: 250 g expected/);
+    const off = /action="([^"]*\/orders\/[^"]*\/off)"/.exec(done.html)?.[1] ?? '';
+    await owner.postAndFollow(off, fieldsOf(done.html, off));
+  });
+});
+
 describe('one thing ahead', () => {
   it('is drawn and told as a table on its page, with what falls short', async () => {
     const { html } = await assistant.get(`${SHELF}/items/${studio.items.wholeGlass.id}`);

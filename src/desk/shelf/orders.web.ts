@@ -19,6 +19,13 @@ const orderId = new ParseUUIDPipe({
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 const DONE = new Map<unknown, Notice>([
   ['ordered', { tone: 'good', text: 'It is noted as ordered and counted on from the day it should come.' }],
+  [
+    'over',
+    {
+      tone: 'warn',
+      text: 'It is noted as ordered. With what is here and on its way that is more than you keep at most.',
+    },
+  ],
   ['off', { tone: 'good', text: 'Nobody waits for it any more.' }],
 ]);
 
@@ -65,8 +72,13 @@ export class OrdersWeb {
       expectedOn: readDateField(values, `expectedOn-${of}`),
     };
     try {
-      await this.receipts.order(visit.studio.id, visit.account, answers, `${formKey} ${of}`);
-      return seeOther(reply, `/s/${slug}/desk/shelf/orders?done=ordered`);
+      const { overMost } = await this.receipts.order(
+        visit.studio.id,
+        visit.account,
+        answers,
+        `${formKey} ${of}`,
+      );
+      return seeOther(reply, `/s/${slug}/desk/shelf/orders?done=${overMost ? 'over' : 'ordered'}`);
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
       const errors = error.fields.map((one) => ({ ...one, field: `${one.field}-${of}` }));
