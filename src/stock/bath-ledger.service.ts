@@ -71,7 +71,8 @@ export class BathLedgerService {
         throw problem('volume', moreThanFull(bath.volume));
       if (event.state === 'retired' && who.role !== 'owner') throw new AppError('not_allowed');
       if (!(await this.add(tx, event))) return;
-      if (event.kind === 'state' && event.state !== null)
+      const newest = Temporal.PlainDate.compare(event.day, bath.stateSince) >= 0; // one written up late tells of before
+      if (event.kind === 'state' && event.state !== null && newest)
         await this.store.setState(tx, bath.id, {
           state: event.state,
           stateSince: event.day,
@@ -83,8 +84,17 @@ export class BathLedgerService {
     });
   }
 
-  /** Takes a line back that was a slip. @throws AppError not_found, wrong_state for one that cannot be taken back */
-  takeBack(studioId: string, who: { name: string }, bathId: string, eventId: string): Promise<void> {
+  /**
+   * Takes a line back that was a slip. Crystals that a top-up took from a bottle stay taken: the bottle is counted.
+   * @returns what kind of line it was
+   * @throws AppError not_found, wrong_state for one that cannot be taken back
+   */
+  takeBack(
+    studioId: string,
+    who: { name: string },
+    bathId: string,
+    eventId: string,
+  ): Promise<BathEvent['kind']> {
     return this.db.inStudio(studioId, async (tx) => {
       if (!(await this.store.locked(tx, bathId))) unknown();
       const events = await this.store.events(tx, [bathId]);
@@ -97,6 +107,7 @@ export class BathLedgerService {
         throw new AppError('wrong_state', 'This line cannot be taken back.');
       await this.takeBackIn(tx, who, event);
       await this.studios.raiseCalendarCounter(tx);
+      return event.kind;
     });
   }
 

@@ -1,6 +1,6 @@
 // What must be done by a date and has no hour of its own: topping up and care of baths, mixing, ordering. In words, the
 // same on the list of preparation and in the calendar.
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import { formatQuantity } from '../lib/quantity-text.js';
 import { counted, dayInWords } from '../lib/words.js';
 import type { BathPlan, NoBath } from './bath-days.calc.js';
@@ -98,10 +98,14 @@ const together = (one: Errand, other: Errand): Errand => ({
   quantity: one.quantity + other.quantity,
   packs: one.packs === null || other.packs === null ? null : one.packs + other.packs,
   purpose: {
-    days: [...one.purpose.days, ...other.purpose.days],
+    days: eachOnce([...one.purpose.days, ...other.purpose.days]),
     into: [...one.purpose.into, ...other.purpose.into],
   },
 });
+
+/** Days in their order, each once: two batches may serve one day. */
+const eachOnce = (days: readonly Temporal.PlainDate[]): Temporal.PlainDate[] =>
+  [...new Map(days.map((day) => [day.toString(), day])).values()].sort(Temporal.PlainDate.compare);
 
 /** "For Friday 14 May 2027 and 2 later days. It goes into Iodised collodion." */
 function whyOf({ days, into }: ToOrder['purpose']): string {

@@ -8,7 +8,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { ActsService } from './acts.service.js';
 import { type BottleShare, shareAll } from './bench.calc.js';
-import { benchCautions } from './cautions.calc.js';
+import { benchCautions, notChecked } from './cautions.calc.js';
 import type { Formula, FormulaLine, FormulaVersion } from './formulas.schemas.js';
 import { canBeMixed } from './formulas.service.js';
 import { FormulasStore } from './formulas.store.js';
@@ -36,6 +36,8 @@ export interface BenchView extends Omit<FormulaView, 'versions' | 'able'> {
   batch: bigint;
   lines: BenchLine[];
   cautions: Pair[];
+  /** Ingredients of which nothing is known that a caution could rest on. */
+  unknown: string[];
 }
 
 export interface BenchLine extends FormulaLine {
@@ -83,10 +85,12 @@ export class FormulaViews {
       });
       const lines = shareAll(scaled, lots, today);
       const there = items.filter((item) => lots.some((lot) => lot.itemId === item.id && lot.onHand > 0n));
+      const substances = await this.store.substances(tx);
       const made = { name: formula.name, kind: formula.kind, lines };
-      const cautions = benchCautions(made, there, await this.store.substances(tx));
+      const cautions = benchCautions(made, there, substances, items);
+      const unknown = notChecked(lines, items, substances);
       const mixed = items.filter((item) => item.formulaId === formulaId);
-      return { formula, current, items: mixed, today, batch: wanted, lines, cautions };
+      return { formula, current, items: mixed, today, batch: wanted, lines, cautions, unknown };
     });
   }
 

@@ -4,6 +4,7 @@ import { incompatiblePairs, propertiesOf } from '../chemistry/incompatible.calc.
 import { SUBSTANCES, type SubstanceKey, substanceOf } from '../chemistry/substances.calc.js';
 import { formatQuantity, parseQuantity, type QuantityProblem } from '../lib/quantity-text.js';
 import { scale, type Unit } from '../lib/units.js';
+import { ingredientOf, type Substances } from './cautions.calc.js';
 import type { Formula, FormulaLine, FormulaVersion, LineUnit } from './formulas.schemas.js';
 import type { Item } from './stock.schemas.js';
 
@@ -142,11 +143,13 @@ export const liquidOf = (lines: readonly FormulaLine[]): bigint =>
   lines.reduce((sum, { unit, quantity }) => (unit === 'uL' ? sum + quantity : sum), 0n);
 
 /** The line whose acid or cyanide meets the other in one bottle, from 0; null when none does. It is never mixed. */
-export function cyanideMeetsAcid(kind: string, lines: readonly FormulaLine[]): number | null {
-  const things = lines.map(({ ingredient: name, substance }) => ({
-    name,
-    has: propertiesOf({ kind: '', substance, hCodes: [] }),
-  }));
+export function cyanideMeetsAcid(
+  kind: string,
+  lines: readonly FormulaLine[],
+  items: readonly Item[],
+  substances: Substances,
+): number | null {
+  const things = lines.map((line) => ingredientOf(line, items, substances));
   const whole = { name: kind, has: propertiesOf({ kind, substance: null, hCodes: [] }) };
   const met = incompatiblePairs([...things, whole]).some(
     ({ rule }) => rule.one === 'cyanide' && rule.other === 'acid',

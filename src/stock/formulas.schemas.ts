@@ -143,16 +143,21 @@ const nothing = (sent: unknown) => (sent === undefined || sent === '' ? null : s
 export const mixedKind = z.enum(['collodion', 'bath', 'developer', 'fixer', 'varnish', 'chemical']);
 
 /** The answers about a formula as a whole; its lines are ingredient-1, amount-1, note-1 and so on. */
-export const formulaForm = z.object({
-  name: said(120).pipe(z.string().min(1, 'Please give it a name.')),
-  kind: z.enum(mixedKind.options, 'Please choose what it makes.'),
-  batch: said(60),
-  ripenDays: z.preprocess((sent) => nothing(sent) ?? '0', days(0, 730)),
-  lifeDays: z.preprocess(nothing, days(1, 36_500).nullable()),
-  source: said(500),
-  method: said(4000),
-  note: said(2000),
-});
+export const formulaForm = z
+  .object({
+    name: said(120).pipe(z.string().min(1, 'Please give it a name.')),
+    kind: z.enum(mixedKind.options, 'Please choose what it makes.'),
+    batch: said(60),
+    ripenDays: z.preprocess((sent) => nothing(sent) ?? '0', days(0, 730)),
+    lifeDays: z.preprocess(nothing, days(1, 36_500).nullable()),
+    source: said(500),
+    method: said(4000),
+    note: said(2000),
+  })
+  .refine(({ ripenDays, lifeDays }) => lifeDays === null || lifeDays > ripenDays, {
+    path: ['lifeDays'],
+    message: 'It has to keep longer than it ripens; leave it empty when it does not run out.',
+  });
 export type FormulaForm = z.output<typeof formulaForm>;
 
 export const takeForm = z.object({

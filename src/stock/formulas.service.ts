@@ -90,7 +90,7 @@ export class FormulasService {
   /** Enters a formula of the owner's own. @throws AppError bad_input with a sentence per field */
   create(studioId: string, who: Who, sent: Sent, key?: Key): Promise<z.output<typeof entered>> {
     return this.acts.perform(studioId, { name: 'new formula', key, request: sent }, entered, async (tx) => {
-      const { name, kind, text } = this.read(sent, await this.stock.items(tx));
+      const { name, kind, text } = await this.read(tx, sent);
       const formula = { id: this.random.id(), kind, name, own: true, starterKey: null };
       await this.add(tx, who, formula, text);
       await this.record(tx, who, formula.id, 'write');
@@ -113,7 +113,7 @@ export class FormulasService {
       const [before] = await this.store.versions(tx, formulaId);
       if (!before) throw unknown();
       if (unchanged(sent, formula, before)) return { changed: false };
-      const { name, text } = this.read({ ...sent, kind: formula.kind }, await this.stock.items(tx));
+      const { name, text } = await this.read(tx, { ...sent, kind: formula.kind });
       if (text.batch === before.batch && text.batchAsWritten === formatQuantity(before.batch, 'uL', 'exact'))
         text.batchAsWritten = before.batchAsWritten;
       const changed = { ...formula, name, currentVersion: formula.currentVersion + 1 };
@@ -209,7 +209,8 @@ export class FormulasService {
     return read;
   }
 
-  private read(sent: Sent, items: Item[]): { name: string; kind: Formula['kind']; text: FormulaText } {
+  private async read(tx: Tx, sent: Sent): Promise<Pick<Formula, 'name' | 'kind'> & { text: FormulaText }> {
+    const [items, substances] = [await this.stock.items(tx), await this.store.substances(tx)];
     const problems: FieldProblem[] = [];
     const form = attempt(() => readInput(formulaForm, sent), problems);
     const typed = typedLines(sent);
@@ -221,7 +222,7 @@ export class FormulasService {
     });
     if (typed.length === 0)
       problems.push({ field: 'ingredient-1', message: 'Please write what goes into it.' });
-    const deadly = form && cyanideMeetsAcid(form.kind, lines);
+    const deadly = form && cyanideMeetsAcid(form.kind, lines, items, substances);
     if (deadly !== null)
       problems.push({
         field: `ingredient-${typed[deadly]?.number ?? 1}`,
@@ -284,7 +285,6 @@ const textOf = (starter: StarterFormula, lines: FormulaLine[]): FormulaText => {
   const { batch, batchAsWritten, ripenDays, lifeDays, source, method, note } = starter;
   return { batch, batchAsWritten, ripenDays, lifeDays, source, method, note, lines };
 };
-
 const newSolution = ({ name, kind, ripenDays, lifeDays }: StarterFormula): NewItem => {
   return { name, kind, unit: 'uL', plateSizeId: null, leadDays: null, ripenDays, lifeDays };
 };

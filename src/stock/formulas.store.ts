@@ -45,14 +45,16 @@ export class FormulasStore {
     );
   }
 
-  /** What substances go into each formula as it is mixed now. */
+  /** What goes into each formula as it is mixed now: substances, and the statements on its ingredients' labels. */
   async substances(tx: Tx): Promise<Map<string, string[]>> {
     const rows = await tx.many(
       substanceRow,
-      `select formula_id, l.substance from formula
+      `select distinct formula.formula_id, brings.substance from formula
        join formula_line l using (studio_id, formula_id)
-       where studio_id = $1 and l.version = current_version and l.substance is not null
-       order by formula_id, l.position`,
+       left join item i on i.studio_id = l.studio_id and i.item_id = l.item_id
+       cross join unnest(array[l.substance, i.substance] || coalesce(i.h_codes, '{}')) as brings (substance)
+       where formula.studio_id = $1 and l.version = current_version and brings.substance is not null
+       order by formula.formula_id, brings.substance`,
       [tx.studioId],
     );
     const found = new Map<string, string[]>();

@@ -60,15 +60,17 @@ export class PouringService {
       if (!lot || (solventLotId && !solvent)) throw unknownBottle();
       const items = [lot, ...(solvent ? [solvent] : [])].map((one) => one.itemId);
       const change = (lots: Lot[], all: Item[]): LotChange[] => {
-        const now = (id: string) => lots.find((one) => one.id === id) ?? lot;
+        const gone = problem('solventLotId', 'There is nothing in it any more; please choose another.');
+        const now = (id: string, refusal?: Error) => lots.find((one) => one.id === id) ?? failed(refusal);
         const unit = all.find((one) => one.id === (solvent ?? lot).itemId);
         const much = readAmount(quantity, unit ?? failed());
         if (solvent && unit?.unit !== all.find((one) => one.id === lot.itemId)?.unit)
           throw problem('solventLotId', 'This is not measured in the same way.');
-        const parts = solvent ? [{ lot: now(solvent.id), quantity: much }] : [];
+        const parts = solvent ? [{ lot: now(solvent.id, gone), quantity: much }] : [];
         return changesOf(thinned(now(lotId), parts, solvent ? 0n : much, reason));
       };
-      await this.acts.act(tx, { items, named: [lotId], change, who: who.name });
+      const named = solvent ? [lotId, solvent.id] : [lotId];
+      await this.acts.act(tx, { items, named, change, who: who.name });
       await this.acts.record(tx, who, lotId, 'thin', reason);
       return null;
     });

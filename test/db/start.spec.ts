@@ -112,7 +112,12 @@ it(
     }
     expect(mailFolder).toBe(join(home, 'mail'));
     expect(demo.said).toContain(mailFolder);
-    expect(await countedStates(links)).toEqual({ requested: 25, confirmed: 12 });
+    expect(await countedStates(links)).toEqual({
+      requested: 15,
+      waiting: 7,
+      offered: 2,
+      confirmed: 8,
+    });
     await staffAt(links, ASSISTANT);
     await until(
       () => existsSync(mailFolder) && readdirSync(mailFolder).some((name) => name.endsWith('.eml')),
@@ -170,7 +175,12 @@ it(
     console.log(`Warm start: first page after ${Math.round(performance.now() - began)} ms.`);
     await demo.open();
     const links = linksIn(home);
-    expect(await countedStates(links)).toEqual({ requested: 24, confirmed: 12 });
+    expect(await countedStates(links)).toEqual({
+      requested: 14,
+      waiting: 7,
+      offered: 2,
+      confirmed: 8,
+    });
     expect(links.publicPage).toBe(page);
     expect(pathOf(links.sitterPage)).toBe(pathOf(before.sitterPage));
     expect(pathOf(links.sitterFeed)).toBe(pathOf(before.sitterFeed));
@@ -190,7 +200,12 @@ it(
     const demo = start({ SMTP_URL: `smtp://127.0.0.1:${port}` }, '--fresh');
     await demo.open();
     const links = linksIn(home);
-    expect(await countedStates(links)).toEqual({ requested: 25, confirmed: 12 });
+    expect(await countedStates(links)).toEqual({
+      requested: 15,
+      waiting: 7,
+      offered: 2,
+      confirmed: 8,
+    });
     expect(pathOf(links.sitterPage)).not.toBe(pathOf(before.sitterPage));
     expect((await fetch(links.base + pathOf(before.sitterPage))).status).toBe(404);
     await until(() => callers.size > 0);
@@ -241,7 +256,12 @@ it(
       await demo.open();
       const links = linksIn(env.PLATEDAY_HOME);
       expect(links.mailFolder).toBe(`the mail server 127.0.0.1:${port}`);
-      expect(await countedStates(links)).toEqual({ requested: 25, confirmed: 12 });
+      expect(await countedStates(links)).toEqual({
+        requested: 15,
+        waiting: 7,
+        offered: 2,
+        confirmed: 8,
+      });
       await until(() => received.has('desk@kittiwake-yard.example'));
       await until(() => received.has('aiko.brandt@post.example'));
       expect(readdirSync(env.PLATEDAY_HOME).sort()).toEqual(['demo-links.json', 'running.json', 'secret']);

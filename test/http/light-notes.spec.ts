@@ -158,7 +158,8 @@ describe('the proposal', () => {
     expect(done.status).toBe(303);
     const after = await loaded();
     expect(after.referenceSeconds).toBe(proposed);
-    expect(after.calendarCounter).toBe(before.calendarCounter);
+    // the tasks of a calendar may hang on any setting
+    expect(after.calendarCounter).toBe(before.calendarCounter + 1n);
     expect(textOf((await owner.get(settings)).html)).toContain(`${proposed} s at 45 degrees`);
     expect(textOf((await owner.get(notes)).html)).toContain('That is the reference you have.');
   });

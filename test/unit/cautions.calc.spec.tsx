@@ -1,7 +1,7 @@
 // What must stand apart, told of the things on a shelf and of a formula on the bench.
 import { hazardsOf } from '../../src/chemistry/hazards.calc.js';
 import { hazardsInWords, ShelfCautions } from '../../src/desk/shelf/cautions.pages.js';
-import { benchCautions, keptOf, shelfCautions } from '../../src/stock/cautions.calc.js';
+import { benchCautions, keptOf, notChecked, shelfCautions } from '../../src/stock/cautions.calc.js';
 import type { FormulaLine } from '../../src/stock/formulas.schemas.js';
 import { type Item, type NewItem, withExtras } from '../../src/stock/stock.schemas.js';
 import { text } from '../support/desk-props.js';
@@ -65,6 +65,16 @@ test('what a formula mixes together is set against itself', () => {
   const lines = [line('Nitric acid', 'nitric acid'), line('Alcohol', 'ethanol')];
   const [first] = benchCautions({ name: 'X', kind: 'chemical', lines }, [], substances);
   expect(first?.rule).toMatchObject({ one: 'nitric acid', other: 'alcohol' });
+});
+
+test('a cyanide known only by the label of its tin is told on the bench, and what is not known is named', () => {
+  const tin = item('Old tin', { hCodes: ['EUH032'] });
+  const lines = [line('Old tin', null, 'Old tin'), line('Powder', null)];
+  const items = [tin, developer];
+  const [first] = benchCautions({ name: 'Weak fixer', kind: 'fixer', lines }, items, substances);
+  expect([first?.rule.one, first?.rule.other, first?.others]).toEqual(['cyanide', 'acid', ['Jug']]);
+  expect(notChecked(lines, items, substances)).toEqual(['Powder']);
+  expect(keptOf(cyanide, new Map([['f', ['EUH032']]])).has).toContain('cyanide');
 });
 
 test('the shelf tells at once what kills, and folds away what is merely to be kept apart', () => {

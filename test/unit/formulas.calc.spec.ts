@@ -112,18 +112,22 @@ test('a form filled with a version and sent back keeps how each line was written
 test('cyanide meets an acid that is named, that is in the kind, or not at all', () => {
   const line = (substance: string) => ({
     ingredient: substance,
-    substance,
-    itemId: null,
+    substance: substance as string | null,
+    itemId: null as string | null,
     quantity: 1n,
     unit: 'mg' as const,
     asWritten: '',
     note: '',
   });
   const lines = [line('distilled water'), line('potassium cyanide')];
-  expect(cyanideMeetsAcid('fixer', lines)).toBeNull();
-  expect(cyanideMeetsAcid('developer', lines)).toBe(1);
-  expect(cyanideMeetsAcid('bath', lines)).toBe(1);
-  expect(cyanideMeetsAcid('fixer', [...lines, line('acetic acid, dilute')])).toBe(1);
+  const meets = (kind: string, of: typeof lines) => cyanideMeetsAcid(kind, of, [], new Map());
+  expect(meets('fixer', lines)).toBeNull();
+  expect(meets('developer', lines)).toBe(1);
+  expect(meets('bath', lines)).toBe(1);
+  expect(meets('fixer', [...lines, line('acetic acid, dilute')])).toBe(1);
+  const tin = { ...line(''), ingredient: 'Old tin', substance: null, itemId: 'Old tin' };
+  const kept = [item('Old tin', { hCodes: ['EUH032'] })];
+  expect(cyanideMeetsAcid('developer', [tin], kept, new Map())).toBe(0);
 });
 
 describe('bottles for a batch', () => {

@@ -24,6 +24,10 @@ const DONE = new Map<unknown, Notice>([
   ['changed', good('The bath is changed.')],
   ['written', good('It is written down.')],
   ['back', good('The line is taken back.')],
+  [
+    'crystals',
+    good('The line is taken back. If crystals came from a bottle for it, please count that bottle.'),
+  ],
 ]);
 
 type Sent = Record<string, unknown>;
@@ -123,8 +127,9 @@ export class BathsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
-    await this.ledger.takeBack(visit.studio.id, visit.account, id, String(body?.line));
-    return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=back`);
+    const kind = await this.ledger.takeBack(visit.studio.id, visit.account, id, String(body?.line));
+    const done = kind === 'topped up' ? 'crystals' : 'back';
+    return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=${done}`);
   }
 
   private keyOf(body: Sent | undefined): string {

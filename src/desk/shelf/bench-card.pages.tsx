@@ -31,7 +31,7 @@ interface BenchCardProps {
 }
 
 export function BenchCardPage({ visit, view, formKey, sent, notice }: BenchCardProps) {
-  const { formula, current, lines, batch, cautions } = view;
+  const { formula, current, lines, batch, cautions, unknown } = view;
   const path = shelfPath(visit, `/formulas/${formula.id}`);
   const brings = new Set<Property>(lines.flatMap(({ substance }) => substanceOf(substance)?.has ?? []));
   const amount = formatQuantity(batch, 'uL');
@@ -76,6 +76,11 @@ export function BenchCardPage({ visit, view, formKey, sent, notice }: BenchCardP
       </p>
       <Method steps={current.method} />
       <Apart pairs={cautions} title="Keep apart" />
+      {unknown.length > 0 && (
+        <p>
+          <strong>Not checked: {unknown.join(', ')}.</strong> Read the label before you mix it with anything.
+        </p>
+      )}
       <Peroxides view={view} />
       <BeforeYouBegin brings={brings} />
       <Hazards
@@ -116,7 +121,10 @@ function BeforeYouBegin({ brings }: { brings: Set<Property> }) {
             Never in the same room and hour: {vapour.work}, and {vapour.with}.
           </li>
         )}
-        <li>Waste, each in its own labelled bottle and nothing down the drain: {WASTES.join('; ')}.</li>
+        <li>
+          Waste, each in its own labelled bottle and nothing down the drain: {WASTES.join('; ')}. From memory;
+          your local rules decide.
+        </li>
       </ul>
     </section>
   );
