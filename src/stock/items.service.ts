@@ -1,5 +1,6 @@
 // What is kept on the shelf and from whom it is bought: the owner enters and changes items and suppliers.
 import { Injectable } from '@nestjs/common';
+import { STARTER_PLATE_SIZES, type StarterPlateSize } from '../chemistry/plate-sizes.calc.js';
 import { z } from 'zod';
 import { Clock, Random } from '../platform/clock.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -42,21 +43,23 @@ export class ItemsService {
 
   /** Enters a new kind of thing to keep. @throws AppError bad_input with a sentence per field */
   addItem(studioId: string, who: Who, input: unknown, key?: Key): Promise<z.output<typeof entered>> {
-    const { kind, unit, plateSizeId, surface, ...settings } = readInput(addItemForm, input);
+    const { kind, unit, plateSizeId: size, surface, ...settings } = readInput(addItemForm, input);
     return this.acts.perform(studioId, { name: 'add item', key, request: input }, entered, async (tx) => {
       const sizes = await this.stock.plateSizes(tx);
       const glass = kind === 'glass';
-      const problems = glass ? glassProblems(unit, plateSizeId, sizes) : [];
+      const starter = glass ? STARTER_PLATE_SIZES.find(({ key }) => key === size) : undefined;
+      const problems = glass ? glassProblems(unit, starter ? null : size, starter ? null : sizes) : [];
       if (!glass && unit === 'sheet')
         problems.push({ field: 'unit', message: 'Only glass is counted in sheets; please choose pieces.' });
       const whole = {
         ...(await this.settingsOf(tx, settings, unit, problems)),
         kind,
         unit,
-        plateSizeId: glass ? plateSizeId : null,
+        plateSizeId: glass && !starter ? size : null,
         surface: glass ? (surface ?? ('clear glass' as const)) : null,
       };
       if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
+      if (starter) whole.plateSizeId = await this.sizeOf(tx, starter, sizes);
       const item = { id: this.random.id(), ...withExtras(whole) };
       await this.store.insert(tx, item);
       await this.record(tx, who, 'item', item.id, 'add');
@@ -123,15 +126,24 @@ export class ItemsService {
     };
   }
 
+  /** The studio's plate size of these measures, entered now where it has none; it is offered from now on. */
+  private async sizeOf(tx: Tx, { name, widthMm, heightMm }: StarterPlateSize, sizes: PlateSize[]) {
+    const same = sizes.find((one) => one.widthMm === widthMm && one.heightMm === heightMm);
+    if (same) return same.id;
+    const position = Math.max(0, ...sizes.map((one) => one.position)) + 1;
+    return (await this.stock.enterPlateSize(tx, { name, widthMm, heightMm, offered: true, position })).id;
+  }
+
   private record(tx: Tx, who: Who, aboutKind: string, aboutId: string, event: string): Promise<void> {
     return recordHistory(tx, this.clock, { who: who.name, aboutKind, aboutId, event });
   }
 }
 
-function glassProblems(unit: Unit, plateSizeId: string | null, sizes: PlateSize[]): FieldProblem[] {
+/** `sizes` is null where the size is begun with this glass. */
+function glassProblems(unit: Unit, plateSizeId: string | null, sizes: PlateSize[] | null): FieldProblem[] {
   return [
     ...(unit === 'sheet' ? [] : [{ field: 'unit', message: 'Glass is counted in sheets.' }]),
-    ...(sizes.some((size) => size.id === plateSizeId)
+    ...(sizes === null || sizes.some((size) => size.id === plateSizeId)
       ? []
       : [{ field: 'plateSizeId', message: 'Please choose a plate size.' }]),
   ];

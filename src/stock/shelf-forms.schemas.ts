@@ -1,5 +1,6 @@
 // What is typed at the shelf or sent to its API, with a plain sentence for each mistake. Amounts are text with
 // their unit ("250 ml"), read by the item's unit in the service; calculations may give them exactly.
+import { STARTER_PLATE_SIZES } from '../chemistry/plate-sizes.calc.js';
 import { z } from 'zod';
 import { plainDateText, written } from '../daylight/daylight.schemas.js';
 import { itemKind, lotClass, surface, unit } from './stock.schemas.js';
@@ -151,7 +152,15 @@ export const addItemForm = z.object({
   ...settings,
   kind: z.enum(itemKind.options, 'Please choose what kind of thing it is.'),
   unit: z.enum(unit.options, 'Please choose how it is measured.'),
-  plateSizeId: orNull(id('Please choose a plate size.')),
+  /** A size the studio has, or the key of one it begins with this glass. */
+  plateSizeId: orNull(
+    z
+      .string()
+      .refine(
+        (text) => z.uuid().safeParse(text).success || STARTER_PLATE_SIZES.some(({ key }) => key === text),
+        'Please choose a plate size.',
+      ),
+  ),
   surface: orNull(z.enum(surface.options, 'Please choose what the plate is made of.')),
 });
 export type ItemSettings = z.output<typeof editItemForm>;

@@ -272,6 +272,21 @@ describe('what is kept, and from whom', () => {
     expect(wordsOf(page.html)).toContain('Pack 1 L, at least 1');
   });
 
+  it('begins a size of plate the studio has not had, told apart from others of its name', async () => {
+    const url = `${SHELF}/items/new`;
+    const half = { kind: 'glass', unit: 'sheet', name: 'Black glass, half', plateSizeId: 'half-american' };
+    const first = await owner.post(url, await form(owner, url, url, half));
+    expect(first.status).toBe(303);
+    const again = { ...half, name: 'Clear glass, half', surface: 'clear glass' };
+    expect((await owner.post(url, await form(owner, url, url, again))).status).toBe(303);
+    const sizes = await house.db.inStudio(studio.id, (tx) => house.app.get(StockService).plateSizes(tx));
+    const halves = sizes.filter(({ name }) => name.startsWith('Half plate'));
+    expect(halves.map(({ widthMm, heightMm }) => [widthMm, heightMm])).toContainEqual([107.95, 139.7]);
+    expect(halves.filter(({ widthMm }) => widthMm === 107.95)).toHaveLength(1);
+    const none = await owner.post(url, await form(owner, url, url, { ...half, plateSizeId: 'half' }));
+    expect(errorAt(none.html, 'plateSizeId')).toBe('Please choose a plate size.');
+  });
+
   it('is changed by the owner, and what is set aside is planned by it at once', async () => {
     const { collodion } = studio.items;
     const place = '00000000-0000-4000-8000-000000000001';

@@ -1,5 +1,6 @@
 // One kind of thing that is kept: how it stands, its bottles, what is ordered of it, and for the owner how it is
 // bought, mixed and kept. Also the form for a new one.
+import { STARTER_PLATE_SIZES } from '../../chemistry/plate-sizes.calc.js';
 import type { StaffVisit } from '../../accounts/visits.service.js';
 import { SUBSTANCES, substanceOf } from '../../chemistry/substances.calc.js';
 import { formatQuantity } from '../../lib/quantity-text.js';
@@ -125,6 +126,19 @@ const UNIT_WORDS: Record<Unit, string> = {
   piece: 'in pieces',
 };
 
+/** The studio's own sizes, then those it could begin, told apart by their measures. */
+function sizesToChoose(sizes: PlateSize[]) {
+  const isOwn = ({ widthMm, heightMm }: { widthMm: number; heightMm: number }) =>
+    sizes.some((one) => one.widthMm === widthMm && one.heightMm === heightMm);
+  return [
+    ...sizes.map(({ id, name }) => ({ value: id, label: name })),
+    ...STARTER_PLATE_SIZES.filter((one) => !isOwn(one)).map(({ key, name }) => ({
+      value: key,
+      label: `${name}, new here`,
+    })),
+  ];
+}
+
 export function NewItemPage({ visit, sizes, suppliers, formKey, sent }: NewItemPageProps) {
   const typed = unit.options.find((one) => one === sent?.values.unit) ?? null;
   return (
@@ -152,7 +166,8 @@ export function NewItemPage({ visit, sizes, suppliers, formKey, sent }: NewItemP
             name="plateSizeId"
             label="Size"
             empty="It is no glass"
-            options={sizes.map((size) => ({ value: size.id, label: size.name }))}
+            hint="A size you have not had before is offered to sitters from then on."
+            options={sizesToChoose(sizes)}
           />
           <SelectField
             name="surface"
