@@ -1,6 +1,7 @@
 // What each act at the shelf does to bottles, batches and boxes: their level, their state, what moved, and which
 // came out of which. It writes nothing and sets nothing aside.
 import { Temporal } from 'temporal-polyfill';
+import { usableOn } from './plan.calc.js';
 import type { Item, Lot, LotClass, NewLot } from './stock.schemas.js';
 import { withLotExtras } from './stock.schemas.js';
 
@@ -27,7 +28,8 @@ export type ActProblem =
   | 'other items'
   | 'needs two bottles'
   | 'itself'
-  | 'not usable';
+  | 'not usable'
+  | 'out of its days';
 
 export type Acted = { ok: true; changes: LotChange[] } | { ok: false; reason: ActProblem };
 
@@ -130,9 +132,13 @@ export function thinned(lot: Lot, parts: readonly Part[], untracked: bigint, rea
   return filled(more, parts, lot.label);
 }
 
-/** A batch mixed of other items' bottles. */
-export function mixed(batch: { id: string; lot: NewLot; quantity: bigint }, parts: readonly Part[]): Acted {
+/** A batch mixed on a day of other items' bottles, each of them usable on that day. */
+export function mixed(
+  batch: { id: string; lot: NewLot; quantity: bigint; day: Temporal.PlainDate },
+  parts: readonly Part[],
+): Acted {
   if (parts.some(({ lot }) => lot.state !== 'good')) return no('not usable');
+  if (parts.some(({ lot }) => !usableOn(lot, batch.day))) return no('out of its days');
   return filled(received(batch.id, batch.lot, batch.quantity, 'mixed'), parts, batch.lot.label);
 }
 

@@ -92,7 +92,7 @@ export class PouringService {
         usableUntil: endOfLife(item, today),
         note: form.note,
       };
-      return mixed({ id, lot, quantity: readAmount(form.quantity, item) }, parts);
+      return mixed({ id, lot, quantity: readAmount(form.quantity, item), day: today }, parts);
     });
   }
 

@@ -52,5 +52,9 @@ export const ACT_PROBLEMS: Record<ActProblem, { field: string; message: string }
   'other items': { field: 'lots', message: 'Only bottles of the same kind can be poured together.' },
   'needs two bottles': { field: 'lots', message: 'Please say how much of at least two bottles.' },
   itself: { field: 'solventLotId', message: 'A bottle cannot be poured into itself.' },
+  'out of its days': {
+    field: 'lots',
+    message: 'One of the bottles has run out or is not ripe yet; please take another.',
+  },
   'not usable': { field: 'lots', message: 'One of the bottles is suspect or out of date with another.' },
 };

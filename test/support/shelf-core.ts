@@ -75,7 +75,8 @@ export class ShelfCore implements ShelfDoor {
       usableFrom: this.today.add({ days: ripenDays }),
       usableUntil: this.today.add({ days: lifeDays }),
     };
-    return this.act([from], ([one]) => mixed({ id, lot, quantity }, [{ lot: one!, quantity: part }]));
+    const batch = { id, lot, quantity, day: this.today };
+    return this.act([from], ([one]) => mixed(batch, [{ lot: one!, quantity: part }]));
   };
   order = async (item: ItemNumber, quantity: bigint, days: number) => {
     if (quantity === 0n) return false;
