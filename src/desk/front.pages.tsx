@@ -47,7 +47,8 @@ export function FrontPage({ visit, front }: FrontProps) {
       <Next visit={visit} views={next} outlooks={outlooks} noBath={noBath} />
       {next.length > 0 && (
         <p>
-          <a href={`/s/${visit.studio.slug}/desk/move`}>A day cannot be held?</a>
+          A day cannot be held? <a href={`/s/${visit.studio.slug}/desk/move`}>Move days</a>: you see who is
+          there, with a new place proposed for each.
         </p>
       )}
       <h2 id="shelf">The shelf wants</h2>
