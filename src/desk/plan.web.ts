@@ -8,7 +8,8 @@ import { AppError } from '../platform/problems.js';
 import { confirmForm, weightsForm } from '../sittings/plans.schemas.js';
 import { PlansService } from '../sittings/plans.service.js';
 import type { Notice } from './frame.pages.js';
-import { PlanPage, PlanStartPage, planPath } from './plan.pages.js';
+import { PlanPage, PlanStartPage } from './plan.pages.js';
+import { planPath } from './plan-parts.pages.js';
 
 const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This plan is not known here.'),

@@ -11,7 +11,7 @@ import type { DayTakes, Rule } from '../stock/preparation.schemas.js';
 import { daysBeforeInWords, minutesInWords } from '../stock/preparation-words.calc.js';
 import type { Item, PlateSize } from '../stock/stock.schemas.js';
 import { DeskPage, type Notice } from './frame.pages.js';
-import { preparePath } from './prepare.pages.js';
+import { preparePath } from './prepare-task.pages.js';
 
 interface RulesPageProps {
   visit: StaffVisit;

@@ -9,7 +9,8 @@ import { DaysService } from '../stock/days.service.js';
 import { DueService } from '../stock/due.service.js';
 import { PreparationService } from '../stock/preparation.service.js';
 import type { Notice } from './frame.pages.js';
-import { DAYS_SHOWN, PreparePage, type SentForm } from './prepare.pages.js';
+import { PreparePage } from './prepare.pages.js';
+import { DAYS_SHOWN, type SentForm } from './prepare-task.pages.js';
 import { RulesPage } from './prepare-rules.pages.js';
 
 const ruleId = new ParseUUIDPipe({

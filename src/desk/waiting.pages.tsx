@@ -12,7 +12,7 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRules } from '../waiting/rules.schemas.js';
 import { BEFORE_WORDS, MODE_WORDS, NOT_ASKED_WORDS, reasonInWords } from '../waiting/words.calc.js';
 import { DeskPage, type Notice } from './frame.pages.js';
-import { planPath } from './plan.pages.js';
+import { planPath } from './plan-parts.pages.js';
 import { journeyInShort, momentInWords, platesInWords, suitsInShort } from './words.calc.js';
 
 /** What was just done, told after a redirect by a code in the address. */

@@ -10,7 +10,8 @@ import { AppError } from '../../platform/problems.js';
 import { BathLedgerService } from '../../stock/bath-ledger.service.js';
 import { BathsService } from '../../stock/baths.service.js';
 import type { Notice } from '../frame.pages.js';
-import { BathPage, isDoing } from './bath.pages.js';
+import { BathPage } from './bath.pages.js';
+import { isDoing } from './bath-forms.pages.js';
 import { BathsPage } from './baths.pages.js';
 
 const bathId = new ParseUUIDPipe({

@@ -10,7 +10,9 @@ import { ItemsService } from '../../stock/items.service.js';
 import { PlanningService } from '../../stock/planning.service.js';
 import { ShelfViews } from '../../stock/shelf-views.service.js';
 import type { Notice } from '../frame.pages.js';
-import { ItemPage, NewItemPage, type SentItem } from './item.pages.js';
+import { ItemPage } from './item.pages.js';
+import type { SentItem } from './item-settings.pages.js';
+import { NewItemPage } from './new-item.pages.js';
 import { withUnits } from './words.calc.js';
 
 const itemId = new ParseUUIDPipe({
