@@ -11,7 +11,7 @@ import { Notice, Tag } from '../platform/html/kit/notices.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { MoveProposal } from '../sittings/move-proposals.service.js';
 import { REASONS, type Reason } from '../sittings/moving.schemas.js';
-import type { Moved } from '../sittings/moving.service.js';
+import type { Moved, NotMoved } from '../sittings/moving.service.js';
 import { DeskPage } from './frame.pages.js';
 import { holdStillInShort } from './words.calc.js';
 
@@ -174,12 +174,12 @@ function options(to: MoveProposal['to']): Option[] {
 
 interface MovedPageProps {
   visit: StaffVisit;
-  outcomes: (Moved & { name: string })[];
+  outcomes: ((Moved | NotMoved) & { name: string })[];
 }
 
 /** How it went for each; what could not be done is told with the reason. */
 export function MovedPage({ visit, outcomes }: MovedPageProps) {
-  const failed = outcomes.filter((one) => one.problem !== null);
+  const failed = outcomes.filter((one) => 'problem' in one);
   return (
     <DeskPage visit={visit} title="Move days" at="">
       <Notice tone={failed.length === 0 ? 'good' : 'warn'}>
@@ -191,7 +191,7 @@ export function MovedPage({ visit, outcomes }: MovedPageProps) {
         {outcomes.map((one) => (
           <li key={one.sittingId}>
             <a href={`/s/${visit.studio.slug}/desk/requests/${one.sittingId}`}>{one.name}</a>:{' '}
-            {one.problem ?? doneInWords(one.act)}
+            {'problem' in one ? one.problem : doneInWords(one.done)}
           </li>
         ))}
       </ul>
@@ -202,9 +202,10 @@ export function MovedPage({ visit, outcomes }: MovedPageProps) {
   );
 }
 
-function doneInWords(act: Moved['act']): string {
-  if (typeof act !== 'string') return `moved to ${startInWords(act.to)}`;
-  return act === 'again' ? 'called off, first on the list' : 'called off for good';
+function doneInWords(done: Moved['done']): string {
+  if (typeof done !== 'string') return `moved to ${startInWords(done.to)}`;
+  if (done === 'called back') return 'the offer is called back, and they keep their turn on the list';
+  return done === 'called off' ? 'called off, first on the list' : done;
 }
 
 const URGENCY_WORDS: Record<MoveProposal['urgency'], string> = {

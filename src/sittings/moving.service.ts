@@ -19,9 +19,12 @@ import { next } from './states.calc.js';
 /** How it went for one of them. */
 export interface Moved {
   sittingId: string;
-  act: MoveChoice['act'];
-  /** Why it could not be done, for people; null where it was. */
-  problem: string | null;
+  done: { to: Temporal.PlainDateTime } | 'called off' | 'called off for good' | 'called back';
+}
+/** Why it could not be done, for people. */
+export interface NotMoved {
+  sittingId: string;
+  problem: string;
 }
 
 @Injectable()
@@ -48,20 +51,26 @@ export class MovingService {
   }
 
   /** Does for each what was chosen, one after the other; sending it again does nothing twice. */
-  async carryOut(studioId: string, who: Account, why: WhyMoved, choices: MoveChoice[]): Promise<Moved[]> {
-    const outcomes: Moved[] = [];
+  async carryOut(
+    studioId: string,
+    who: Account,
+    why: WhyMoved,
+    choices: MoveChoice[],
+  ): Promise<(Moved | NotMoved)[]> {
+    const outcomes: (Moved | NotMoved)[] = [];
     for (const { sittingId, from, act } of choices) {
       if (act === 'leave') continue;
-      let problem: string | null = null;
       try {
-        if (typeof act === 'string')
-          await this.callOff(studioId, who, sittingId, from, { why, again: act === 'again' });
-        else await this.move(studioId, who, sittingId, from, { why, to: act.to });
+        const how = { why, again: act === 'again' };
+        const done =
+          typeof act === 'string'
+            ? await this.callOff(studioId, who, sittingId, from, how)
+            : await this.move(studioId, who, sittingId, from, { why, to: act.to });
+        outcomes.push({ sittingId, done });
       } catch (error) {
         if (!(error instanceof AppError)) throw error;
-        problem = error.detail;
+        outcomes.push({ sittingId, problem: error.detail });
       }
-      outcomes.push({ sittingId, act, problem });
     }
     return outcomes;
   }
@@ -77,13 +86,14 @@ export class MovingService {
     sittingId: string,
     from: Temporal.PlainDateTime,
     { why, again }: { why: WhyMoved; again: boolean },
-  ): Promise<void> {
-    await this.db.inStudio(studioId, async (tx) => {
+  ): Promise<Moved['done']> {
+    return this.db.inStudio(studioId, async (tx) => {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
       await this.held(tx, sitting, from);
       if (sitting.state === 'offered') {
         await this.places.callBack(tx, studio, sitting, who.name);
-        return this.studios.raiseCalendarCounter(tx);
+        await this.studios.raiseCalendarCounter(tx);
+        return 'called back';
       }
       if (!next(sitting.state, 'call_off')) throw gone();
       const place = await this.places.free(tx, studio, sitting, false);
@@ -98,12 +108,14 @@ export class MovingService {
       const off = { ...sitting, state: 'called_off', occupancyId: null } as const;
       if (again) await this.places.turn(tx, off, { event: 'wait', who: who.name, tell: null });
       await this.studios.raiseCalendarCounter(tx);
+      return again ? 'called off' : 'called off for good';
     });
   }
 
   /**
    * Gives a sitting another place for the one it has at `from`; any open start, since they are asked on the telephone
-   * or may say on their page that it does not suit. Nobody else is asked for the old hour.
+   * or may say on their page that it does not suit: then they stand first on the list. Nobody else is asked for the
+   * old hour.
    * @throws AppError wrong_state as callOff does; not_an_opening, place_taken, short_of_stock
    */
   async move(
@@ -112,8 +124,8 @@ export class MovingService {
     sittingId: string,
     from: Temporal.PlainDateTime,
     { why, to }: { why: WhyMoved; to: Temporal.PlainDateTime },
-  ): Promise<void> {
-    await this.db.inStudio(studioId, async (tx) => {
+  ): Promise<Moved['done']> {
+    return this.db.inStudio(studioId, async (tx) => {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
       await this.held(tx, sitting, from);
       if (!next(sitting.state, 'move')) throw gone();
@@ -122,12 +134,13 @@ export class MovingService {
         event: 'move',
         who: who.name,
         note: `${minute(from)} to ${minute(to)}: ${noteOf(why)}`,
-        change: { message: why.words },
+        change: { message: why.words, returnOwed: true },
         tell: 'moved',
         was: minute(from),
       });
       await this.places.confirmed(tx, sitting, place);
       await this.studios.raiseCalendarCounter(tx);
+      return { to };
     });
   }
 

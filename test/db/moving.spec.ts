@@ -4,6 +4,7 @@ import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import type { Message } from '../../src/platform/mailer.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
+import { OffersService } from '../../src/sittings/offers.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import { contentLines } from '../support/calendar-entries.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
@@ -133,9 +134,7 @@ describe('a sitting moved', () => {
     const one = await placed();
     const [given] = await sent().then((all) => all.filter(({ invitation }) => invitation));
     await move(one);
-    expect(await stands(one)).toBe(
-      'confirmed at 2027-04-09 11:15:00, 5 set aside for 2027-04-09, owed false',
-    );
+    expect(await stands(one)).toBe('confirmed at 2027-04-09 11:15:00, 5 set aside for 2027-04-09, owed true');
     const [letter, ...others] = await sent();
     expect(others).toEqual([]);
     expect(letter?.text).toContain(
@@ -153,9 +152,9 @@ describe('a sitting moved', () => {
     const first = await moving.carryOut(studio.id, studio.owner, STORM, choices);
     await sent();
     const again = await moving.carryOut(studio.id, studio.owner, STORM, choices);
-    expect([first[0]?.problem, again[0]?.problem]).toEqual([
-      null,
-      expect.stringContaining('no place at that time'),
+    expect(first).toEqual([{ sittingId: one.sittingId, done: { to: wall(OTHER_DAY) } }]);
+    expect(again).toEqual([
+      { sittingId: one.sittingId, problem: expect.stringContaining('no place at that time') },
     ]);
     expect(await sent()).toEqual([]);
   });
@@ -168,6 +167,15 @@ describe('a sitting moved', () => {
     expect((await standing()).sort()).toEqual([a.sittingId, b.sittingId].sort());
     house.clock.set('2027-04-02T08:30:00Z');
     expect(await standing()).toEqual([b.sittingId]);
+  });
+
+  it('stands first on the list if the new day does not suit, as the letter says', async () => {
+    const one = await placed();
+    await move(one);
+    const letter = (await sent()).find(({ subject }) => subject.includes('is moved to'));
+    expect(letter?.text).toContain('you then wait for another, first on the list');
+    await house.app.get(OffersService).askAnotherDay(studio.id, { token: one.token });
+    expect(await stands(one)).toBe('waiting at null, 0 set aside for null, owed true');
   });
 
   it('may move by an hour over its own old place', async () => {
