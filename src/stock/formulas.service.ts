@@ -126,11 +126,8 @@ export class FormulasService {
       await this.store.insertVersion(tx, formulaId, version);
       await this.store.update(tx, changed);
       const mixed = (await this.stock.items(tx)).filter((item) => item.formulaId === formulaId);
-      await this.mixBy(
-        tx,
-        changed,
-        mixed.map((item) => item.id),
-      );
+      const ids = mixed.map((item) => item.id);
+      await this.mixBy(tx, changed, ids);
       await this.record(tx, who, formulaId, 'change');
       return { changed: true };
     });
@@ -147,7 +144,8 @@ export class FormulasService {
         throw new AppError('bad_input', undefined, [
           { field: 'itemIds', message: 'This cannot be mixed by it.' },
         ]);
-      for (const item of items)
+      const before = items.filter((item) => item.formulaId === formulaId).map((item) => item.id);
+      for (const item of await this.stock.lock(tx, [...before, ...itemIds]))
         if (item.formulaId === formulaId && !itemIds.includes(item.id))
           await this.itemsStore.update(tx, { ...item, formulaId: null });
       await this.mixBy(tx, formula, itemIds);
@@ -191,7 +189,7 @@ export class FormulasService {
     const [current] = await this.store.versions(tx, formula.id);
     if (!current) throw unknown();
     const { ripenDays, lifeDays } = current;
-    const items = (await this.stock.items(tx)).filter((item) => itemIds.includes(item.id));
+    const items = await this.stock.lock(tx, itemIds);
     for (const item of items)
       await this.itemsStore.update(tx, { ...item, formulaId: formula.id, ripenDays, lifeDays });
     if (items.length > 0) await this.stock.replan(tx, itemIds);

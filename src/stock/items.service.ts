@@ -72,7 +72,7 @@ export class ItemsService {
     const settings = readInput(editItemForm, input);
     const doing = { name: 'edit item', key: undefined, request: null };
     return this.acts.perform(studioId, doing, z.null(), async (tx) => {
-      const item = (await this.stock.items(tx)).find((one) => one.id === itemId);
+      const [item] = await this.stock.lock(tx, [itemId]);
       if (!item) throw new AppError('not_found', 'This is not kept on the shelf.');
       const problems: FieldProblem[] = [];
       const changed: Item = { ...item, ...(await this.settingsOf(tx, settings, item.unit, problems)) };

@@ -41,6 +41,11 @@ export class StockService {
     return this.store.items(tx);
   }
 
+  /** Some items as they stand, which nobody else changes until the transaction ends; in the order of their ids. */
+  lock(tx: Tx, itemIds: readonly string[]): Promise<Item[]> {
+    return this.store.lockItems(tx, [...new Set(itemIds)].sort());
+  }
+
   /** Those that are not gone. */
   lots(tx: Tx): Promise<Lot[]> {
     return this.store.lots(tx);

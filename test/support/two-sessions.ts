@@ -28,7 +28,8 @@ export async function firstAndSecond(
   return outcome;
 }
 
-function gate(): { opened: Promise<void>; open: () => void } {
+/** A promise that is kept when somebody says so. */
+export function gate(): { opened: Promise<void>; open: () => void } {
   let open = () => {};
   const opened = new Promise<void>((done) => {
     open = done;
@@ -57,3 +58,7 @@ async function untilItWaits(house: TestHouse, second: Promise<unknown>): Promise
     await watch.end();
   }
 }
+
+/** Until a session of this database waits for a lock. */
+export const untilSomebodyWaits = (house: TestHouse): Promise<void> =>
+  untilItWaits(house, new Promise<never>(() => {}));

@@ -1,8 +1,10 @@
-// Two fixers on one shelf: which of them a sitting is reckoned with, and how the owner says otherwise.
+// The things kept on a shelf: which of two a sitting is reckoned with, and two people who change one at once.
 import type { Tx } from '../../src/platform/db/tx.js';
+import { FormulasService } from '../../src/stock/formulas.service.js';
 import { ItemsService } from '../../src/stock/items.service.js';
 import { StockService } from '../../src/stock/stock.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
+import { gate, untilSomebodyWaits } from '../support/two-sessions.js';
 import { approve, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 
 let house: TestHouse;
@@ -51,4 +53,21 @@ test('the usual one that is put away leaves its turn to another', async () => {
   expect(await usual()).toEqual([]);
   await edit(studio.items.fixer.id, { name: studio.items.fixer.name, usual: 'yes' });
   expect(await usual()).toEqual([studio.items.fixer.name]);
+});
+
+test('a formula chosen while the settings of its item are saved is not lost', async () => {
+  const { collodion } = studio.items;
+  const library = { starterKey: 'collodion-cooley', itemId: 'study' };
+  const { formulaId } = await house.app.get(FormulasService).take(studio.id, studio.owner, library);
+  const mixing = gate();
+  const chosen = house.db.inStudio(studio.id, async (tx) => {
+    await tx.run('update item set formula_id = $2 where item_id = $1', [collodion.id, formulaId]);
+    await mixing.opened;
+  });
+  const saved = edit(collodion.id, { name: 'Collodion of the house', ripenDays: '7', heel: '30 ml' });
+  await untilSomebodyWaits(house);
+  mixing.open();
+  await Promise.all([chosen, saved]);
+  const items = await inStudio((tx) => house.app.get(StockService).items(tx));
+  expect(items.find(({ id }) => id === collodion.id)).toMatchObject({ formulaId, heel: 30_000n });
 });
