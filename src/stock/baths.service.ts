@@ -14,7 +14,7 @@ import { StudiosService } from '../studios/studios.service.js';
 import { type BathPlan, planBaths, platesByDay, type PlatesOfDay, readinessOf } from './bath-days.calc.js';
 import { daysWithout, type NoBath, type Readiness } from './bath-days.calc.js';
 import { bathForm, newBathForm } from './bath-forms.schemas.js';
-import { type BathNow, bathNow, chartOf, type ChartPoint } from './baths.calc.js';
+import { type BathNow, bathNow, chartOf, type ChartPoint, standing } from './baths.calc.js';
 import { type Bath, type BathEvent, type Fault, plainEvent } from './baths.schemas.js';
 import { BathsStore } from './baths.store.js';
 import type { Item, Lot, PlateSize } from './stock.schemas.js';
@@ -167,7 +167,7 @@ export class BathsService {
         events.filter((one) => one.bathId === bath.id),
       ),
     );
-    const poured = events.filter((one) => one.kind === 'poured' && one.day.equals(today));
+    const poured = standing(events).filter((one) => one.kind === 'poured' && one.day.equals(today));
     const plates = platesByDay(await this.store.sheetsAhead(tx, today), sizes, {
       date: today,
       poured: poured.reduce((sum, one) => sum + (one.area ?? 0n), 0n),

@@ -14,6 +14,7 @@ import { suspected } from './acts.calc.js';
 import { ActsService } from './acts.service.js';
 import { dependingOn } from './bath-days.calc.js';
 import { faultForm, offForm } from './bath-forms.schemas.js';
+import { standing } from './baths.calc.js';
 import { type Bath, type Fault, plainEvent } from './baths.schemas.js';
 import { type Baths, BathsService } from './baths.service.js';
 import { BathsStore } from './baths.store.js';
@@ -117,7 +118,7 @@ export class FaultsService {
       const bath = around.baths.find((one) => one.bath.id === fault.bathId)?.bath ?? null;
       const lots = await this.stock.lots(tx);
       const events = bath ? await this.store.events(tx, [bath.id]) : [];
-      const poured = events.filter((one) => one.kind === 'poured' && one.day.equals(fault.day));
+      const poured = standing(events).filter((one) => one.kind === 'poured' && one.day.equals(fault.day));
       return {
         fault,
         today,

@@ -1,0 +1,47 @@
+// Silver baths where something was a slip: a line of today that was taken back counts nowhere.
+import { afterAll, beforeAll, beforeEach, expect, it } from '@jest/globals';
+import { BathLedgerService } from '../../src/stock/bath-ledger.service.js';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { wordsOf } from '../support/page-forms.js';
+import { enterBath, putAside, writeDown } from '../support/prepared.js';
+import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
+import { signedIn, type Visitor } from '../support/visitor.js';
+
+let house: TestHouse;
+let studio: TestStudio;
+let assistant: Visitor;
+let baths: string;
+let number = 0;
+const DAY = '2026-12-04';
+
+beforeAll(async () => {
+  house = await openTestHouse();
+});
+afterAll(() => house.close());
+beforeEach(async () => {
+  house.clock.set('2026-11-25T10:00:00Z');
+  const slug = `bath-slips-${++number}`;
+  studio = await foundTestStudio(house, { slug, email: `desk@${slug}.example` });
+  baths = `/s/${slug}/desk/shelf/baths`;
+  assistant = await signedIn(house, studio, 'assistant');
+});
+
+const page = async (path: string) => wordsOf((await assistant.get(`${baths}${path}`)).html);
+
+it('counts a line of today that was taken back neither as poured today nor on the day of a fault', async () => {
+  const { sittingId } = await askForSitting(house, studio, { suits: { kind: 'these', days: [DAY] } });
+  const [start = ''] = await openStarts(house, studio, { from: DAY, until: DAY });
+  await approve(house, studio, sittingId, start);
+  const id = await enterBath(house, studio, { strength: '71', leastStrength: '71' });
+  house.clock.set(`${DAY}T08:00:00Z`);
+  const poured = { do: 'poured', day: DAY, plates: '1', plateSizeId: studio.sizes.whole.id };
+  const line = await writeDown(house, studio, id, poured);
+  const ledger = house.app.get(BathLedgerService);
+  await ledger.takeBack(studio.id, studio.assistant, id, line);
+  expect(await page(`/${id}`)).toContain('Top up by Friday 4 December: 38 g');
+  expect(await page('')).toMatch(/Friday 4 December Tank A 1 /);
+  const fault = await putAside(house, studio, `bath:${id}`);
+  expect(await page(`/off/${fault}`)).not.toMatch(/went through it/);
+  await writeDown(house, studio, id, poured);
+  expect(await page(`/off/${fault}`)).toContain('one plate went through it');
+});
