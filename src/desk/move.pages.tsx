@@ -66,11 +66,11 @@ interface PreviewProps {
   proposals: MoveProposal[];
   /** What was sent, to be sent again with the choices. */
   fields: Record<string, string>;
-  errors?: FieldProblem[];
-  values?: Record<string, unknown>;
+  errors: FieldProblem[];
+  values: Record<string, unknown>;
 }
 
-export function MovePreviewPage({ visit, days, proposals, fields, errors = [], values = {} }: PreviewProps) {
+export function MovePreviewPage({ visit, days, proposals, fields, errors, values }: PreviewProps) {
   const now = proposals.filter((one) => one.telephoneNow).length;
   const hidden = Object.entries(fields).map(([name, value]) => (
     <input key={name} type="hidden" name={name} value={value} />

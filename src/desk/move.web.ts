@@ -5,7 +5,7 @@ import { type StaffVisit, Visits } from '../accounts/visits.service.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
 import { page } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
-import { AppError } from '../platform/problems.js';
+import { AppError, type FieldProblem } from '../platform/problems.js';
 import { MoveProposalsService } from '../sittings/move-proposals.service.js';
 import { daysToMove, type MoveChoice, moveChoice, whyMoved } from '../sittings/moving.schemas.js';
 import { MovingService } from '../sittings/moving.service.js';
@@ -45,7 +45,11 @@ export class MoveWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    return this.orFormAgain(visit, body ?? {}, reply, () => this.showPreview(visit, body ?? {}, reply));
+    const sent = body ?? {};
+    return this.orAgain(
+      () => this.showPreview(visit, sent, reply),
+      (errors) => page(reply, MovePage({ visit, values: sent, errors }), 422),
+    );
   }
 
   /** Back to the form, with everything that was typed. */
@@ -69,37 +73,45 @@ export class MoveWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const sent = body ?? {};
-    return this.orFormAgain(visit, sent, reply, async () => {
-      const why = readInput(whyMoved, sent);
-      const choices = choicesOf(sent);
-      const done = await this.moving.carryOut(visit.studio.id, visit.account, why, choices);
-      const ids = done.map((one) => one.sittingId);
-      const views = await this.views.some(visit.studio.id, ids);
-      const names = new Map(views.map(({ sitting, contact }) => [sitting.id, contact.name]));
-      const outcomes = done.map((one) => ({ ...one, name: names.get(one.sittingId) ?? 'Somebody' }));
-      return page(reply, MovedPage({ visit, outcomes }));
-    });
+    return this.orAgain(
+      async () => {
+        const why = readInput(whyMoved, sent);
+        const choices = choicesOf(sent);
+        const done = await this.moving.carryOut(visit.studio.id, visit.account, why, choices);
+        const ids = done.map((one) => one.sittingId);
+        const views = await this.views.some(visit.studio.id, ids);
+        const names = new Map(views.map(({ sitting, contact }) => [sitting.id, contact.name]));
+        const outcomes = done.map((one) => ({ ...one, name: names.get(one.sittingId) ?? 'Somebody' }));
+        return page(reply, MovedPage({ visit, outcomes }));
+      },
+      (errors) => this.showPreview(visit, sent, reply, errors),
+    );
   }
 
-  private async showPreview(visit: StaffVisit, sent: Sent, reply: FastifyReply): Promise<string> {
+  /** What would happen; with `errors` once more, with what was chosen. */
+  private async showPreview(
+    visit: StaffVisit,
+    sent: Sent,
+    reply: FastifyReply,
+    errors: FieldProblem[] = [],
+  ): Promise<string> {
     const days = readInput(daysToMove, datesOf(sent));
     readInput(whyMoved, sent);
     const ids = await this.moving.standing(visit.studio.id, days);
     const proposals = await this.proposals.propose(visit.studio.id, ids, days);
-    return page(reply, MovePreviewPage({ visit, days, proposals, fields: fieldsOf(sent) }));
+    const props = { visit, days, proposals, fields: fieldsOf(sent), values: sent, errors };
+    return page(reply, MovePreviewPage(props), errors.length > 0 ? 422 : 200);
   }
 
-  private async orFormAgain(
-    visit: StaffVisit,
-    values: Sent,
-    reply: FastifyReply,
+  private async orAgain(
     act: () => Promise<string>,
+    again: (errors: FieldProblem[]) => string | Promise<string>,
   ): Promise<string> {
     try {
       return await act();
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
-      return page(reply, MovePage({ visit, values, errors: error.fields }), error.status);
+      return again(error.fields);
     }
   }
 }
@@ -119,7 +131,7 @@ function fieldsOf(sent: Sent): Record<string, string> {
   );
 }
 
-/** One choice per sitting, in the order of the page. @throws AppError bad_input */
+/** One choice per sitting, in the order of the page. @throws AppError bad_input at the field of the choice */
 function choicesOf(sent: Sent): MoveChoice[] {
   return Object.entries(sent).flatMap(([name, value]) => {
     const sittingId = /^do-([0-9a-f-]{36})$/.exec(name)?.[1];

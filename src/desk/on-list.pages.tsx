@@ -51,6 +51,17 @@ export function OnTheList(props: OnTheListProps) {
           )}
         </Card>
       )}
+      {sitting.state === 'confirmed' &&
+        view.place &&
+        view.place.startsAt.epochMilliseconds > now.epochMilliseconds && (
+          <details>
+            <summary>This day does not suit them after all?</summary>
+            <Form action={act('another-day')} csrf={formToken} label="Another day">
+              <p>The place is free then, and they wait for another with the date on which they asked.</p>
+              <Button kind="quiet">They ask for another day</Button>
+            </Form>
+          </details>
+        )}
       {next(sitting.state, 'wait') && (
         <Form action={act('list')} csrf={formToken} label="Waiting list">
           <p>No day for them now? On the waiting list they keep the date on which they asked.</p>

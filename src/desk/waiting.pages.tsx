@@ -21,6 +21,7 @@ export const WAITING_DONE = new Map<unknown, Notice>([
   ['offered', { tone: 'good', text: 'The place is offered and held, and they are being told.' }],
   ['accepted', { tone: 'good', text: 'The place is theirs, and they are being told.' }],
   ['refused', { tone: 'good', text: 'Noted. The place is free, and they keep their turn.' }],
+  ['another-day', { tone: 'good', text: 'Their place is free, and they wait for another day.' }],
   ['reopened', { tone: 'good', text: 'Back on the list, with the first date of asking.' }],
   ['marked', { tone: 'good', text: 'The marks are saved.' }],
   ['rules', { tone: 'good', text: 'The rule is saved.' }],

@@ -120,6 +120,8 @@ export class WaitingWeb {
         return this.orLate(reply, back, 'accepted', () => this.offers.accept(studio.id, by));
       case 'refused':
         return this.orLate(reply, back, 'refused', () => this.offers.refuse(studio.id, by));
+      case 'another-day':
+        return this.orLate(reply, back, 'another-day', () => this.offers.askAnotherDay(studio.id, by));
       case 'mark':
         return this.orRequestAgain(visit, sittingId, body ?? {}, reply, async () => {
           await this.list.mark(studio.id, who, sittingId, body ?? {});

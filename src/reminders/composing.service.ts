@@ -71,7 +71,7 @@ export class Composing {
     const to = byMail ? view.contact : studio;
     const place = change.occupancyId
       ? await this.views.place(tx, change.occupancyId)
-      : ['confirmed', 'moved', 'released', 'offered'].includes(change.change)
+      : ['confirmed', 'released', 'offered'].includes(change.change)
         ? view.place
         : null;
     const offer = change.change === 'offered' ? await this.waiting.openFor(tx, change.sittingId) : null;

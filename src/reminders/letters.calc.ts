@@ -65,7 +65,7 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
   offered: (about) => ({
     subject: `A place for you at ${about.studio.name}: ${placeWords(about.place)}`,
     paragraphs: [
-      `We can offer you a place. It is held for you until ${untilWords(about)}; after that somebody else is asked.`,
+      `We can offer you a place. It is held for you until ${untilWords(about)}; after that it is free for somebody else.`,
       about.passOn === ''
         ? 'On your page you can take it with one tap, or say that this one does not suit you. If it does not, you keep your turn on the list.'
         : 'Please ask whether they take it, and note the answer on the page of the request. If it does not suit them, they keep their turn on the list.',
@@ -74,13 +74,13 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
   refused: (about) => ({
     subject: `You stay on the waiting list of ${about.studio.name}`,
     paragraphs: [
-      'Thank you for telling us that this place does not suit you. Somebody else is asked now, and you keep your turn on the list.',
+      'Thank you for telling us that this place does not suit you. It is free for somebody else now, and you keep your turn on the list.',
     ],
   }),
   lapsed: (about) => ({
     subject: `Our offer has run out: ${placeWords(about.place)}`,
     paragraphs: [
-      'We had no answer in time, so the place goes to somebody else. You keep your turn on the list, and we ask you again when another place comes.',
+      'We had no answer in time, so the place is free for somebody else. You keep your turn on the list, and we ask you again when another place comes.',
     ],
   }),
   'run out': (about) => ({
@@ -122,7 +122,7 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
       ...said(about),
       about.passOn === ''
         ? 'The attached calendar entry moves with it. If the new day does not suit you, say so on your page: you then wait for another, first on the list.'
-        : 'If the new day does not suit them, please note it on the page of the request: they then wait for another.',
+        : 'If the new day does not suit them, please note it on the page of the request: they then wait for another, first on the list.',
     ],
   }),
   'another day': (about) => ({

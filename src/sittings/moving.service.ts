@@ -137,6 +137,7 @@ export class MovingService {
         change: { message: why.words, returnOwed: true },
         tell: 'moved',
         was: minute(from),
+        occupancyId: place.id, // where it was moved, whatever became of it before the letter is written
       });
       await this.places.confirmed(tx, sitting, place);
       await this.studios.raiseCalendarCounter(tx);

@@ -50,7 +50,7 @@ const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
   ],
   [
     'refused',
-    { tone: 'good', text: 'Thank you. Somebody else is asked, and you keep your turn on the list.' },
+    { tone: 'good', text: 'Thank you. It is free for somebody else, and you keep your turn on the list.' },
   ],
   ['another-day', { tone: 'good', text: 'The place is given back, and you wait for another day.' }],
   ['reopened', { tone: 'good', text: 'You are back on the list, with the date on which you first asked.' }],
@@ -183,7 +183,7 @@ function TheOffer({ place, offer, path, formToken }: TheOfferProps) {
       </p>
       <p>
         Held for you until {dayInWords(until)}, {timeInWords(until)} (studio time, {place.zone}). After that
-        somebody else is asked.
+        it is free for somebody else.
       </p>
       <Form action={`${path}/accept`} csrf={formToken} label="Take this place">
         <Button>Yes, I take this place</Button>

@@ -178,6 +178,21 @@ describe('a sitting moved', () => {
     expect(await stands(one)).toBe('waiting at null, 0 set aside for null, owed true');
   });
 
+  it('is told by its new day also when that was called off before the letter was written', async () => {
+    const one = await placed();
+    await sent();
+    await move(one);
+    await moving.callOff(studio.id, studio.owner, one.sittingId, wall(OTHER_DAY), {
+      why: STORM,
+      again: true,
+    });
+    const subjects = (await sent()).map(({ subject }) => subject);
+    expect(subjects).toEqual([
+      'Your place at Sandpiper Loft is moved to Friday 9 April 2027, 11:15',
+      'The studio has to call off Friday 9 April 2027, 11:15',
+    ]);
+  });
+
   it('may move by an hour over its own old place', async () => {
     const one = await placed('2027-04-02T09:30');
     await move(one, '2027-04-02T11:15');

@@ -127,6 +127,9 @@ test('a choice that is none is told, and nothing is done', async () => {
   await owner.get(move);
   const perdita = asked['Perdita Vale'] ?? '';
   const sent = { ...STORM, [`from-${perdita}`]: '2027-04-02T13:00', [`do-${perdita}`]: 'to the moon' };
-  expect((await owner.post(`${move}/confirm`, sent)).status).toBe(422);
+  const again = await owner.post(`${move}/confirm`, sent);
+  expect(again.status).toBe(422);
+  expect(text(again.html)).toContain('Please choose one of these.');
+  expect(again.html).toContain(`name="do-${perdita}"`); // the same people, to choose again
   expect((await standing())['Perdita Vale']).toBe('confirmed 2027-04-02T13:00');
 });

@@ -47,6 +47,17 @@ async function offer({ request, sittingId }: Asked, start = '2027-04-02T09:30'):
 }
 
 describe('the owner’s list', () => {
+  it('takes back somebody whose given day does not suit after all, as they say on the telephone', async () => {
+    const one = await listed('Ada Holm');
+    await offer(one);
+    await owner.postAndFollow(`${desk}/waiting/${one.sittingId}/accepted?from=request`);
+    const { html } = await owner.get(one.request);
+    expect(textOf(html)).toContain('They ask for another day');
+    const after = await owner.postAndFollow(`${desk}/waiting/${one.sittingId}/another-day?from=request`);
+    expect(textOf(after.html)).toContain('Their place is free, and they wait for another day.');
+    expect(await order()).toEqual(['1 Ada Holm']);
+  });
+
   it('stands in the order of asking, each with reasons, and a mark with its reason moves somebody up', async () => {
     await listed('Ada Holm');
     const second = await listed('Bo Lind');
@@ -178,7 +189,7 @@ describe('a person’s own page', () => {
     await offer(one);
     await visitor.get(one.own);
     const after = textOf((await visitor.postAndFollow(`${one.own}/refuse`)).html);
-    expect(after).toContain('Somebody else is asked, and you keep your turn on the list.');
+    expect(after).toContain('It is free for somebody else, and you keep your turn on the list.');
     const twice = textOf((await visitor.postAndFollow(`${one.own}/refuse`)).html);
     expect(twice).toContain('This was given up already, or answered in the meantime.');
   });
