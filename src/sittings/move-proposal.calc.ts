@@ -46,11 +46,12 @@ export interface MoveProblem {
   leaving: { waiting: Waiting; urgency: Urgency }[];
   /** By wish and placing. `askedFor`: the day is among those they asked for. */
   choices: (Choice & { askedFor: boolean })[][];
-  /** By wish; null for one that has a choice. */
+  /** By wish; null for one that has a choice, and for one that is only offered a place. */
   noPlace: (NoPlace | null)[];
 }
 
 /**
+ * An offered place can only be called back or left, so whoever has one competes for no other.
  * `facts` are about those who leave only, each still with the place it leaves; what they hold is free for the others.
  * `closed` are days that none of them can have; null where only their own places go.
  */
@@ -125,6 +126,7 @@ function choicesOf(
   at: ReadonlyMap<string, number>,
 ) {
   const { view, noticeDays } = waiting;
+  if (view.sitting.state === 'offered') return { placings: [], choices: [], noPlace: null };
   const limit = limitOfView(view, rules.limits);
   const old = view.place?.wallStart.toPlainDate() ?? today;
   const placings: Placing[] = [];

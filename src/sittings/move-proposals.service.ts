@@ -19,7 +19,7 @@ export interface MoveProposal {
   /** They are on the way, or a letter may come too late. */
   telephoneNow: boolean;
   from: Temporal.PlainDateTime | null;
-  /** Null: there is no place for them, for the reason in `why`. */
+  /** Null: there is no place for them, for the reason in `why`; or they are only offered one, and get no other. */
   to: { slot: Slot; askedFor: boolean; onShelf: 'enough' | 'to be had' } | null;
   /** 'others': what they could have goes to those who are more pressing. */
   why: NoPlace | 'others' | null;
@@ -59,7 +59,10 @@ export class MoveProposalsService {
         telephoneNow: urgency !== 'in time',
         from: view.place?.wallStart ?? null,
       };
-      if (!choice) return { ...common, to: null, why: about.noPlace[wish] ?? 'others' };
+      if (!choice) {
+        const offered = view.sitting.state === 'offered';
+        return { ...common, to: null, why: offered ? null : (about.noPlace[wish] ?? 'others') };
+      }
       const { slot, askedFor, onShelf } = choice;
       return {
         ...common,

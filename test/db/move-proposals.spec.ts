@@ -2,8 +2,12 @@
 // touched by a proposal.
 import { afterAll, beforeAll, beforeEach, expect, it } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
+import { RoomService } from '../../src/room/room.service.js';
+import { ListService } from '../../src/sittings/list.service.js';
 import { MoveProposalsService } from '../../src/sittings/move-proposals.service.js';
+import { OffersService } from '../../src/sittings/offers.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
+import { StudiosService } from '../../src/studios/studios.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { approve, type Asking, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 
@@ -30,6 +34,18 @@ async function placed(start: string, asking: Asking = {}): Promise<string> {
   await approve(house, studio, sittingId, start);
   return sittingId;
 }
+async function offered(start: string): Promise<string> {
+  const { sittingId } = await askForSitting(house, studio, { suits: SPRING });
+  await house.app.get(ListService).wait(studio.id, studio.owner, sittingId);
+  const wallStart = Temporal.PlainDateTime.from(start);
+  await house.app.get(OffersService).make(studio.id, studio.owner, sittingId, wallStart);
+  return sittingId;
+}
+const close = (from: string, until: string) =>
+  house.db.inStudio(studio.id, async (tx) => {
+    const range = { from: Temporal.PlainDate.from(from), until: Temporal.PlainDate.from(until) };
+    await house.app.get(RoomService).close(tx, await house.app.get(StudiosService).load(tx), range, 'Works');
+  });
 const day = Temporal.PlainDate.from(DAY);
 const propose = (ids: string[]) => moves.propose(studio.id, ids, { from: day, until: day });
 const dayOf = (to: { slot: { wallStart: Temporal.PlainDateTime } } | null) =>
@@ -81,4 +97,16 @@ it('somebody for whom there is no place is told so, and what they leave counts a
   // only its own place goes: the same day is open to it, and so is the place of the other that leaves with it
   const same = await moves.propose(studio.id, [one, two], null);
   expect(same.every(({ to }) => to !== null)).toBe(true);
+});
+
+it('the one free place goes to whoever can be moved there, not to one who is only offered a place', async () => {
+  for (const start of ['09:30', '11:15', '13:00']) await placed(`2027-04-09T${start}`);
+  const [maybe, firm] = [await offered(`${DAY}T09:30`), await placed(`${DAY}T11:15`)];
+  await close('2026-11-25', '2027-04-01');
+  await close('2027-04-10', '2027-12-31');
+  const found = await propose([maybe, firm]);
+  expect(found.map(({ view, to, why }) => [view.sitting.id, to?.slot.wallStart.toString(), why])).toEqual([
+    [maybe, undefined, null],
+    [firm, '2027-04-09T14:45:00', null],
+  ]);
 });
