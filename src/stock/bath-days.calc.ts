@@ -95,7 +95,8 @@ export function platesByDay(
 /**
  * Gives each day one bath: large enough for its largest plate and working that day; of several one that needs no
  * topping up, then the one with the least poured since its last care, so that they take turns. A bath that has had its
- * area of care is away for CARE_DAYS from the next day on; where no other can take a day in them, its care waits.
+ * area of care is away for CARE_DAYS from the next day on, or from today where it has had it already; where no other
+ * can take a day in them, its care waits.
  */
 export function planBaths(
   days: readonly PlatesOfDay[],
@@ -108,6 +109,8 @@ export function planBaths(
     .map((now): Vessel => ({ now, backOn: backOn(now.bath, today), care: null }));
   const without: NoBath = baths.length === 0 ? 'no bath' : 'all retired';
   const plan: BathPlan = { days: [], topUps: [], cares: [] };
+  for (const one of vessels)
+    if (AT_HAND.includes(one.now.bath.state)) careIfDue(one, today, sizes, plan.cares);
   for (const day of days) {
     const { chosen, reason } =
       vessels.length === 0 ? { chosen: null, reason: without } : choose(vessels, day, sizes);
@@ -129,14 +132,7 @@ export function planBaths(
     const before = chosen.now.level;
     chosen.now = poured(chosen.now, day.area);
     plan.days.push({ ...day, bath, reason: null, before, after: chosen.now.level, topUp });
-    const limit = careArea(bath, sizes);
-    if (limit !== null && chosen.now.areaSinceCare >= limit) {
-      const from = day.date.add({ days: 1 });
-      const care = { bath, from, until: from.add({ days: CARE_DAYS }) };
-      plan.cares.push(care);
-      chosen.care = { care, area: chosen.now.areaSinceCare };
-      chosen.now = { ...chosen.now, areaSinceCare: 0n };
-    }
+    careIfDue(chosen, day.date.add({ days: 1 }), sizes, plan.cares);
   }
   return plan;
 }
@@ -192,6 +188,20 @@ interface Vessel {
   backOn: Temporal.PlainDate | null;
   /** Its last care in the plan, and the area it had before. */
   care: { care: Care; area: bigint } | null;
+}
+
+/** What may begin its care today: one in the sun or filtered has it already, of a suspect one nobody knows. */
+const AT_HAND: readonly Bath['state'][] = ['working', 'resting'];
+
+/** Plans the care of a bath that has had its area. */
+function careIfDue(vessel: Vessel, from: Temporal.PlainDate, sizes: readonly PlateSize[], cares: Care[]) {
+  const { bath, areaSinceCare } = vessel.now;
+  const limit = careArea(bath, sizes);
+  if (limit === null || areaSinceCare < limit) return;
+  const care = { bath, from, until: from.add({ days: CARE_DAYS }) };
+  cares.push(care);
+  vessel.care = { care, area: areaSinceCare };
+  vessel.now = { ...vessel.now, areaSinceCare: 0n };
 }
 
 const isOver = (care: Care, date: Temporal.PlainDate) => Temporal.PlainDate.compare(care.until, date) <= 0;

@@ -222,6 +222,23 @@ describe('the plan', () => {
     expect(alone.cares.map((one) => one.from.toString())).toEqual(['2027-05-10', '2027-05-15']);
   });
 
+  it('sends a bath that has had its area already into the sun from today', () => {
+    const tired = (more: Partial<Bath> = {}) =>
+      bathNow(bath('a', { careAfterPlates: 10, ...more }), [made(90_000), poured('2027-04-20', 12)]);
+    const cares = (days: PlatesOfDay[], ...baths: ReturnType<typeof full>[]) =>
+      plan(days, baths).cares.map((one) => `${one.bath.name} ${one.from} to ${one.until}`);
+    expect(cares([], tired())).toEqual(['a 2027-05-01 to 2027-05-04']);
+    // back by the day of its next plates, which are counted anew
+    expect(cares([plates('2027-05-21', 4)], tired())).toEqual(['a 2027-05-01 to 2027-05-04']);
+    // another takes what comes meanwhile; alone, its care waits, and nothing of its area is forgotten
+    const soon = [plates('2027-05-02', 4)];
+    const meanwhile = plan(soon, [tired(), bathNow(bath('b'), [made(90_000), poured('2027-04-20', 20)])]);
+    expect(meanwhile.days.map(({ bath: one }) => one?.name)).toEqual(['b']);
+    expect(cares(soon, tired())).toEqual(['a 2027-05-03 to 2027-05-06']);
+    // one in the sun has its care already, of a suspect one nobody knows what it wants
+    expect(cares([], tired({ state: 'sunning' }), tired({ state: 'suspect' }))).toEqual([]);
+  });
+
   it('says by when a bath must be topped up and by how much, and goes on from there', () => {
     const weak = full(bath('a'), 70_300);
     const days = ['2027-05-07', '2027-05-14', '2027-05-21'].map((date) => plates(date, 6));
