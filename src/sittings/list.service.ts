@@ -214,7 +214,7 @@ export class ListService {
     const startsAt = start.instant;
     const askings = listed.map(({ view }) => askingOf(view));
     const days = await this.room.daysForEach(tx, studio, { from: date, until: date }, askings);
-    const passedOver = await this.waiting.passedOver(tx, startsAt);
+    const passedOver = await this.waiting.passedOver(tx);
     const now = this.clock.now();
     return passOn(
       listed.map(({ view }, at) => {
@@ -224,7 +224,7 @@ export class ListService {
           id: view.sitting.id,
           suits: suitsOn(view.sitting.suits, date),
           fits: slot !== undefined && slot.closed === null,
-          hadIt: passedOver.has(view.sitting.id),
+          hadIt: passedOver.get(view.sitting.id)?.has(startsAt.epochMilliseconds) ?? false,
           hasOffer: false,
           expiry: offerExpiry({ zone: studio.zone, now, startsAt, noticeDays, life: rules.life }),
         };

@@ -15,13 +15,10 @@ import { WaitingService } from '../waiting/waiting.service.js';
 import { bottleFor, needsOf } from './needs.calc.js';
 import type { OnShelf, PlanFacts, Waiting } from './plan-problem.calc.js';
 import { suppliesOf } from './plan-supplies.calc.js';
-import { PlansStore } from './plans.store.js';
 import type { SittingView } from './sittings.schemas.js';
 
 @Injectable()
 export class PlanFactsService {
-  private readonly store = new PlansStore();
-
   constructor(
     private readonly room: RoomService,
     private readonly stock: StockService,
@@ -31,8 +28,8 @@ export class PlanFactsService {
   ) {}
 
   /**
-   * For some people, the first of the list first, over all days for which places are given. What they have set aside
-   * counts as given back.
+   * For some people, the first of the list first, over all days for which places are given. The places they have and
+   * what is set aside for them count as given back.
    */
   async of(tx: Tx, studio: Studio, people: SittingView[]): Promise<PlanFacts> {
     const today = this.room.today(studio);
@@ -48,7 +45,7 @@ export class PlanFactsService {
     const figures = await this.actuals.figures(tx);
     const without = new Set(people.map(({ sitting }) => sitting.id));
     const horizon = await this.planning.horizon(tx, today, without);
-    const passedOver = await this.store.passedOver(tx);
+    const passedOver = await this.waiting.passedOver(tx);
     const shelf = shelfBy(new IfPromised(horizon));
     const waiting = people.map((view): Waiting => {
       const needs = needsOf(
@@ -80,7 +77,9 @@ export class PlanFactsService {
     people: SittingView[],
   ): Promise<Map<string, DayOfPlaces[]>> {
     const askings = new Map(people.map((view) => [keyOf(view), askingOf(view)]));
-    const days = await this.room.daysForEach(tx, studio, this.room.bookable(studio), [...askings.values()]);
+    const range = this.room.bookable(studio);
+    const leaving = people.map(({ sitting }) => sitting.id);
+    const days = await this.room.daysForEach(tx, studio, range, [...askings.values()], leaving);
     return new Map([...askings.keys()].map((key, at) => [key, days[at] ?? []]));
   }
 }

@@ -1,7 +1,5 @@
 // SQL of plans for the waiting list.
 import type { Temporal } from 'temporal-polyfill';
-import { z } from 'zod';
-import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type Entry, entryRow, type Gives, type Plan, planRow, toEntry, toPlan } from './plans.schemas.js';
 
@@ -84,20 +82,5 @@ export class PlansStore {
       `update plan_entry set outcome = $4 where studio_id = $1 and plan_id = $2 and sitting_id = $3`,
       [tx.studioId, id, sittingId, outcome],
     );
-  }
-
-  /** Starts that people were offered and did not take, by sitting. */
-  async passedOver(tx: Tx): Promise<Map<string, Set<number>>> {
-    const rows = await tx.many(
-      z.object({ for_id: z.uuid(), starts_at: instant }),
-      `select distinct f.for_id, o.starts_at from offer f
-       join occupancy o on o.studio_id = f.studio_id and o.occupancy_id = f.occupancy_id
-       where f.studio_id = $1 and f.answer in ('refused', 'lapsed', 'another day')`,
-      [tx.studioId],
-    );
-    const found = new Map<string, Set<number>>();
-    for (const { for_id: id, starts_at: at } of rows)
-      found.set(id, (found.get(id) ?? new Set()).add(at.epochMilliseconds));
-    return found;
   }
 }

@@ -120,9 +120,9 @@ export class WaitingService {
       throw new AppError('wrong_state', 'This offer was answered already, or has run out.');
   }
 
-  /** Who had a place of this start offered and did not take it. */
-  async passedOver(tx: Tx, startsAt: Temporal.Instant): Promise<Set<string>> {
-    return new Set(await this.store.passedOver(tx, startsAt));
+  /** The starts to come that people had or were offered and did not keep, in epoch ms, by whom. */
+  passedOver(tx: Tx): Promise<Map<string, Set<number>>> {
+    return this.store.passedOver(tx, this.clock.now());
   }
 
   experience(tx: Tx): Promise<Experience> {

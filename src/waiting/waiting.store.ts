@@ -1,7 +1,7 @@
 // SQL of offers and of the rule of the waiting list.
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { plainDateTime } from '../platform/db/row.js';
+import { instant, plainDateTime } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type Offer, type OfferAnswer, offerRow, toOffer } from './offers.schemas.js';
 import { toWaitingRules, type WaitingRules, waitingRulesRow } from './rules.schemas.js';
@@ -121,16 +121,18 @@ export class WaitingStore {
     return settled === 1;
   }
 
-  /** Who had a place of this start offered and did not take it. */
-  async passedOver(tx: Tx, startsAt: Temporal.Instant): Promise<string[]> {
+  /** Who had a place that starts after an instant, or an offer of one, and has it no more: by them, in epoch ms. */
+  async passedOver(tx: Tx, after: Temporal.Instant): Promise<Map<string, Set<number>>> {
     const rows = await tx.many(
-      z.object({ for_id: z.uuid() }),
-      `select distinct f.for_id from offer f
-       join occupancy o on o.studio_id = f.studio_id and o.occupancy_id = f.occupancy_id
-       where f.studio_id = $1 and o.starts_at = $2 and f.answer in ('refused', 'lapsed', 'another day')`,
-      [tx.studioId, startsAt],
+      z.object({ held_for: z.uuid(), starts_at: instant }),
+      `select distinct held_for, starts_at from occupancy
+       where studio_id = $1 and kind = 'sitting' and not holds and starts_at > $2`,
+      [tx.studioId, after],
     );
-    return rows.map((row) => row.for_id);
+    const found = new Map<string, Set<number>>();
+    for (const { held_for: id, starts_at: at } of rows)
+      found.set(id, (found.get(id) ?? new Set()).add(at.epochMilliseconds));
+    return found;
   }
 
   /** What became of offers and places since an instant. */

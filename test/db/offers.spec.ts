@@ -221,6 +221,23 @@ describe('a place that came free', () => {
     expect(await at.stands(first)).toBe('waiting, 0 set aside');
   });
 
+  it('is not offered again to who had it and gave it back, but to the next', async () => {
+    await at.setMode('automatic');
+    const [first, second] = [await at.waiter({ name: 'First' }), await at.waiter({ name: 'Second' })];
+    await at.offer(first);
+    await at.accept(first);
+    await at.offers.askAnotherDay(at.studio.id, { token: first.token });
+    await house.work();
+    expect([await at.stands(first), await at.stands(second)]).toEqual([
+      'waiting, 0 set aside',
+      'offered, tentative at 2027-04-02 09:30:00, 5 set aside',
+    ]);
+    await approve(house, at.studio, first.sittingId, OTHER); // given by hand, without an offer
+    await at.offers.askAnotherDay(at.studio.id, { token: first.token });
+    await house.work();
+    expect(await at.stands(first)).toBe('waiting, 0 set aside');
+  });
+
   it('is proposed, and nobody is asked, where the owner confirms or asks by hand', async () => {
     for (const mode of ['propose', 'by hand'] as const) {
       await at.setMode(mode);

@@ -169,3 +169,14 @@ it('does not use the last sheet twice, where no more can come in time, and says 
   await confirm(id, [first]);
   expect((await whole(id)).entries[0]?.outcome).toBe('given');
 });
+
+it('does not plan somebody for the very place they gave back', async () => {
+  const one = await waiter({ suits: ONE_DAY });
+  const firstPlace = async () => startOf(await propose(), one);
+  const start = await firstPlace();
+  await approve(house, studio, one, start);
+  await house.app.get(OffersService).askAnotherDay(studio.id, { who: studio.owner, sittingId: one });
+  const next = await firstPlace();
+  expect([start.slice(0, 10), next.slice(0, 10)]).toEqual(['2027-04-02', '2027-04-02']);
+  expect(next).not.toBe(start);
+});

@@ -169,14 +169,12 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'WaitingStore.newest': (tx, { refusedId }) => new WaitingStore().newest(tx, refusedId),
   'WaitingStore.unanswered': (tx) => new WaitingStore().unanswered(tx),
   'WaitingStore.expired': (tx) => new WaitingStore().expired(tx, FAR.future),
-  'WaitingStore.passedOver': (tx) =>
-    new WaitingStore().passedOver(tx, Temporal.Instant.from('2027-04-09T10:15:00Z')),
+  'WaitingStore.passedOver': async (tx) => [...(await new WaitingStore().passedOver(tx, FAR.past)).keys()],
   'WaitingStore.experience': async (tx) => (await new WaitingStore().experience(tx, FAR.past)).placesGiven,
   'WaitingStore.freed': (tx) => new WaitingStore().freed(tx, FAR.past, FAR.past),
   'PlansStore.byId': (tx, { planId }) => new PlansStore().byId(tx, planId, false),
   'PlansStore.latest': (tx) => new PlansStore().latest(tx, 10),
   'PlansStore.entries': (tx, { planId }) => new PlansStore().entries(tx, planId),
-  'PlansStore.passedOver': async (tx) => [...(await new PlansStore().passedOver(tx)).keys()],
   'SittingsStore.byIds': (tx, { sittingId }) => new SittingsStore().byIds(tx, [sittingId]),
   'MailStore.firstMessageId': (tx, { sittingId, mailTo }) =>
     new MailStore().firstMessageId(tx, sittingId, mailTo),
