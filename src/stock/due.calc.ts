@@ -43,7 +43,7 @@ export function bathTasks(plan: BathPlan): DueTask[] {
         ],
   );
   const topUps = plan.topUps.map(({ bath, by, forDay, crystals, volume }) => ({
-    key: `${bath.id}-top-up`,
+    key: `${bath.id}-top-up-${forDay}`,
     by,
     what: `Top up ${bath.name}: ${formatQuantity(crystals, 'mg', 'up')} of silver nitrate${volume > 0n ? `, ${formatQuantity(volume, 'uL', 'up')} of water` : ''}`,
     why: `It would be too weak or too low on ${dayInWords(forDay)}, as things stand.`,

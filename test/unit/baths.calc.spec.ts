@@ -304,4 +304,12 @@ describe('what is due', () => {
     ]);
     expect(told([])).toEqual([]);
   });
+
+  it('tells two toppings up of one day apart', () => {
+    const thirsty = full(bath('a', { leastStrength: 89_900 }), 89_000);
+    const days = [plates('2027-05-01', 10), plates('2027-05-02', 10)];
+    const tasks = bathTasks(planBaths(days, [thirsty], SIZES, TODAY));
+    expect(tasks.map((task) => task.by.toString())).toEqual(['2027-05-01', '2027-05-01']);
+    expect(new Set(tasks.map((task) => task.key)).size).toBe(2);
+  });
 });
