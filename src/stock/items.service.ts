@@ -117,6 +117,11 @@ export class ItemsService {
         field: settings.lifeDays === 0 ? 'lifeDays' : 'openedLifeDays',
         message: 'It keeps for a day at least; leave it empty when it does not run out.',
       });
+    else if (settings.lifeDays !== null && settings.lifeDays <= (settings.ripenDays ?? 0))
+      problems.push({
+        field: 'lifeDays',
+        message: 'It has to keep longer than it ripens; leave it empty when it does not run out.',
+      });
     return {
       ...settings,
       packQuantity: read('packQuantity', settings.packQuantity, false),

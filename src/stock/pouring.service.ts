@@ -3,10 +3,11 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { dayInWords } from '../lib/words.js';
+import { counted, dayInWords } from '../lib/words.js';
 import { Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
+import { AppError } from '../platform/problems.js';
 import { type Acted, blended, type LotChange, mixed, type Part, thinned } from './acts.calc.js';
 import {
   ActsService,
@@ -78,20 +79,20 @@ export class PouringService {
 
   /**
    * A batch is mixed: its ingredients are taken from their bottles, and it is usable once it has ripened.
-   * It is of the item named, or of the one item mixed by the formula. @throws AppError bad_input, not_found
+   * It is of the item named, or of the one item mixed by the formula.
+   * @throws AppError bad_input, not_found, wrong_state where it would run out before it is ripe
    */
   mixBatch(studioId: string, who: Who, input: unknown, key?: Key): Promise<Made> {
     const form = readInput(mixForm, input);
     const doing = { name: 'mix', key, request: input };
     return this.pour(studioId, who, doing, form.from, [form], (parts, id, { today, target }) => {
       const item = target ?? failed();
-      const lot = {
-        itemId: item.id,
-        label: form.label || `${item.name}, mixed ${dayInWords(today)}`,
-        usableFrom: today.add({ days: item.ripenDays ?? 0 }),
-        usableUntil: endOfLife(item, today),
-        note: form.note,
-      };
+      const usableFrom = today.add({ days: item.ripenDays ?? 0 });
+      const usableUntil = endOfLife(item, today);
+      if (usableUntil && usableFrom.until(usableUntil).days < 0)
+        throw new AppError('wrong_state', neverRipe(item));
+      const label = form.label || `${item.name}, mixed ${dayInWords(today)}`;
+      const lot = { itemId: item.id, label, usableFrom, usableUntil, note: form.note };
       return mixed({ id, lot, quantity: readAmount(form.quantity, item), day: today }, parts);
     });
   }
@@ -135,3 +136,7 @@ export class PouringService {
     return all[0] ?? failed(problem('itemId', 'Please choose what was mixed.'));
   }
 }
+
+const neverRipe = ({ name, ripenDays, lifeDays }: Item) =>
+  `${name} would run out before it is ripe: it ripens for ${counted(ripenDays ?? 0, 'day')} and keeps for ` +
+  `${counted(lifeDays ?? 0, 'day')} from mixing. Please correct that among what is kept, then note the batch.`;

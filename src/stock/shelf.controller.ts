@@ -101,7 +101,7 @@ export class ShelfController {
     body: mixForm,
     answer: bottleMade,
     keyed: 'honoured',
-    problems: ['bad_input', 'not_found'],
+    problems: ['bad_input', 'not_found', 'wrong_state'],
   })
   @Post('batches')
   async mixBatch(

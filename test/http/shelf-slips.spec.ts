@@ -1,0 +1,49 @@
+// Slips at the shelf that the numbers themselves allow: each is told in plain words, and nothing is done by it.
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { errorAt, fieldsOf } from '../support/page-forms.js';
+import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
+import { signedIn, type Visitor } from '../support/visitor.js';
+
+let house: TestHouse;
+let studio: TestStudio;
+let owner: Visitor;
+const SHELF = '/s/sandpiper-loft/desk/shelf';
+
+beforeAll(async () => {
+  house = await openTestHouse();
+  studio = await foundTestStudio(house, { slug: 'sandpiper-loft' });
+  owner = await signedIn(house, studio, 'owner');
+}, 60_000);
+afterAll(() => house.close());
+
+describe('what would run out before it is ripe', () => {
+  it('is refused at the field, and where it was entered so long ago no batch of it is noted', async () => {
+    const { collodion } = studio.items;
+    const url = `${SHELF}/items/${collodion.id}`;
+    for (const lifeDays of ['3', '7']) {
+      const sent = { ...fieldsOf((await owner.get(url)).html, url), ripenDays: '7', lifeDays };
+      const answer = await owner.post(url, sent);
+      expect(answer.status).toBe(422);
+      expect(errorAt(answer.html, 'lifeDays')).toMatch(/^It has to keep longer than it ripens/);
+    }
+    await house.db.inStudio(studio.id, (tx) =>
+      tx.run('update item set ripen_days = 7, life_days = 3 where item_id = $1', [collodion.id]),
+    );
+    const api = '/api/v1/s/sandpiper-loft';
+    const payload = { email: studio.assistant.email, password: PASSWORD };
+    const session = await house.app.inject({ method: 'POST', url: `${api}/sessions`, payload });
+    const authorization = `Bearer ${(session.json() as { token: string }).token}`;
+    const from = [{ lotId: studio.lots.developer, quantity: '10 ml' }];
+    const answer = await house.app.inject({
+      method: 'POST',
+      url: `${api}/shelf/batches`,
+      payload: { itemId: collodion.id, quantity: '1 l', from },
+      headers: { authorization },
+    });
+    expect([answer.statusCode, (answer.json() as { detail: string }).detail]).toEqual([
+      409,
+      expect.stringContaining('would run out before it is ripe: it ripens for 7 days and keeps for 3 days'),
+    ]);
+  });
+});
