@@ -73,7 +73,7 @@ export function PreparePage({ visit, found, due, notice, sent }: PreparePageProp
   );
 }
 
-/** Days that cannot be held as things stand: before anything that is prepared for them. */
+/** Days that cannot be held and things that cannot be had in time, as things stand: before anything else to prepare. */
 function Alarms({ visit, due }: { visit: StaffVisit; due: DueTask[] }) {
   const alarms = due.filter(({ alarm }) => alarm);
   if (alarms.length === 0) return null;

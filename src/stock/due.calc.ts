@@ -1,11 +1,13 @@
-// What must be done by a date and has no hour of its own: topping up and care of baths, mixing, ordering. In words, the
-// same on the list of preparation and in the calendar.
+// What must be done by a date and has no hour of its own: topping up and care of baths, mixing, ordering; and
+// what cannot be had in time. In words, the same on the list of preparation and in the calendar.
 import { Temporal } from 'temporal-polyfill';
 import { formatQuantity } from '../lib/quantity-text.js';
 import { counted, dayInWords } from '../lib/words.js';
 import type { BathPlan, NoBath } from './bath-days.calc.js';
-import type { ToMix } from './mixing.calc.js';
-import type { ToOrder } from './ordering.calc.js';
+import type { Horizon } from './horizon.calc.js';
+import { isMixed, type Lacking, lackingOf, toMix } from './mixing.calc.js';
+import { type ToOrder, toOrder } from './ordering.calc.js';
+import { lastChance, supplyOf } from './plan.calc.js';
 
 export interface DueTask {
   /** One of its kind and subject on its day: letters, digits and hyphens. */
@@ -59,26 +61,59 @@ export function bathTasks(plan: BathPlan): DueTask[] {
   return [...without, ...topUps, ...cares];
 }
 
-/** One task an item and day: what is mixed or ordered twice by one day is one errand. */
-export function shelfTasks(mix: readonly ToMix[], order: readonly ToOrder[]): DueTask[] {
-  const mixing = byItemAndDay(mix.map((one) => ({ ...one, by: one.latest, packs: null })));
-  const ordering = byItemAndDay(order);
+/**
+ * One task an item and day: what is mixed or ordered twice by one day is one errand. What cannot be had in time is an
+ * alarm on the day it is first needed; what only the owner's own limit leaves out may still be got, so it is a task.
+ */
+export function shelfTasks(horizon: Horizon): DueTask[] {
+  const mixing = byItemAndDay(toMix(horizon).map((one) => ({ ...one, by: one.latest, packs: null })));
+  const ordering = byItemAndDay(toOrder(horizon));
   return [
     ...mixing.map(({ item, by, quantity, purpose }) => ({
       key: `${item.id}-mix`,
       by,
       what: `Mix ${item.name}: ${formatQuantity(quantity, item.unit, 'up')}`,
       why: whyOf(purpose),
-      path: '/shelf/mixing',
+      path: PATHS.mix,
     })),
     ...ordering.map(({ item, by, quantity, packs, purpose }) => ({
       key: `${item.id}-order`,
       by,
       what: `Order ${item.name}: ${formatQuantity(quantity, item.unit, 'up')}${packs === null ? '' : ` (${counted(Number(packs), 'pack')})`}`,
       why: whyOf(purpose),
-      path: '/shelf/orders',
+      path: PATHS.order,
     })),
+    ...[true, false].flatMap((mixed) => lackingOf(horizon, mixed).map(lackingTask)),
   ];
+}
+
+const PATHS = { mix: '/shelf/mixing', order: '/shelf/orders' };
+
+function lackingTask({ item, quantity, day, reason, into, readyOn }: Lacking): DueTask {
+  const mixed = isMixed({ item });
+  const amount = formatQuantity(quantity, item.unit, 'up');
+  const needed = `needed on ${dayInWords(day)}${into ? ` for ${into.name}` : ''}`;
+  const by = reason === 'over the limit' ? lastChance(supplyOf(item), day) : null;
+  const path = mixed ? PATHS.mix : PATHS.order;
+  if (by !== null)
+    return {
+      key: `${item.id}-limit`,
+      by,
+      what: `${mixed ? 'Mix' : 'Order'} ${item.name}: ${amount}`,
+      why: `More than is kept at most, so it is not proposed. First ${needed}.`,
+      path,
+    };
+  const begun = readyOn
+    ? ` ${mixed ? 'Mixed today it would be ready' : 'Ordered today it would be here'} on ${dayInWords(readyOn)}.`
+    : '';
+  return {
+    key: `${item.id}-short`,
+    by: day,
+    what: `${item.name}: ${amount} cannot be had in time`,
+    why: `First ${needed}.${reason === 'never comes' ? ' It is not said how more of it comes.' : ''}${begun}`,
+    alarm: true,
+    path,
+  };
 }
 
 type Errand = Pick<ToOrder, 'item' | 'by' | 'quantity' | 'packs' | 'purpose'>;

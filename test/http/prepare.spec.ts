@@ -1,6 +1,7 @@
 // Preparation through the doors of owner and assistant: the list with one tap a task, moving, the room of the day, and
 // the owner's rules and day materials.
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { ShelfService } from '../../src/stock/shelf.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
 import { ruleOf } from '../support/prepared.js';
@@ -69,6 +70,28 @@ describe('the list', () => {
     const unknown = { day: DAY, rule: '00000000-0000-4000-8000-000000000000', done: 'yes' };
     expect((await owner.post(`${prepare}/tick`, unknown)).status).toBe(404);
     expect((await owner.post(`${prepare}/tick`, { ...glass(), done: 'maybe' })).status).toBe(422);
+  });
+
+  it('warns of what is needed and can no longer be had in time', async () => {
+    const reason = { reason: 'It is red.' };
+    await house.app.get(ShelfService).discard(studio.id, studio.owner, studio.lots.collodion, reason);
+    house.clock.set('2026-11-27T10:00:00Z');
+    expect(await words()).toMatch(/By a date Mix Iodised collodion: 11\.1 mL ?, by Friday 27 November/);
+    house.clock.set('2026-11-28T10:00:00Z');
+    const late = await words(assistant);
+    house.clock.set('2026-11-02T10:00:00Z'); // 32 days before
+    await house.db.inStudio(studio.id, (tx) =>
+      tx.run('update item set ripen_days = 33 where studio_id = $1 and item_id = $2', [
+        tx.studioId,
+        studio.items.collodion.id,
+      ]),
+    );
+    const far = await words(assistant);
+    house.clock.set('2026-11-25T10:00:00Z');
+    expect(far).toContain('Mixed today it would be ready on Saturday 5 December 2026.');
+    expect(late).toMatch(
+      /Iodised collodion: 11\.1 mL cannot be had in time ?\. First needed on Friday 4 December 2026\. Mixed today it would be ready on Saturday 5 December 2026\..*Cut, clean and polish/,
+    );
   });
 
   it('says what comes next where nothing is to do in two weeks, and nothing where nobody comes', async () => {
