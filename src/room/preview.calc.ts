@@ -101,6 +101,26 @@ function heldUnder({ rules, booking }: Settings, holding: Occupancy[], laid: Clo
   return [...kept, ...whole.map((closure) => asOccupancy(closure, booking.zone))];
 }
 
+/** What would hold the room if some gave their places back; closures take what lies under them. */
+export function heldWithout(
+  leaving: readonly string[],
+  holding: Occupancy[],
+  zone: string,
+  closures: Closure[],
+): Occupancy[] {
+  const ids = new Set(leaving);
+  const gone = holding.filter((one) => one.kind === 'sitting' && ids.has(one.heldFor));
+  if (gone.length === 0) return holding;
+  const under = closures.filter((closure) => {
+    const whole = stretchOf(zone, closure);
+    return gone.some((one) => overlap(whole, { from: one.startsAt, until: one.busyUntil }));
+  });
+  return [
+    ...holding.filter((one) => !gone.includes(one)),
+    ...under.map((closure) => asOccupancy(closure, zone)),
+  ];
+}
+
 function asOccupancy(closure: Closure, zone: string): Occupancy {
   const { from, until } = stretchOf(zone, closure);
   return {

@@ -12,6 +12,7 @@ import { ClosuresService } from './closures.service.js';
 import { bookableFrom, type DateRange, type DayOfPlaces, daysOf, type RoomFacts } from './days.calc.js';
 import type { Occupancy } from './occupancy.schemas.js';
 import { type ClosedReason, mostSittings, rhythmOn, type Wanted } from './openings.calc.js';
+import { heldWithout } from './preview.calc.js';
 import { RoomStore } from './room.store.js';
 import { type Kind, RHYTHM_DEFAULTS, type Rhythm, type RoomRules } from './rules.schemas.js';
 import { RulesStore } from './rules.store.js';
@@ -93,12 +94,18 @@ export class RoomService {
     return daysOf(await this.facts(tx, studio, rules, range, wanted.kind), range, wanted);
   }
 
-  /** The same for several askings at once, in the order of the askings; no statement more. */
-  async daysForEach(tx: Tx, studio: Studio, range: DateRange, all: Asked[]): Promise<DayOfPlaces[][]> {
+  /** The same for several askings at once, in their order; no statement more. Places of `leaving` count as free. */
+  async daysForEach(
+    tx: Tx,
+    studio: Studio,
+    range: DateRange,
+    all: Asked[],
+    leaving: string[] = [],
+  ): Promise<DayOfPlaces[][]> {
     const rules = await this.rules(tx);
     const wanted = all.map((asked) => wantedOf(rules, asked));
     const quota = wanted.find((one) => one.kind?.yearlyQuota != null)?.kind ?? null;
-    const facts = await this.facts(tx, studio, rules, range, quota);
+    const facts = await this.facts(tx, studio, rules, range, quota, leaving);
     return wanted.map((one) => daysOf(facts, range, one));
   }
 
@@ -248,11 +255,13 @@ export class RoomService {
     rules: RoomRules,
     range: DateRange,
     kind: Kind | null,
+    leaving: string[] = [],
   ): Promise<RoomFacts> {
-    const from = dayBounds(studio.zone, range.from).start;
-    const holding = await this.store.holding(tx, from, dayBounds(studio.zone, range.until).end);
-    const kindYears =
-      kind?.yearlyQuota == null ? [] : await this.store.kindYears(tx, range.from.year, range.until.year);
+    const { zone } = studio;
+    const [from, until] = [dayBounds(zone, range.from).start, dayBounds(zone, range.until).end];
+    const holding = heldWithout(leaving, await this.store.holding(tx, from, until), zone, rules.closures);
+    const years = [range.from.year, range.until.year] as const;
+    const kindYears = kind?.yearlyQuota == null ? [] : await this.store.kindYears(tx, ...years, leaving);
     return { rules, booking: studio, holding, kindYears, today: this.today(studio) };
   }
 

@@ -138,14 +138,15 @@ export class RoomStore {
     return rows.map(toOccupancy);
   }
 
-  /** Confirmed sittings by kind and calendar year, of some years. */
-  async kindYears(tx: Tx, first: number, last: number): Promise<KindYear[]> {
+  /** Sittings with a place by kind and calendar year, of some years; those of `without` are not counted. */
+  async kindYears(tx: Tx, first: number, last: number, without: string[] = []): Promise<KindYear[]> {
     const rows = await tx.many(
       z.object({ kind_id: z.uuid(), year: z.number(), sittings: z.bigint() }),
       `select kind_id, extract(year from wall_start)::int as year, count(*) as sittings from occupancy
        where studio_id = $1 and holds and kind_id is not null
-         and wall_start >= make_date($2, 1, 1) and wall_start < make_date($3 + 1, 1, 1) group by 1, 2`,
-      [tx.studioId, first, last],
+         and wall_start >= make_date($2, 1, 1) and wall_start < make_date($3 + 1, 1, 1)
+         and held_for <> all($4::uuid[]) group by 1, 2`,
+      [tx.studioId, first, last, without],
     );
     return rows.map((row) => ({ kindId: row.kind_id, year: row.year, sittings: Number(row.sittings) }));
   }

@@ -9,7 +9,7 @@ import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { once } from '../platform/idempotency.js';
-import { AppError } from '../platform/problems.js';
+import { AppError, type ProblemCode } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
@@ -27,6 +27,13 @@ type Outcome = z.output<typeof outcome>;
 
 /** The name under which the studio's own rule makes offers. */
 const BY_RULE = 'the waiting list';
+/** What is an answer about one person and a place, and no fault: with others it may go. */
+export const NOT_GIVEN: readonly ProblemCode[] = [
+  'wrong_state',
+  'not_an_opening',
+  'place_taken',
+  'short_of_stock',
+];
 
 @Injectable()
 export class OffersService {
@@ -115,18 +122,36 @@ export class OffersService {
     });
   }
 
-  /** Where the studio passes places on by rule: offers one that came free to the next on the list whom it suits. */
+  /**
+   * Where the studio passes places on by rule: offers one that came free to the first on the list whom it suits and
+   * who can be given it. Each is a transaction of their own, so that one who cannot stops nobody behind them.
+   */
   async passOn(studioId: string, wallStart: Temporal.PlainDateTime): Promise<void> {
-    await this.db.inStudio(studioId, async (tx) => {
-      const studio = await this.studios.load(tx);
-      if ((await this.waiting.rules(tx)).mode !== 'automatic') return;
-      const [nextId] = (await this.list.candidates(tx, studio, wallStart)).order;
-      if (!nextId) return;
-      const { sitting } = await this.places.lock(tx, nextId);
-      if (sitting.state !== 'waiting') return;
-      await this.offer(tx, studio, sitting, wallStart, BY_RULE);
-      await this.studios.raiseCalendarCounter(tx);
+    const order = await this.db.inStudio(studioId, async (tx) => {
+      if ((await this.waiting.rules(tx)).mode !== 'automatic') return [];
+      return (await this.list.candidates(tx, await this.studios.load(tx), wallStart)).order;
     });
+    for (const sittingId of order) if (await this.offerByRule(studioId, sittingId, wallStart)) return;
+  }
+
+  /** False where they cannot be given the place. */
+  private async offerByRule(
+    studioId: string,
+    sittingId: string,
+    wallStart: Temporal.PlainDateTime,
+  ): Promise<boolean> {
+    try {
+      return await this.db.inStudio(studioId, async (tx) => {
+        const { studio, sitting, lapsed } = await this.places.lock(tx, sittingId);
+        const waits = sitting.state === 'waiting';
+        if (waits) await this.offer(tx, studio, sitting, wallStart, BY_RULE);
+        if (waits || lapsed > 0) await this.studios.raiseCalendarCounter(tx);
+        return waits;
+      });
+    } catch (error) {
+      if (error instanceof AppError && NOT_GIVEN.includes(error.code)) return false;
+      throw error;
+    }
   }
 
   private async offer(

@@ -16,7 +16,7 @@ import { SolverService } from '../waiting/solver.service.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import { DecisionsService } from './decisions.service.js';
 import { ListService } from './list.service.js';
-import { OffersService } from './offers.service.js';
+import { NOT_GIVEN, OffersService } from './offers.service.js';
 import { entriesOf } from './plan-entries.calc.js';
 import { PlanFactsService } from './plan-facts.service.js';
 import { planProblem } from './plan-problem.calc.js';
@@ -177,8 +177,7 @@ export class PlansService {
       else await this.decisions.approve(studioId, who, sittingId, wallStart);
       return GIVEN;
     } catch (error) {
-      const answers = ['wrong_state', 'not_an_opening', 'place_taken', 'short_of_stock'];
-      if (!(error instanceof AppError) || !answers.includes(error.code)) throw error;
+      if (!(error instanceof AppError) || !NOT_GIVEN.includes(error.code)) throw error;
       const hasIt = error.code === 'wrong_state' && (await this.has(studioId, sittingId, wallStart));
       return hasIt ? GIVEN : error.detail;
     }

@@ -52,16 +52,23 @@ export function mixings(items: readonly Item[], recipes: readonly Recipe[]): Map
     const lines = [...takes].map(([itemId, quantity]) => ({ itemId, quantity }));
     found.set(item.id, { recipe, takes: lines, uncounted });
   }
-  const { circular } = parentsFirst(items, found);
+  const circular = [...found.keys()].filter((id) => goesIntoItself(id, found));
   for (const id of circular) found.delete(id);
   return found;
 }
 
-/** Items in such an order that each comes after all it goes into; those that go into themselves come last. */
-export function parentsFirst(
-  items: readonly Item[],
-  mixed: ReadonlyMap<string, Mixing>,
-): { order: Item[]; circular: string[] } {
+function goesIntoItself(id: string, mixed: ReadonlyMap<string, Mixing>): boolean {
+  const reached = new Set([id]);
+  for (const one of reached)
+    for (const { itemId } of mixed.get(one)?.takes ?? []) {
+      if (itemId === id) return true;
+      reached.add(itemId);
+    }
+  return false;
+}
+
+/** Items in such an order that each comes after all it goes into; of those that `mixings` found, so none into itself. */
+export function parentsFirst(items: readonly Item[], mixed: ReadonlyMap<string, Mixing>): Item[] {
   const parents = new Map(items.map((item) => [item.id, 0]));
   for (const { takes } of mixed.values())
     for (const { itemId } of takes) parents.set(itemId, (parents.get(itemId) ?? 0) + 1);
@@ -80,8 +87,7 @@ export function parentsFirst(
       }
     ready = next;
   }
-  const late = items.filter((item) => !order.includes(item));
-  return { order: [...order, ...late], circular: late.map((item) => item.id) };
+  return order;
 }
 
 /** What so much of a mixed item takes, rounded up. */

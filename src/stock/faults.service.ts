@@ -45,6 +45,7 @@ export interface WholeFault {
 }
 
 const MOST_FAULTS = 1000;
+const RETIRED = 'This bath is retired: it is aside already.';
 
 @Injectable()
 export class FaultsService {
@@ -62,7 +63,7 @@ export class FaultsService {
 
   /**
    * Puts a bath or a bottle aside, and writes down what was seen. The same id twice is one entry. One that is
-   * suspect already stays so: another thing may be seen.
+   * suspect already stays so: another thing may be seen. A retired bath is aside already, and stays retired.
    * @throws AppError bad_input, not_found
    */
   off(studioId: string, who: Account, faultId: string, input: unknown): Promise<void> {
@@ -72,11 +73,13 @@ export class FaultsService {
       const day = this.room.today(await this.studios.load(tx));
       const about = { bathId: kind === 'bath' ? id : null, lotId: kind === 'bath' ? null : id };
       const fault = { id: faultId, day, ...about, seen, note, who: who.name };
-      if (kind === 'bath' && !(await this.store.locked(tx, id)))
-        throw new AppError('not_found', 'This bath is not known here.');
+      const bath = kind === 'bath' ? await this.store.locked(tx, id) : null;
+      if (kind === 'bath' && bath === null) throw new AppError('not_found', 'This bath is not known here.');
       const lot = kind === 'bath' ? null : await this.bottle(tx, id);
       const first = { ...fault, changed: '', helped: 'not known yet' as const };
       if (!(await this.store.addFault(tx, first, this.clock.now()))) return;
+      if (bath?.state === 'retired')
+        throw new AppError('bad_input', undefined, [{ field: 'what', message: RETIRED }]);
       if (lot === null) await this.bathOff(tx, id, fault);
       else if (lot.state === 'good') await this.bottleOff(tx, lot, fault);
       await this.studios.raiseCalendarCounter(tx);

@@ -61,7 +61,7 @@ export function lookAhead(facts: ShelfFacts, today: Temporal.PlainDate): Horizon
   const coming = groupBy(facts.onTheWay, (one) => one.itemId);
   const asked = new Map<string, NeedAhead[]>();
   const found = new Map<string, ItemAhead>();
-  for (const item of parentsFirst(facts.items, mixed).order) {
+  for (const item of parentsFirst(facts.items, mixed)) {
     const mixing = mixed.get(item.id) ?? null;
     const own = lots.get(item.id) ?? [];
     const all = [...(needs.get(item.id) ?? []).map(heldNeed), ...(asked.get(item.id) ?? [])];

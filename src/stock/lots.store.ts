@@ -44,9 +44,9 @@ export class LotsStore {
     return (await tx.many(lotRow, sql, [tx.studioId, lotIds])).map(toLot);
   }
 
-  /** Of an item all there ever were, the latest first. */
-  async ofItem(tx: Tx, itemId: string, most: number): Promise<Lot[]> {
-    const sql = `select * from lot where studio_id = $1 and item_id = $2
+  /** Those of an item that are gone, the latest first. */
+  async goneOf(tx: Tx, itemId: string, most: number): Promise<Lot[]> {
+    const sql = `select * from lot where studio_id = $1 and item_id = $2 and state = 'gone'
       order by usable_from desc, lot_id limit $3`;
     return (await tx.many(lotRow, sql, [tx.studioId, itemId, most])).map(toLot);
   }

@@ -21,7 +21,7 @@ import { StockStore } from './stock.store.js';
 import type { Supplier } from './suppliers.schemas.js';
 import { SuppliersStore } from './suppliers.store.js';
 
-/** So many lines of a bottle's ledger are shown, and so many bottles of an item. */
+/** So many lines of a bottle's ledger are shown, and so many bottles of an item that are gone. */
 const MOST = 200;
 
 export interface WholeShelf {
@@ -95,11 +95,11 @@ export class ShelfViews {
       const today = await this.acts.today(tx);
       const item = (await this.store.items(tx)).find((one) => one.id === itemId);
       if (!item) throw new AppError('not_found', 'This is not kept on the shelf.');
-      const lots = await this.lots.ofItem(tx, itemId, MOST);
-      const missing = missingIn(lookAhead(await this.planning.facts(tx, today), today));
-      const standing = standingOf(item, lots, missing, today);
+      const facts = await this.planning.facts(tx, today);
+      const missing = missingIn(lookAhead(facts, today));
+      const standing = standingOf(item, facts.lots, missing, today);
       const { orders, ...rest } = await this.around(tx);
-      const gone = lots.filter((lot) => lot.state === 'gone');
+      const gone = await this.lots.goneOf(tx, itemId, MOST);
       return { today, standing, gone, orders: orders.filter((one) => one.itemId === itemId), ...rest };
     });
   }

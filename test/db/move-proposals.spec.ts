@@ -5,6 +5,7 @@ import { Temporal } from 'temporal-polyfill';
 import { RoomService } from '../../src/room/room.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { MoveProposalsService } from '../../src/sittings/move-proposals.service.js';
+import { MovingService } from '../../src/sittings/moving.service.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
 import { StudiosService } from '../../src/studios/studios.service.js';
@@ -48,6 +49,10 @@ const close = (from: string, until: string) =>
   });
 const day = Temporal.PlainDate.from(DAY);
 const propose = (ids: string[]) => moves.propose(studio.id, ids, { from: day, until: day });
+const startsOf = async (ids: string[], closed: Temporal.PlainDate) => {
+  const found = await moves.propose(studio.id, ids, { from: closed, until: closed });
+  return found.map(({ to }) => to?.slot.wallStart.toString());
+};
 const dayOf = (to: { slot: { wallStart: Temporal.PlainDateTime } } | null) =>
   to?.slot.wallStart.toPlainDate().toString();
 
@@ -85,8 +90,8 @@ it('whoever is on the way comes first and is telephoned now, then who needs long
   expect(now.every((one) => one.telephoneNow)).toBe(true);
 });
 
-it('somebody for whom there is no place is told so, and what they leave counts as free for the others', async () => {
-  const [one, two] = [await placed(`${DAY}T09:30`), await placed(`${DAY}T11:15`)];
+it('somebody for whom there is no place is told so', async () => {
+  const one = await placed(`${DAY}T09:30`);
   const range = { from: day, until: Temporal.PlainDate.from('2029-12-31') };
   house.clock.set('2027-03-27T10:00:00Z');
   const none = await moves.propose(studio.id, [one], {
@@ -94,9 +99,37 @@ it('somebody for whom there is no place is told so, and what they leave counts a
     from: Temporal.PlainDate.from('2027-03-01'),
   });
   expect(none).toMatchObject([{ to: null, why: 'no open place' }]);
-  // only its own place goes: the same day is open to it, and so is the place of the other that leaves with it
-  const same = await moves.propose(studio.id, [one, two], null);
-  expect(same.every(({ to }) => to !== null)).toBe(true);
+});
+
+it('the place that another leaves counts as free, where no closure takes it', async () => {
+  for (const start of ['09:30', '13:00', '14:45']) await placed(`2027-04-09T${start}`);
+  const [one, two] = [await placed(`${DAY}T09:30`), await placed('2027-04-09T11:15')];
+  await close('2026-11-25', '2027-04-01');
+  await close('2027-04-03', '2027-04-08');
+  await close('2027-04-10', '2027-12-31');
+  expect(await startsOf([one, two], day)).toEqual(['2027-04-09T11:15:00', undefined]);
+  await close('2027-04-09', '2027-04-09');
+  expect(await startsOf([one, two], day)).toEqual([undefined, undefined]);
+});
+
+it('a full year of their kind keeps nobody from moving within it', async () => {
+  const kindId = await house.db.inStudio(studio.id, (tx) =>
+    house.app.get(RoomService).enterKind(tx, {
+      ...{ name: 'Series', position: 1, offered: 'public', plates: 1, firstPlateMinutes: null },
+      ...{ keepsPlate: 'series', weekdays: [], yearlyQuota: 1, fee: '', deposit: '' },
+    }),
+  );
+  const id = await placed(`${DAY}T09:30`, { kindId });
+  const [to] = await startsOf([id], day);
+  expect(to?.slice(0, 4)).toBe('2027');
+  const why = { reason: 'storm', words: '' } as const;
+  const act = { to: Temporal.PlainDateTime.from(to ?? '') };
+  const from = Temporal.PlainDateTime.from(`${DAY}T09:30`);
+  const choice = { sittingId: id, from, act };
+  const moving = house.app.get(MovingService);
+  expect(await moving.carryOut(studio.id, studio.owner, why, [choice])).toEqual([
+    { sittingId: id, done: act },
+  ]);
 });
 
 it('the one free place goes to whoever can be moved there, not to one who is only offered a place', async () => {

@@ -221,6 +221,25 @@ describe('a place that came free', () => {
     expect(await at.stands(first)).toBe('waiting, 0 set aside');
   });
 
+  it('goes past who cannot be given it: plates that the shelf cannot provide stop nobody behind them', async () => {
+    at = await offering(house, { shelf: { halfGlass: 0n } });
+    await at.setMode('automatic');
+    const half = [{ plateSizeId: at.studio.sizes.half.id, sitters: [0] }];
+    const [first, second, third] = [
+      await at.waiter({ name: 'First' }),
+      await at.waiter({ name: 'Second', plates: half }),
+      await at.waiter({ name: 'Third' }),
+    ];
+    house.clock.set('2027-03-15T10:00:00Z'); // glass takes three weeks to come
+    await at.offer(first);
+    await at.refuse(first);
+    await house.work();
+    expect([await at.stands(second), await at.stands(third)]).toEqual([
+      'waiting, 0 set aside',
+      'offered, tentative at 2027-04-02 09:30:00, 5 set aside',
+    ]);
+  });
+
   it('is not offered again to who had it and gave it back, but to the next', async () => {
     await at.setMode('automatic');
     const [first, second] = [await at.waiter({ name: 'First' }), await at.waiter({ name: 'Second' })];

@@ -1,8 +1,9 @@
-// Silver baths where something was a slip: a line of today that was taken back counts nowhere.
+// Silver baths where something was a slip: a line of today that was taken back counts nowhere, and a retired bath is
+// not made suspect.
 import { afterAll, beforeAll, beforeEach, expect, it } from '@jest/globals';
 import { BathLedgerService } from '../../src/stock/bath-ledger.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { wordsOf } from '../support/page-forms.js';
+import { errorAt, wordsOf } from '../support/page-forms.js';
 import { enterBath, putAside, writeDown } from '../support/prepared.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 import { signedIn, type Visitor } from '../support/visitor.js';
@@ -44,4 +45,23 @@ it('counts a line of today that was taken back neither as poured today nor on th
   expect(await page(`/off/${fault}`)).not.toMatch(/went through it/);
   await writeDown(house, studio, id, poured);
   expect(await page(`/off/${fault}`)).toContain('one plate went through it');
+});
+
+it('leaves a retired bath retired when something is off with it, and says so beside the field', async () => {
+  const id = await enterBath(house, studio);
+  const key = crypto.randomUUID();
+  const off = async (formKey: string) => {
+    await assistant.get(`${baths}/off`);
+    return assistant.post(`${baths}/off`, { _key: formKey, what: `bath:${id}`, seen: 'fog' });
+  };
+  expect((await off(key)).status).toBe(303);
+  const retired = { do: 'state', state: 'retired', day: '2026-11-25' };
+  const ledger = house.app.get(BathLedgerService);
+  await ledger.enter(studio.id, studio.owner, id, crypto.randomUUID(), retired);
+  const refused = await off(crypto.randomUUID());
+  expect(refused.status).toBe(422);
+  expect(errorAt(refused.html, 'what')).toBe('This bath is retired: it is aside already.');
+  expect(await page(`/${id}`)).toContain('retired since Wednesday 25 November');
+  expect((await page('')).match(/fog Tank A/g)).toHaveLength(1);
+  expect((await off(key)).status).toBe(303); // the first form, sent again
 });

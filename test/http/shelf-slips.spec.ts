@@ -1,7 +1,7 @@
 // Slips at the shelf that the numbers themselves allow: each is told in plain words, and nothing is done by it.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { errorAt, fieldsOf } from '../support/page-forms.js';
+import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
 import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
 import { signedIn, type Visitor } from '../support/visitor.js';
 
@@ -45,5 +45,23 @@ describe('what would run out before it is ripe', () => {
       409,
       expect.stringContaining('would run out before it is ripe: it ripens for 7 days and keeps for 3 days'),
     ]);
+  });
+});
+
+describe('a bottle older than hundreds that are gone', () => {
+  it('stands on the page of what it is all the same', async () => {
+    const { fixer } = studio.items;
+    await house.db.inStudio(studio.id, (tx) =>
+      tx.run(
+        `insert into lot (studio_id, lot_id, item_id, label, usable_from, on_hand, state)
+         select $1, gen_random_uuid(), $2, 'Emptied ' || n, date '2026-11-20', 0, 'gone' from generate_series(1, 201) n`,
+        [studio.id, fixer.id],
+      ),
+    );
+    const url = `${SHELF}/bottles/${studio.lots.fixer}`;
+    const { html } = await owner.get(`${SHELF}/items/${fixer.id}`);
+    expect(html).toContain(url);
+    expect(wordsOf(html)).not.toContain('Usable now 0 mL');
+    expect(wordsOf(html)).toContain('200 that are gone');
   });
 });

@@ -7,7 +7,7 @@ import { OffersService } from '../../src/sittings/offers.service.js';
 import { DEFAULT_WAITING_RULES, type Mode } from '../../src/waiting/rules.schemas.js';
 import { WaitingService } from '../../src/waiting/waiting.service.js';
 import type { TestHouse } from './house.js';
-import { type Asking, askForSitting, foundTestStudio } from './studio.js';
+import { type Asking, askForSitting, type Founding, foundTestStudio } from './studio.js';
 
 /** A Friday over eight weeks ahead: offers made on the first morning are open until Monday 7 December, 18:00. */
 export const START = '2027-04-02T09:30';
@@ -17,10 +17,14 @@ export type Asked = Awaited<ReturnType<typeof askForSitting>>;
 let count = 0;
 
 /** Founds a studio of its own on the morning of 25 November 2026, and forgets what was sent before. */
-export async function offering(house: TestHouse) {
+export async function offering(house: TestHouse, { shelf }: Pick<Founding, 'shelf'> = {}) {
   house.clock.set('2026-11-25T10:00:00Z');
   const desk = `desk-${++count}@sandpiper-loft.example`;
-  const studio = await foundTestStudio(house, { slug: `loft-${count}`, email: desk });
+  const studio = await foundTestStudio(house, {
+    slug: `loft-${count}`,
+    email: desk,
+    ...(shelf && { shelf }),
+  });
   house.mail.sent.splice(0);
   const offers = house.app.get(OffersService);
 

@@ -40,7 +40,7 @@ export interface TestStudio {
   lots: Record<ShelfItem, string>;
 }
 
-type Founding = Partial<NewStudio> & { shelf?: Partial<Record<ShelfItem, bigint>> };
+export type Founding = Partial<NewStudio> & { shelf?: Partial<Record<ShelfItem, bigint>> };
 
 /** `shelf` changes single amounts; 0n leaves an empty bottle. Lots are usable from yesterday for two years. */
 export async function foundTestStudio(
@@ -145,6 +145,7 @@ export interface Asking {
   bands?: ('adult' | '8 to 14' | 'under 8')[];
   /** As the gazetteer finds it. */
   home?: string;
+  kindId?: string;
   suits?: { kind: 'any'; from: string; until: string } | { kind: 'these'; days: string[] };
   hopes?: string;
   anything?: string;

@@ -48,7 +48,7 @@ describe('explosion', () => {
       recipe('stock', 10n, { salt: 1n }),
       recipe('working', 10n, { stock: 2n, salt: 1n }),
     ]);
-    expect(parentsFirst(items, found).order.map((item) => item.id)).toEqual(['working', 'stock', 'salt']);
+    expect(parentsFirst(items, found).map((item) => item.id)).toEqual(['working', 'stock', 'salt']);
   });
 
   it('mixes nothing of itself', () => {
@@ -59,7 +59,18 @@ describe('explosion', () => {
       recipe('c', 10n, { a: 1n }),
     ]);
     expect([...found.keys()]).toEqual(['c']);
-    expect(parentsFirst(items, found).order).toHaveLength(3);
+    expect(parentsFirst(items, found)).toHaveLength(3);
+  });
+
+  it('mixes as before what stands below a loop and goes into it', () => {
+    const items = [mixed('a'), mixed('b'), mixed('c'), bought('d')];
+    const found = mixings(items, [
+      recipe('a', 10n, { a: 1n, b: 1n }),
+      recipe('b', 10n, { c: 1n }),
+      recipe('c', 10n, { d: 1n }),
+    ]);
+    expect([...found.keys()]).toEqual(['b', 'c']);
+    expect(parentsFirst(items, found).map((item) => item.id)).toEqual(['a', 'b', 'c', 'd']);
   });
 
   it('asks for ingredients on the latest day to mix, of all solutions together', () => {
