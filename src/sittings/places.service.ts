@@ -142,6 +142,12 @@ export class PlacesService {
     return place;
   }
 
+  /** Sets aside anew what a sitting needs, after its ending was taken back. @throws AppError short_of_stock */
+  async setAsideAgain(tx: Tx, studio: Studio, sitting: Sitting, day: Temporal.PlainDate): Promise<void> {
+    const { needs } = await this.wanted(tx, studio, sitting);
+    await this.days.reserve(tx, studio, sitting.id, needs, day);
+  }
+
   /** What a sitting asks of the room and of the shelf. */
   private async wanted(tx: Tx, studio: Studio, sitting: Pick<Sitting, 'id' | 'kindId' | 'contactId'>) {
     const plates = (await this.store.plates(tx, [sitting.id])).get(sitting.id) ?? [];

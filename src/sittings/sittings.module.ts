@@ -8,6 +8,7 @@ import { StudiosModule } from '../studios/studios.module.js';
 import { TravelModule } from '../travel/travel.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { DecisionsService } from './decisions.service.js';
+import { EndingsService } from './endings.service.js';
 import { ListService } from './list.service.js';
 import { MoveProposalsService } from './move-proposals.service.js';
 import { MovingService } from './moving.service.js';
@@ -40,6 +41,7 @@ import { SittingViews } from './views.service.js';
     RequestsService,
     DecisionsService,
     PlacesService,
+    EndingsService,
     ListService,
     MovingService,
     OffersService,
@@ -54,6 +56,7 @@ import { SittingViews } from './views.service.js';
     RequestsService,
     DecisionsService,
     PlacesService,
+    EndingsService,
     ListService,
     MovingService,
     OffersService,

@@ -4,7 +4,7 @@ import type { Temporal } from 'temporal-polyfill';
 import { Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import { type LotChange, poured, received } from './acts.calc.js';
+import { counted, type LotChange, poured, received } from './acts.calc.js';
 import { ActsService } from './acts.service.js';
 import { ItemsStore } from './items.store.js';
 import { LotsStore } from './lots.store.js';
@@ -141,6 +141,23 @@ export class StockService {
           who,
         );
     }
+  }
+
+  /** Puts back into the bottles what `use` took out of them by a slip. */
+  async putBack(tx: Tx, used: { lotId: string; quantity: bigint }[], who: string): Promise<void> {
+    const back = new Map<string, bigint>();
+    for (const { lotId, quantity } of used) back.set(lotId, (back.get(lotId) ?? 0n) + quantity);
+    const lots = await this.lotsStore.byIds(tx, [...back.keys()]);
+    await this.acts.act(tx, {
+      items: lots.map((one) => one.itemId),
+      named: lots.map((lot) => lot.id),
+      who,
+      change: (now) =>
+        now.flatMap((lot) => {
+          const quantity = back.get(lot.id);
+          return quantity ? [counted(lot, lot.onHand + quantity, 'an ending was taken back')] : [];
+        }),
+    });
   }
 
   /** What a place has set aside, by item and lot. */
