@@ -10,6 +10,8 @@ import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { DaySheets } from './day-sheets.service.js';
+import { DaySheetWeb } from './day-sheet.web.js';
 import { DeskService } from './desk.service.js';
 import { DeskWeb } from './desk.web.js';
 import { LightNotesWeb } from './light-notes.web.js';
@@ -55,6 +57,7 @@ import { WaitingWeb } from './waiting.web.js';
   ],
   controllers: [
     DeskWeb,
+    DaySheetWeb,
     RequestsWeb,
     LightNotesWeb,
     LightWeb,
@@ -77,6 +80,14 @@ import { WaitingWeb } from './waiting.web.js';
     SettingsWeb,
     WaitingWeb,
   ],
-  providers: [DeskService, DeskLinks, LightService, ConcernedService, UsedService, EstimateService],
+  providers: [
+    DeskService,
+    DaySheets,
+    DeskLinks,
+    LightService,
+    ConcernedService,
+    UsedService,
+    EstimateService,
+  ],
 })
 export class DeskModule {}

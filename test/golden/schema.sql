@@ -973,6 +973,23 @@ table sitting
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table sitting_day
+ studio_id uuid not null
+ sitting_id uuid not null
+ arrived_at timestamp with time zone
+ ended_at timestamp with time zone
+ reason text not null default ''::text
+ note text not null default ''::text
+ return_id uuid
+ constraint sitting_day_note_check CHECK ((length(note) <= 1000))
+ constraint sitting_day_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint sitting_day_studio_id_return_id_fkey FOREIGN KEY (studio_id, return_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint sitting_day_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint sitting_day_pkey PRIMARY KEY (studio_id, sitting_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table sitting_kind
  studio_id uuid not null
  kind_id uuid not null
@@ -995,6 +1012,20 @@ table sitting_kind
  constraint sitting_kind_yearly_quota_check CHECK (((yearly_quota >= 0) AND (yearly_quota <= 1000)))
  constraint sitting_kind_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint sitting_kind_pkey PRIMARY KEY (studio_id, kind_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table sitting_used
+ studio_id uuid not null
+ sitting_id uuid not null
+ lot_id uuid not null
+ quantity bigint not null
+ constraint sitting_used_quantity_check CHECK ((quantity > 0))
+ constraint sitting_used_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint sitting_used_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint sitting_used_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint sitting_used_pkey PRIMARY KEY (studio_id, sitting_id, lot_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app

@@ -287,6 +287,18 @@ export const PAGE_STATES: PageState[] = [
   },
   ...FORMULA_PAGES,
   ...(['owner', 'assistant'] as const).map((as) => ({
+    route: '/s/:slug/desk/days/:date',
+    is: `a Friday of spring, for the ${as}`,
+    as,
+    path: ({ home }: Places) => `${home}/desk/days/2027-04-02`,
+  })),
+  {
+    route: '/s/:slug/desk/days/:date/red',
+    is: 'a Friday of spring, for the darkroom',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
+  },
+  ...(['owner', 'assistant'] as const).map((as) => ({
     route: '/s/:slug/desk/prepare',
     is: `with tasks, for the ${as}`,
     as,

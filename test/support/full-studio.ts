@@ -5,6 +5,7 @@ import { LinksService } from '../../src/accounts/links.service.js';
 import { DaylightService } from '../../src/daylight/daylight.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import { PlansService } from '../../src/sittings/plans.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
@@ -51,6 +52,9 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     const feed = await links.ensure(tx, 'feed', studio.owner.id, 'owner');
     const [mail] = await new MailStore().latest(tx, 1);
     await tx.run(`update mail set state = 'waiting'`);
+    const endings = new EndingsStore();
+    await endings.setArrived(tx, sittingId, house.clock.now());
+    await endings.setUsed(tx, sittingId, [{ lotId: studio.lots.collodion, quantity: 1n }]);
     return {
       slug: studio.slug,
       ownerId: studio.owner.id,

@@ -18,6 +18,7 @@ import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
 import { RoomStore } from '../../src/room/room.store.js';
 import { RulesStore } from '../../src/room/rules.store.js';
+import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { PlansStore } from '../../src/sittings/plans.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
@@ -161,6 +162,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     new SittingsStore().lockAll(tx, [sittingId]).then((found) => [...found.values()]),
   'SittingsStore.setState': (tx, { sittingId }) =>
     new SittingsStore().setState(tx, sittingId, 'confirmed', 'made', { at: FAR.future }),
+  'EndingsStore.of': async (tx, { sittingId }) => [
+    ...(await new EndingsStore().of(tx, [sittingId])).values(),
+  ],
+  'EndingsStore.used': (tx, { sittingId }) => new EndingsStore().used(tx, sittingId),
   'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
   'WaitingStore.byId': async (tx) => {
     const [offer] = await new WaitingStore().unanswered(tx);
