@@ -63,6 +63,8 @@ export interface Front {
   waiting: WaitingRequest[];
   toMove: ToMove[];
   next: SittingView[];
+  /** Those of days past of which nobody told how they ended, the oldest first. */
+  untold: SittingView[];
   /** How the shelf stands with each confirmed sitting, by its id. */
   outlooks: Map<string, Outlook>;
   /** What is to be done at the shelf soon. */
@@ -127,7 +129,8 @@ export class DeskService {
       const next = this.upcoming(views);
       const toMove = await this.toMove(tx, studio, next);
       const noBath = await this.baths.daysWithout(tx, today);
-      return { waiting, toMove, next, outlooks: outlooks(horizon), todo: toDo(horizon), noBath };
+      const untold = this.past(await this.views.inStates(tx, studio, ['confirmed']), today);
+      return { waiting, toMove, next, untold, outlooks: outlooks(horizon), todo: toDo(horizon), noBath };
     });
   }
 
@@ -241,6 +244,11 @@ export class DeskService {
     const sizes = await this.stock.plateSizes(tx);
     const figures = await this.actuals.figures(tx);
     return { items, sizes, figures, ifPromised: new IfPromised(horizon), known: new Map() };
+  }
+
+  private past(views: SittingView[], today: Temporal.PlainDate): SittingView[] {
+    const day = ({ place }: SittingView) => place?.wallStart.toPlainDate().toString() ?? '';
+    return views.filter((one) => day(one) < today.toString()).sort((a, b) => (day(a) < day(b) ? -1 : 1));
   }
 
   private upcoming(views: SittingView[]): SittingView[] {

@@ -29,7 +29,7 @@ interface FrontProps {
 }
 
 export function FrontPage({ visit, front }: FrontProps) {
-  const { waiting, toMove, next, outlooks, todo, noBath } = front;
+  const { waiting, toMove, next, untold, outlooks, todo, noBath } = front;
   const bathless = byReason(noBath);
   const wants = todo.length + bathless.length;
   return (
@@ -42,6 +42,7 @@ export function FrontPage({ visit, front }: FrontProps) {
         · <a href="#shelf">the shelf wants {wants === 0 ? 'nothing' : counted(wants, 'thing')}</a>
       </p>
       <ToBeMoved visit={visit} toMove={toMove} />
+      <Untold visit={visit} untold={untold} />
       <Decide visit={visit} waiting={waiting} />
       <h2 id="next">Next</h2>
       <Next visit={visit} views={next} outlooks={outlooks} noBath={noBath} />
@@ -103,6 +104,30 @@ function ToBeMoved({ visit, toMove }: { visit: StaffVisit; toMove: ToMove[] }) {
     </>
   );
 }
+
+/** Until an ending is told, what was set aside for them stays set aside. */
+function Untold({ visit, untold }: { visit: StaffVisit; untold: SittingView[] }) {
+  if (untold.length === 0) return null;
+  return (
+    <>
+      <h2 id="untold">How did they end?</h2>
+      <p>Nobody has told how these sittings ended; what was set aside for them is neither used nor free.</p>
+      <ul>
+        {untold.map(({ sitting, contact, place }) =>
+          place ? (
+            <li key={sitting.id}>
+              <a href={`${dayPath(visit.studio.slug, place.wallStart)}#sitting-${sitting.id}`}>
+                {dayInWords(place.wallStart)}: {contact.name}
+              </a>
+            </li>
+          ) : null,
+        )}
+      </ul>
+    </>
+  );
+}
+
+const dayPath = (slug: string, at: Temporal.PlainDateTime) => `/s/${slug}/desk/days/${at.toPlainDate()}`;
 
 function Decide({ visit, waiting }: { visit: StaffVisit; waiting: WaitingRequest[] }) {
   return (
@@ -209,7 +234,9 @@ function NextTable({ visit, views, caption, outlooks, noBath }: NextProps & { ca
         return [
           [
             link || day,
-            `${timeInWords(view.place.wallStart)} to ${timeInWords(view.place.wallEnd)}`,
+            <a key="sheet" href={`${dayPath(studio.slug, view.place.wallStart)}#sitting-${view.sitting.id}`}>
+              {timeInWords(view.place.wallStart)} to {timeInWords(view.place.wallEnd)}
+            </a>,
             view.sitters.map((one) => one.name).join(', '),
             platesInWords(view),
             ...(outlooks

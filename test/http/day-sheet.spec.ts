@@ -68,3 +68,16 @@ test('a day that is none is not found, and a day without sittings says so', asyn
   expect((await owner.get(`${days}/tomorrow`)).status).toBe(404);
   expect((await owner.get(`${days}/2027-04-03`)).html).toContain('Nobody sits on this day.');
 });
+
+test('the desk asks the owner how past sittings ended, until somebody tells', async () => {
+  const desk = `/s/${studio.slug}/desk`;
+  expect((await owner.get(desk)).html).not.toContain('How did they end?');
+  house.clock.set('2027-04-03T08:00:00Z');
+  owner = await signedIn(house, studio, 'owner');
+  const asking = (await owner.get(desk)).html;
+  expect(asking).toContain('How did they end?');
+  expect(asking).toContain(`${day}#sitting-${id}`);
+  await owner.get(day);
+  expect((await owner.post(`${day}/${id}/end`, { ending: 'made', note: '' })).status).toBe(303);
+  expect((await owner.get(desk)).html).not.toContain('How did they end?');
+});

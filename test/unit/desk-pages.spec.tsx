@@ -11,7 +11,10 @@ import { confirmed, day, html, reason, slot, text, view, visitOf } from '../supp
 
 const BASE = '/s/sandpiper-loft/desk';
 const visit = visitOf('owner');
-const QUIET: Front = { toMove: [], waiting: [], next: [], outlooks: new Map(), todo: [], noBath: new Map() };
+const QUIET: Front = {
+  ...{ toMove: [], waiting: [], next: [], untold: [] },
+  ...{ outlooks: new Map(), todo: [], noBath: new Map() },
+};
 
 describe('the owner’s front page', () => {
   const best = { slot: slot('2027-05-14T11:15'), stock: ENOUGH };
