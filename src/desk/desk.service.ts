@@ -40,6 +40,7 @@ import {
   choicesOf,
   type DayChoice,
   openPlaces,
+  pastBefore,
   type PlaceChoice,
   rangeToSearch,
 } from './glance.calc.js';
@@ -129,7 +130,7 @@ export class DeskService {
       const next = this.upcoming(views);
       const toMove = await this.toMove(tx, studio, next);
       const noBath = await this.baths.daysWithout(tx, today);
-      const untold = this.past(await this.views.inStates(tx, studio, ['confirmed']), today);
+      const untold = pastBefore(today, await this.views.inStates(tx, studio, ['confirmed']));
       return { waiting, toMove, next, untold, outlooks: outlooks(horizon), todo: toDo(horizon), noBath };
     });
   }
@@ -244,11 +245,6 @@ export class DeskService {
     const sizes = await this.stock.plateSizes(tx);
     const figures = await this.actuals.figures(tx);
     return { items, sizes, figures, ifPromised: new IfPromised(horizon), known: new Map() };
-  }
-
-  private past(views: SittingView[], today: Temporal.PlainDate): SittingView[] {
-    const day = ({ place }: SittingView) => place?.wallStart.toPlainDate().toString() ?? '';
-    return views.filter((one) => day(one) < today.toString()).sort((a, b) => (day(a) < day(b) ? -1 : 1));
   }
 
   private upcoming(views: SittingView[]): SittingView[] {

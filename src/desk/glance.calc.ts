@@ -3,7 +3,7 @@
 import { Temporal } from 'temporal-polyfill';
 import type { LightWindow } from '../daylight/window.calc.js';
 import type { Slot } from '../room/openings.calc.js';
-import { type SuitingDays, suitsOn } from '../sittings/sittings.schemas.js';
+import { type SittingView, type SuitingDays, suitsOn } from '../sittings/sittings.schemas.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 
@@ -78,3 +78,10 @@ export function rangeToSearch(
 const byDate = (a: Temporal.PlainDate, b: Temporal.PlainDate) => Temporal.PlainDate.compare(a, b);
 const later = (a: Temporal.PlainDate, b: Temporal.PlainDate) => (byDate(a, b) > 0 ? a : b);
 const earlier = (a: Temporal.PlainDate, b: Temporal.PlainDate) => (byDate(a, b) < 0 ? a : b);
+
+/** Those whose day is before `today`, the oldest first. */
+export function pastBefore(today: Temporal.PlainDate, views: SittingView[]): SittingView[] {
+  const day = ({ place }: SittingView) => place?.wallStart.toPlainDate() ?? today;
+  const compare = Temporal.PlainDate.compare;
+  return views.filter((one) => compare(day(one), today) < 0).sort((a, b) => compare(day(a), day(b)));
+}

@@ -1,6 +1,7 @@
 // Every page of the program, each in the states that look different: what the browser tests look at.
 // A new GET route needs a row here or in NO_PAGES; a test compares both with the program's own routes.
 import type { Page } from 'playwright-core';
+import { DAY_PAGES } from './day-pages.js';
 import { FORMULA_PAGES } from './formula-pages.js';
 import { MOVE_PAGES } from './move-pages.js';
 import { PLAN_PAGES } from './plan-pages.js';
@@ -286,18 +287,7 @@ export const PAGE_STATES: PageState[] = [
     wrong: true,
   },
   ...FORMULA_PAGES,
-  ...(['owner', 'assistant'] as const).map((as) => ({
-    route: '/s/:slug/desk/days/:date',
-    is: `a Friday of spring, for the ${as}`,
-    as,
-    path: ({ home }: Places) => `${home}/desk/days/2027-04-02`,
-  })),
-  {
-    route: '/s/:slug/desk/days/:date/red',
-    is: 'a Friday of spring, for the darkroom',
-    as: 'assistant',
-    path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
-  },
+  ...DAY_PAGES,
   ...(['owner', 'assistant'] as const).map((as) => ({
     route: '/s/:slug/desk/prepare',
     is: `with tasks, for the ${as}`,

@@ -52,6 +52,11 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     const feed = await links.ensure(tx, 'feed', studio.owner.id, 'owner');
     const [mail] = await new MailStore().latest(tx, 1);
     await tx.run(`update mail set state = 'waiting'`);
+    await tx.run(
+      `insert into lot (studio_id, lot_id, item_id, label, usable_from, on_hand, state)
+       values ($1, $2, $3, 'Emptied', date '2026-11-20', 0, 'gone')`,
+      [studio.id, new SystemRandom().id(), Object.values(studio.items)[0]?.id],
+    );
     const endings = new EndingsStore();
     await endings.setArrived(tx, sittingId, house.clock.now());
     await endings.setUsed(tx, sittingId, [{ lotId: studio.lots.collodion, quantity: 1n }]);
