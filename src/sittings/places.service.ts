@@ -167,10 +167,10 @@ export class PlacesService {
 
   /**
    * Gives the room and what was set aside back; whoever waits may be asked. Nothing where a sitting has no place.
-   * `passOn` is false where the room is not free for others.
+   * `passOn` is false where the studio itself calls it off or moves it: the room is not free for others.
    */
   async free(tx: Tx, studio: Studio, sitting: Sitting, passOn = true): Promise<Occupancy | null> {
-    const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId) : null;
+    const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId, passOn) : null;
     await this.days.release(tx, studio, sitting.id, place?.wallStart.toPlainDate() ?? null);
     if (place && passOn) {
       const wallStart = place.wallStart.toString();

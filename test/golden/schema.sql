@@ -607,6 +607,8 @@ table occupancy
  plates integer not null default 0
  kind_id uuid
  tentative boolean not null default false
+ given_back boolean not null default false
+ constraint occupancy_given_back_has_no_room CHECK ((NOT (given_back AND holds)))
  constraint occupancy_kind_check CHECK ((kind = ANY (ARRAY['sitting'::text, 'teaching'::text, 'closure'::text])))
  constraint occupancy_plates_check CHECK ((plates >= 0))
  constraint occupancy_proper CHECK (((starts_at < ends_at) AND (NOT isempty(during)) AND (lower(during) IS NOT NULL) AND (upper(during) IS NOT NULL)))

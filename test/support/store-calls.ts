@@ -122,7 +122,12 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'FormulasStore.substances': (tx) => new FormulasStore().substances(tx),
   'LotsStore.byId': (tx, { lotIds }) => new LotsStore().byId(tx, lotIds[0] ?? ''),
   'LotsStore.byIds': (tx, { lotIds }) => new LotsStore().byIds(tx, lotIds),
-  'LotsStore.goneOf': (tx, { itemIds }) => new LotsStore().goneOf(tx, itemIds[0] ?? '', 10),
+  'LotsStore.goneOf': async (tx, { itemIds }) => {
+    await tx.run(`update lot set state = 'gone', on_hand = 0, reserved = 0 where studio_id = $1`, [
+      tx.studioId,
+    ]);
+    return new LotsStore().goneOf(tx, itemIds[0] ?? '', 10);
+  },
   'LotsStore.movements': (tx, { lotIds }) => new LotsStore().movements(tx, lotIds[0] ?? '', 10),
   'LotsStore.family': (tx, { lotIds }) => new LotsStore().family(tx, lotIds[0] ?? ''),
   'LotsStore.heldOf': (tx, { lotIds }) => new LotsStore().heldOf(tx, lotIds[0] ?? ''),
@@ -191,11 +196,11 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
   'RoomStore.confirm': (tx, { occupancyId }) => new RoomStore().confirm(tx, occupancyId, FAR.future),
   'RoomStore.move': async (tx, { occupancyId }) => {
-    const given = await new RoomStore().giveBack(tx, occupancyId, FAR.future);
+    const given = await new RoomStore().giveBack(tx, occupancyId, true, FAR.future);
     return new RoomStore().move(tx, given, FAR.future);
   },
   'RoomStore.giveBackAll': (tx, { sittingId }) => new RoomStore().giveBackAll(tx, sittingId, FAR.future),
-  'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, FAR.future),
+  'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, true, FAR.future),
 };
 
 /** `Store.method` of all stores in src whose rows go back to the caller. */
