@@ -28,7 +28,7 @@ export function reasonInWords(reason: Reason): string {
 
 function agoInWords(days: number): string {
   if (days === 0) return 'today';
-  return days < 60 ? `${counted(days, 'day')} ago` : `${Math.floor(days / 30.44)} months ago`;
+  return days < 60 ? `${counted(days, 'day')} ago` : `${counted(Math.floor(days / 30.44), 'month')} ago`;
 }
 
 /** What puts somebody before the next on the list. */
