@@ -18,6 +18,7 @@ import { limitOfPlates, type PoseLimits } from '../room/pose.calc.js';
 import type { Touched, TouchedReason } from '../room/preview.calc.js';
 import { type DayOfPlaces, RoomService } from '../room/room.service.js';
 import { SettingsService } from '../room/settings.service.js';
+import { askingKey, askingOf, askingsOf } from '../sittings/asking.calc.js';
 import { needsOf } from '../sittings/needs.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { next } from '../sittings/states.calc.js';
@@ -123,7 +124,7 @@ export class DeskService {
       const { limits } = await this.room.rules(tx);
       const days = await this.daysByAsking(tx, studio, requests);
       const waiting = requests.map((view) => {
-        const found = days.get(askingOf(view).key) ?? [];
+        const found = days.get(askingKey(view)) ?? [];
         const places = openPlaces(choices(view, studio, found, shelf));
         return { view, limit: limitOfView(view, limits), open: places.length, best: bestPlace(places) };
       });
@@ -210,13 +211,12 @@ export class DeskService {
     });
   }
 
-  /** The open places depend on plates, people and kind of a request, and on nothing else of it. */
   private async daysByAsking(
     tx: Tx,
     studio: Studio,
     requests: SittingView[],
   ): Promise<Map<string, DayOfPlaces[]>> {
-    const askings = new Map(requests.map((view) => [askingOf(view).key, askingOf(view)]));
+    const askings = askingsOf(requests);
     const days = await this.room.daysForEach(tx, studio, this.room.bookable(studio), [...askings.values()]);
     return new Map([...askings.keys()].map((key, at) => [key, days[at] ?? []]));
   }
@@ -284,13 +284,6 @@ function choices(view: SittingView, studio: Studio, days: DayOfPlaces[], shelf: 
   });
   if (!wanted) return found;
   return found.map((day) => (helped.get(day.date.toString()) ? day : { ...day, helperMissing: true }));
-}
-
-/** What a request asks of a day: as many plates, people, and of which kind. */
-function askingOf({ plates, sitting }: SittingView) {
-  const people = new Set(plates.flatMap((plate) => plate.sitterIds)).size;
-  const asking = { plates: plates.length, sitters: people, kindId: sitting.kindId };
-  return { ...asking, key: Object.values(asking).join(' ') };
 }
 
 function limitOfView({ plates, sitters }: SittingView, limits: PoseLimits): number {

@@ -4,7 +4,7 @@ import type { Temporal } from 'temporal-polyfill';
 import { ActualsService } from '../chemistry/actuals.service.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import type { Tx } from '../platform/db/tx.js';
-import { type Asked, type DayOfPlaces, RoomService } from '../room/room.service.js';
+import { type DayOfPlaces, RoomService } from '../room/room.service.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
 import { PlanningService } from '../stock/planning.service.js';
 import type { Need } from '../stock/stock.schemas.js';
@@ -12,6 +12,7 @@ import { StockService } from '../stock/stock.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { noticeNeeded } from '../waiting/expiry.calc.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { askingKey, askingsOf } from './asking.calc.js';
 import { bottleFor, needsOf } from './needs.calc.js';
 import type { OnShelf, PlanFacts, Waiting } from './plan-problem.calc.js';
 import { suppliesOf } from './plan-supplies.calc.js';
@@ -60,7 +61,7 @@ export class PlanFactsService {
       return {
         view,
         noticeDays: noticeNeeded(farAway, view.sitting.marks.noticeDays, notice),
-        days: days.get(keyOf(view)) ?? [],
+        days: days.get(askingKey(view)) ?? [],
         needs: needs.map(({ itemId, quantity }) => ({ item: itemId, quantity })),
         shelfOn: (day) => shelf(needs, day),
         passedOver: passedOver.get(view.sitting.id) ?? new Set(),
@@ -70,13 +71,12 @@ export class PlanFactsService {
     return { waiting, today, rules, holding, supplies: (dates) => suppliesOf(horizon, needed, dates) };
   }
 
-  /** Open places depend on plates, people and kind, and on nothing else of a request. */
   private async daysByAsking(
     tx: Tx,
     studio: Studio,
     people: SittingView[],
   ): Promise<Map<string, DayOfPlaces[]>> {
-    const askings = new Map(people.map((view) => [keyOf(view), askingOf(view)]));
+    const askings = askingsOf(people);
     const range = this.room.bookable(studio);
     const leaving = people.map(({ sitting }) => sitting.id);
     const days = await this.room.daysForEach(tx, studio, range, [...askings.values()], leaving);
@@ -100,12 +100,7 @@ function onShelf(state: ReturnType<IfPromised['on']>['state']): OnShelf {
   return 'to be had';
 }
 
-function askingOf({ plates, sitting }: SittingView): Exclude<Asked, number> {
-  const sitters = new Set(plates.flatMap((plate) => plate.sitterIds)).size;
-  return { plates: plates.length, sitters, kindId: sitting.kindId };
-}
 function onPlates({ plates, sitters }: SittingView) {
   const ids = new Set(plates.flatMap((plate) => plate.sitterIds));
   return sitters.filter(({ id }) => ids.has(id));
 }
-const keyOf = (view: SittingView) => Object.values(askingOf(view)).join(' ');

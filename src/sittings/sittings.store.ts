@@ -90,6 +90,12 @@ export class SittingsStore {
     return rows.map(toSitting);
   }
 
+  /** How many there are in a state. */
+  async countIn(tx: Tx, state: SittingState): Promise<number> {
+    const sql = 'select count(*)::int as count from sitting where studio_id = $1 and state = $2';
+    return (await tx.one(z.object({ count: z.number() }), sql, [tx.studioId, state])).count;
+  }
+
   /** The ids of all that a contact ever asked for. */
   async idsOf(tx: Tx, contactId: string): Promise<string[]> {
     const rows = await tx.many(

@@ -40,7 +40,6 @@ export const BEFORE_WORDS: Record<NonNullable<Ranked['before']>, string> = {
 };
 
 export const NOT_ASKED_WORDS: Record<NotAsked, string> = {
-  'has an offer': 'has another offer',
   'said no to it': 'said no to it, or let it pass',
   'day does not suit': 'that day does not suit',
   'does not fit': 'the sitting does not fit into it',

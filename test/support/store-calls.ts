@@ -185,6 +185,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'PlansStore.byId': (tx, { planId }) => new PlansStore().byId(tx, planId, false),
   'PlansStore.latest': (tx) => new PlansStore().latest(tx, 10),
   'PlansStore.entries': (tx, { planId }) => new PlansStore().entries(tx, planId),
+  'SittingsStore.countIn': (tx) => new SittingsStore().countIn(tx, 'confirmed'),
   'SittingsStore.byIds': (tx, { sittingId }) => new SittingsStore().byIds(tx, [sittingId]),
   'MailStore.firstMessageId': (tx, { sittingId, mailTo }) =>
     new MailStore().firstMessageId(tx, sittingId, mailTo),
