@@ -3,6 +3,7 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { ActualsService } from '../chemistry/actuals.service.js';
 import { dayBounds } from '../lib/zoned-time.js';
+import { Clock } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type DayOfPlaces, RoomService } from '../room/room.service.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
@@ -10,7 +11,8 @@ import { PlanningService } from '../stock/planning.service.js';
 import type { Need } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import { noticeNeeded } from '../waiting/expiry.calc.js';
+import { type Expiry, noticeNeeded, offerExpiry } from '../waiting/expiry.calc.js';
+import type { OfferLife } from '../waiting/rules.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import { askingKey, askingsOf } from './asking.calc.js';
 import { bottleFor, needsOf } from './needs.calc.js';
@@ -21,6 +23,7 @@ import type { SittingView } from './sittings.schemas.js';
 @Injectable()
 export class PlanFactsService {
   constructor(
+    private readonly clock: Clock,
     private readonly room: RoomService,
     private readonly stock: StockService,
     private readonly planning: PlanningService,
@@ -37,7 +40,7 @@ export class PlanFactsService {
     const range = this.room.bookable(studio);
     const days = await this.daysByAsking(tx, studio, people);
     const rules = await this.room.rules(tx);
-    const { notice } = await this.waiting.rules(tx);
+    const { notice, life } = await this.waiting.rules(tx);
     const yearBegins = dayBounds(studio.zone, today.with({ month: 1, day: 1 })).start;
     const end = dayBounds(studio.zone, range.until).end;
     const holding = (await this.room.between(tx, yearBegins, end, end)).filter((one) => one.holds);
@@ -47,6 +50,7 @@ export class PlanFactsService {
     const without = new Set(people.map(({ sitting }) => sitting.id));
     const horizon = await this.planning.horizon(tx, today, without);
     const passedOver = await this.waiting.passedOver(tx);
+    const expiry = expiryBy(studio.zone, this.clock.now(), life);
     const shelf = shelfBy(new IfPromised(horizon));
     const waiting = people.map((view): Waiting => {
       const needs = needsOf(
@@ -58,9 +62,11 @@ export class PlanFactsService {
         bottleFor(onPlates(view)),
       );
       const { farAway = null } = view.journey ?? {};
+      const noticeDays = noticeNeeded(farAway, view.sitting.marks.noticeDays, notice);
       return {
         view,
-        noticeDays: noticeNeeded(farAway, view.sitting.marks.noticeDays, notice),
+        noticeDays,
+        expiryOf: (startsAt) => expiry(startsAt, noticeDays),
         days: days.get(askingKey(view)) ?? [],
         needs: needs.map(({ itemId, quantity }) => ({ item: itemId, quantity })),
         shelfOn: (day) => shelf(needs, day),
@@ -90,6 +96,17 @@ function shelfBy(ifPromised: IfPromised) {
   return (needs: Need[], day: Temporal.PlainDate): OnShelf => {
     const key = `${needs.map(({ itemId, quantity }) => `${itemId} ${quantity}`).join()} ${day}`;
     const found = known.get(key) ?? onShelf(ifPromised.on(day, needs).state);
+    known.set(key, found);
+    return found;
+  };
+}
+
+/** When offers made at an instant would run out; many need the same notice. */
+function expiryBy(zone: string, now: Temporal.Instant, life: OfferLife) {
+  const known = new Map<string, Expiry>();
+  return (startsAt: Temporal.Instant, noticeDays: number): Expiry => {
+    const key = `${startsAt.epochMilliseconds} ${noticeDays}`;
+    const found = known.get(key) ?? offerExpiry({ zone, now, startsAt, noticeDays, life });
     known.set(key, found);
     return found;
   };
