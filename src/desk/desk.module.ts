@@ -39,6 +39,7 @@ import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { UndoActs } from './undo-acts.service.js';
 import { WaitingWeb } from './waiting.web.js';
 
 @Module({
@@ -88,6 +89,7 @@ import { WaitingWeb } from './waiting.web.js';
     ConcernedService,
     UsedService,
     EstimateService,
+    UndoActs,
   ],
 })
 export class DeskModule {}

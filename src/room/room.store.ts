@@ -116,6 +116,11 @@ export class RoomStore {
     return toOccupancy(row);
   }
 
+  /** Takes a place away for good, as if it had never been taken. */
+  async remove(tx: Tx, id: string): Promise<void> {
+    await tx.run('delete from occupancy where studio_id = $1 and occupancy_id = $2', [tx.studioId, id]);
+  }
+
   /** Takes the room from a place, given back by whom it was for or not; calendars learn it by the next sequence. */
   async giveBack(tx: Tx, id: string, byThem: boolean, at: Temporal.Instant): Promise<Occupancy> {
     const row = await tx.one(

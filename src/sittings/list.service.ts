@@ -62,7 +62,13 @@ export class ListService {
     await this.db.inStudio(studioId, async (tx) => {
       const { sitting, lapsed } = await this.places.lock(tx, sittingId);
       const change = { message: '', occupancyId: null };
-      await this.places.turn(tx, sitting, { event: 'wait', who: who.name, change, tell: 'waiting' });
+      await this.places.turn(tx, sitting, {
+        event: 'wait',
+        who: who.name,
+        change,
+        tell: 'waiting',
+        undoable: 'wait',
+      });
       if (lapsed > 0) await this.studios.raiseCalendarCounter(tx);
     });
   }
@@ -90,6 +96,7 @@ export class ListService {
       );
       if (changed.length === 0) return;
       await this.store.setMarks(tx, sittingId, marks);
+      await this.places.noteAct(tx, sitting, 'mark', sitting.turns, who.name);
       const note = changed.map((name) => `${name}: ${sitting.marks[name] ?? ''} -> ${marks[name] ?? ''}`);
       const about = { aboutKind: 'sitting', aboutId: sittingId, event: 'mark', note: note.join('; ') };
       await recordHistory(tx, this.clock, { who: who.name, ...about });

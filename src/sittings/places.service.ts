@@ -6,12 +6,14 @@ import type { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { ActualsService } from '../chemistry/actuals.service.js';
 import { PeopleService } from '../people/people.service.js';
-import { Clock } from '../platform/clock.js';
+import { Clock, Random } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
+import { RemovalService } from '../room/removal.service.js';
 import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
 import { StockService } from '../stock/stock.service.js';
@@ -23,6 +25,8 @@ import { bottleFor, needsOf } from './needs.calc.js';
 import type { Sitting } from './sittings.schemas.js';
 import { SittingsStore, type StateChange } from './sittings.store.js';
 import { next, type SittingEvent } from './states.calc.js';
+import { beforeOf, type Undoable } from './undo.schemas.js';
+import { UndoStore } from './undo.store.js';
 
 /** A place link lives until so many days after the day of the sitting, and so long without a day. */
 const LINK_DAYS_AFTER = 30;
@@ -40,19 +44,27 @@ interface Turn {
   occupancyId?: string | undefined;
   /** The wall time it had before, where it was moved. */
   was?: string | undefined;
+  /** A letter may come too late: they are to be telephoned as well. */
+  telephone?: boolean | undefined;
+  /** It can be undone for a while, in which nobody is told. */
+  undoable?: Undoable;
 }
 
 @Injectable()
 export class PlacesService {
   private readonly store = new SittingsStore();
+  private readonly acts = new UndoStore();
 
   constructor(
+    private readonly config: Config,
     private readonly clock: Clock,
+    private readonly random: Random,
     private readonly jobs: Jobs,
     private readonly studios: StudiosService,
     private readonly links: LinksService,
     private readonly people: PeopleService,
     private readonly room: RoomService,
+    private readonly removal: RemovalService,
     private readonly stock: StockService,
     private readonly days: DaysService,
     private readonly actuals: ActualsService,
@@ -195,7 +207,7 @@ export class PlacesService {
    * Calls an offered place back, since its day cannot be held; they wait again, and nobody else is asked for it.
    * @throws AppError wrong_state when nothing is offered
    */
-  async callBack(tx: Tx, studio: Studio, sitting: Sitting, who: string): Promise<void> {
+  async callBack(tx: Tx, studio: Studio, sitting: Sitting, who: string, telephone = false): Promise<void> {
     if (sitting.state !== 'offered')
       throw new AppError('wrong_state', 'No place is offered to them any more.');
     await this.settle(tx, sitting, 'called off', this.clock.now(), who);
@@ -207,6 +219,7 @@ export class PlacesService {
       change,
       tell: 'called back',
       occupancyId: place?.id,
+      telephone,
     });
   }
 
@@ -221,6 +234,7 @@ export class PlacesService {
     const turns = state && (await this.store.setState(tx, sitting.id, sitting.state, state, change));
     if (turns === null)
       throw new AppError('wrong_state', 'This request was answered or given up in the meantime.');
+    if (turn.undoable) await this.noteAct(tx, sitting, turn.undoable, turns, turn.who);
     if (state === 'waiting' || state === 'offered') {
       const expires = now.add({ hours: 24 * LINK_DAYS_WITHOUT_A_DAY });
       await this.links.setExpiry(tx, 'place', sitting.id, expires);
@@ -229,11 +243,24 @@ export class PlacesService {
       const told = { sittingId: sitting.id, change: turn.tell, sequence: turns };
       const about = turn.occupancyId === undefined ? {} : { occupancyId: turn.occupancyId };
       const was = turn.was === undefined ? {} : { was: turn.was };
-      const payload = { ...told, ...about, ...was };
-      await this.jobs.enqueue(tx, 'place.changed', payload, { key: `${sitting.id}:${turns}` });
+      const payload = { ...told, ...about, ...was, ...(turn.telephone ? { telephone: true } : {}) };
+      const runAt = turn.undoable ? now.add({ seconds: this.config.undoSeconds }) : now;
+      await this.jobs.enqueue(tx, 'place.changed', payload, { key: `${sitting.id}:${turns}`, runAt });
     }
     const about = { aboutKind: 'sitting', aboutId: sitting.id, event: turn.event, note: turn.note ?? '' };
     await recordHistory(tx, this.clock, { who: turn.who, ...about });
+  }
+
+  /** Keeps what a sitting was before an act of the desk, so that it can be undone. */
+  async noteAct(tx: Tx, before: Sitting, event: Undoable, turns: number, who: string): Promise<void> {
+    const about = { sittingId: before.id, event, turns, before: beforeOf(before) };
+    await this.acts.insert(tx, { id: this.random.id(), ...about, at: this.clock.now(), who });
+  }
+
+  /** Takes a place away as if it had never been given; the sitting must not have it any more. */
+  async neverGiven(tx: Tx, studio: Studio, sittingId: string, place: Occupancy): Promise<void> {
+    await this.removal.remove(tx, place);
+    await this.days.release(tx, studio, sittingId, place.wallStart.toPlainDate());
   }
 
   /** What a firm place brings: the page lives beyond the day, and there is a calendar to follow. */

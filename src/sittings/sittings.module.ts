@@ -22,6 +22,7 @@ import { PlansService } from './plans.service.js';
 import { RequestsService } from './requests.service.js';
 import { SittingsController } from './sittings.controller.js';
 import { SittingsWeb } from './sittings.web.js';
+import { UndoService } from './undo.service.js';
 import { SittingViews } from './views.service.js';
 
 @Module({
@@ -49,6 +50,7 @@ import { SittingViews } from './views.service.js';
     MoveProposalsService,
     PlanFactsService,
     PlansService,
+    UndoService,
     SittingViews,
   ],
   exports: [
@@ -62,6 +64,7 @@ import { SittingViews } from './views.service.js';
     OffersService,
     PlansService,
     MoveProposalsService,
+    UndoService,
     SittingViews,
   ],
 })

@@ -544,10 +544,17 @@ table mail
  last_error text not null default ''::text
  created_at timestamp with time zone not null
  sent_at timestamp with time zone
+ by_hand text not null default ''::text
+ telephone_now boolean not null default false
+ told_at timestamp with time zone
+ told_by text not null default ''::text
+ constraint mail_by_hand_check CHECK ((by_hand = ANY (ARRAY[''::text, 'telephone'::text, 'letter'::text])))
  constraint mail_state_check CHECK ((state = ANY (ARRAY['waiting'::text, 'sending'::text, 'sent'::text, 'parked'::text, 'dropped'::text])))
+ constraint mail_told_by_somebody CHECK (((told_at IS NULL) = (told_by = ''::text)))
  constraint mail_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint mail_pkey PRIMARY KEY (studio_id, mail_id)
  constraint mail_once UNIQUE (studio_id, about_id, sequence, kind, recipient)
+ CREATE INDEX mail_by_hand ON public.mail USING btree (studio_id, created_at) WHERE ((by_hand <> ''::text) OR telephone_now OR (state = 'parked'::text) OR (told_at IS NOT NULL))
  CREATE INDEX mail_by_time ON public.mail USING btree (studio_id, created_at)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
@@ -974,6 +981,26 @@ table sitting
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
+
+table sitting_act
+ studio_id uuid not null
+ act_id uuid not null
+ sitting_id uuid not null
+ event text not null
+ turns integer not null
+ before jsonb not null
+ at timestamp with time zone not null
+ who text not null
+ undone_at timestamp with time zone
+ constraint sitting_act_event_check CHECK ((event = ANY (ARRAY['approve'::text, 'decline'::text, 'wait'::text, 'mark'::text])))
+ constraint sitting_act_turns_check CHECK ((turns >= 0))
+ constraint sitting_act_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint sitting_act_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint sitting_act_pkey PRIMARY KEY (studio_id, act_id)
+ CREATE INDEX sitting_act_newest ON public.sitting_act USING btree (studio_id, sitting_id, at)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
 
 table sitting_day
  studio_id uuid not null

@@ -22,6 +22,7 @@ import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { PlansStore } from '../../src/sittings/plans.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
+import { UndoStore } from '../../src/sittings/undo.store.js';
 import { FormulasStore } from '../../src/stock/formulas.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
@@ -145,6 +146,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   },
   'BathsStore.sheetsAhead': (tx) => new BathsStore().sheetsAhead(tx, DAY),
   'BathsStore.faults': (tx) => new BathsStore().faults(tx, 10),
+  'BathsStore.fault': async (tx) => {
+    const [fault] = await new BathsStore().faults(tx, 1);
+    return fault ? new BathsStore().fault(tx, fault.id) : null;
+  },
   'BathsStore.heldFromBottle': async (tx) => {
     const [fault] = await new BathsStore().faults(tx, 1);
     return fault?.lotId ? new BathsStore().heldFromBottle(tx, fault.id, fault.lotId) : [];
@@ -191,6 +196,34 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     new MailStore().firstMessageId(tx, sittingId, mailTo),
   'MailStore.latest': (tx) => new MailStore().latest(tx, 100),
   'MailStore.byId': (tx, { mailId }) => new MailStore().byId(tx, mailId),
+  'MailStore.untold': async (tx, { mailId }) => {
+    await tx.run(
+      `update mail set kind = 'confirmed', by_hand = 'letter' where studio_id = $1 and mail_id = $2`,
+      [tx.studioId, mailId],
+    );
+    return new MailStore().untold(tx);
+  },
+  'MailStore.newest': async (tx, { sittingId }) => (await new MailStore().newest(tx, [sittingId])).size,
+  'MailStore.told': async (tx) => {
+    await tx.run(`update mail set told_at = created_at, told_by = 'Isaura' where studio_id = $1`, [
+      tx.studioId,
+    ]);
+    return new MailStore().told(tx, FAR.past);
+  },
+  'MailStore.parkedAtHome': async (tx) => {
+    await tx.run(`update mail set state = 'parked', by_hand = 'letter' where studio_id = $1`, [tx.studioId]);
+    return new MailStore().parkedAtHome(tx);
+  },
+  'MailStore.lockTurn': async (tx, { mailId }) => {
+    const mail = await new MailStore().byId(tx, mailId);
+    return mail ? new MailStore().lockTurn(tx, mail.about_id, mail.sequence) : null;
+  },
+  'UndoStore.newest': (tx, { sittingId }) => new UndoStore().newest(tx, sittingId),
+  'UndoStore.isUndone': async (tx, { sittingId }) => {
+    await tx.run('update sitting_act set undone_at = at where studio_id = $1', [tx.studioId]);
+    const act = await new UndoStore().newest(tx, sittingId);
+    return (await new UndoStore().isUndone(tx, sittingId, act?.turns ?? 0)) ? 1 : 0;
+  },
   'MailStore.lease': (tx, { mailId }) => new MailStore().lease(tx, mailId, FAR.past, FAR.future),
   historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
   'once, its answers': (tx) =>
