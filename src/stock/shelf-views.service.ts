@@ -38,6 +38,8 @@ export interface WholeShelf {
 export interface ItemView {
   today: Temporal.PlainDate;
   standing: Standing;
+  /** All that is ahead of the shelf. */
+  horizon: Horizon;
   /** Emptied and thrown away, the latest first. */
   gone: Lot[];
   orders: Receipt[];
@@ -96,11 +98,12 @@ export class ShelfViews {
       const item = (await this.store.items(tx)).find((one) => one.id === itemId);
       if (!item) throw new AppError('not_found', 'This is not kept on the shelf.');
       const facts = await this.planning.facts(tx, today);
-      const missing = missingIn(lookAhead(facts, today));
-      const standing = standingOf(item, facts.lots, missing, today);
+      const horizon = lookAhead(facts, today);
+      const standing = standingOf(item, facts.lots, missingIn(horizon), today);
       const { orders, ...rest } = await this.around(tx);
       const gone = await this.lots.goneOf(tx, itemId, MOST);
-      return { today, standing, gone, orders: orders.filter((one) => one.itemId === itemId), ...rest };
+      const own = orders.filter((one) => one.itemId === itemId);
+      return { today, standing, horizon, gone, orders: own, ...rest };
     });
   }
 

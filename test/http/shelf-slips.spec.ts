@@ -1,5 +1,6 @@
 // Slips at the shelf that the numbers themselves allow: each is told in plain words, and nothing is done by it.
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { PlanningStore } from '../../src/stock/planning.store.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
 import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
@@ -63,5 +64,15 @@ describe('a bottle older than hundreds that are gone', () => {
     expect(html).toContain(url);
     expect(wordsOf(html)).not.toContain('Usable now 0 mL');
     expect(wordsOf(html)).toContain('200 that are gone');
+  });
+});
+
+describe('the page of what is kept', () => {
+  it('looks ahead once, however much it shows of it', async () => {
+    const looks = jest.spyOn(PlanningStore.prototype, 'facts');
+    const { status } = await owner.get(`${SHELF}/items/${studio.items.developer.id}`);
+    const times = looks.mock.calls.length;
+    looks.mockRestore();
+    expect([status, times]).toEqual([200, 1]);
   });
 });

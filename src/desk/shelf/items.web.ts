@@ -7,7 +7,6 @@ import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { ItemsService } from '../../stock/items.service.js';
-import { PlanningService } from '../../stock/planning.service.js';
 import { ShelfViews } from '../../stock/shelf-views.service.js';
 import type { Notice } from '../frame.pages.js';
 import { ItemPage } from './item.pages.js';
@@ -34,7 +33,6 @@ export class ItemsWeb {
     private readonly random: Random,
     private readonly views: ShelfViews,
     private readonly items: ItemsService,
-    private readonly planning: PlanningService,
   ) {}
 
   @Get('new')
@@ -80,8 +78,7 @@ export class ItemsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const view = await this.views.item(visit.studio.id, id);
-    const horizon = await this.planning.ahead(visit.studio.id);
-    return page(reply, ItemPage({ visit, view, horizon, notice: DONE.get(done) }));
+    return page(reply, ItemPage({ visit, view, notice: DONE.get(done) }));
   }
 
   @Post(':id')
@@ -101,8 +98,7 @@ export class ItemsWeb {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
       const sent: SentItem = { values, errors: error.fields };
       const view = await this.views.item(visit.studio.id, id);
-      const horizon = await this.planning.ahead(visit.studio.id);
-      return page(reply, ItemPage({ visit, view, horizon, sent }), error.status);
+      return page(reply, ItemPage({ visit, view, sent }), error.status);
     }
   }
 }
