@@ -14,6 +14,8 @@ import { DaySheets } from './day-sheets.service.js';
 import { DaySheetWeb } from './day-sheet.web.js';
 import { DeskService } from './desk.service.js';
 import { DeskWeb } from './desk.web.js';
+import { GlancesService } from './glances.service.js';
+import { InboxService } from './inbox.service.js';
 import { LightNotesWeb } from './light-notes.web.js';
 import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
@@ -39,6 +41,7 @@ import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
 import { WaitingWeb } from './waiting.web.js';
 
@@ -79,6 +82,7 @@ import { WaitingWeb } from './waiting.web.js';
     FormulasWeb,
     BenchCardWeb,
     SettingsWeb,
+    TelephoneWeb,
     WaitingWeb,
   ],
   providers: [
@@ -90,6 +94,8 @@ import { WaitingWeb } from './waiting.web.js';
     UsedService,
     EstimateService,
     UndoActs,
+    GlancesService,
+    InboxService,
   ],
 })
 export class DeskModule {}

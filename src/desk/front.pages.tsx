@@ -1,188 +1,73 @@
-// The owner's front page: decide, who comes next, what the shelf wants. The assistant's has "Next" only.
-import { Temporal } from 'temporal-polyfill';
+// The desk's front page: decide today, do this week, who comes next. The assistant's has what is theirs of it.
+import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
-import { counted, dayInWords, timeInWords } from '../lib/words.js';
-import { instantToWall } from '../lib/zoned-time.js';
+import { dayInWords, timeInWords } from '../lib/words.js';
 import { Table } from '../platform/html/kit/table.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
 import { ENOUGH, type Outlook } from '../stock/outlook.calc.js';
-import { TOUCHED_WORDS } from '../room/words.calc.js';
-import type { Front, ToMove, WaitingRequest } from './desk.service.js';
 import { DeskPage } from './frame.pages.js';
-import { Bathless, byReason, ShelfToDo } from './front-shelf.pages.js';
-import type { PlaceChoice } from './glance.calc.js';
-import { LightNote, NoHelper, StockLine, TooLong, WithoutBath } from './places.pages.js';
-import { holdStillInShort, journeyInShort, platesInWords, shortDay, suitsInShort } from './words.calc.js';
+import type { Group } from './inbox.calc.js';
+import { InboxGroups } from './inbox.pages.js';
+import type { Front } from './inbox.service.js';
+import { LightNote, StockLine, WithoutBath } from './places.pages.js';
+import { platesInWords, shortDay } from './words.calc.js';
 
 /** So many sittings stand open on the page; later ones are folded away. */
-const NEXT_SHOWN = 12;
+const NEXT_SHOWN = 6;
 
-interface FrontProps {
-  visit: StaffVisit;
-  front: Front;
-}
-
-export function FrontPage({ visit, front }: FrontProps) {
-  const { waiting, toMove, next, untold, outlooks, todo, noBath } = front;
-  const bathless = byReason(noBath);
-  const wants = todo.length + bathless.length;
+export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front }) {
+  const { inbox, glances, next, outlooks, noBath } = front;
+  const home = `/s/${visit.studio.slug}/desk`;
   return (
     <DeskPage visit={visit} title="Desk" at="" distances wide>
-      <p>
-        <a href="#decide">{waiting.length} to decide</a> ·{' '}
+      <p class="lead">
+        <a href="#today">{count(inbox.today)} to decide today</a> ·{' '}
+        <a href="#week">{count(inbox.week)} to do this week</a> ·{' '}
         <a href="#next">
           {next[0]?.place ? `next: ${shortDay(next[0].place.wallStart)}` : 'nobody comes next'}
-        </a>{' '}
-        · <a href="#shelf">the shelf wants {wants === 0 ? 'nothing' : counted(wants, 'thing')}</a>
+        </a>
       </p>
-      <ToBeMoved visit={visit} toMove={toMove} />
-      <Untold visit={visit} untold={untold} />
-      <Decide visit={visit} waiting={waiting} />
-      <h2 id="next">Next</h2>
+      <h2 id="today">Decide today</h2>
+      <InboxGroups
+        visit={visit}
+        groups={inbox.today}
+        part="today"
+        glances={glances}
+        empty="Nothing waits for a decision."
+      />
+      {glances.size > 0 && <LightNote />}
+      <h2 id="week">Do this week</h2>
+      <InboxGroups
+        visit={visit}
+        groups={inbox.week}
+        part="week"
+        empty="Nothing: what is needed is on the shelf or on its way, or its time has not come."
+      />
+      <p class="actions">
+        <a href={`${home}/telephone`}>To telephone and to post</a>
+        <a href={`${home}/move`}>A day cannot be held? Move days</a>
+      </p>
+      <h2 id="next">Who comes next</h2>
       <Next visit={visit} views={next} outlooks={outlooks} noBath={noBath} />
-      {next.length > 0 && (
-        <p>
-          A day cannot be held? <a href={`/s/${visit.studio.slug}/desk/move`}>Move days</a>: you see who is
-          there, with a new place proposed for each.
-        </p>
-      )}
-      <h2 id="shelf">The shelf wants</h2>
-      {bathless.length > 0 && <Bathless visit={visit} days={bathless} />}
-      <ShelfToDo visit={visit} todo={todo} />
     </DeskPage>
   );
 }
 
-export function AssistantPage({ visit, next }: { visit: StaffVisit; next: SittingView[] }) {
+export function AssistantPage({ visit, front }: { visit: StaffVisit; front: Pick<Front, 'inbox' | 'next'> }) {
+  const { inbox, next } = front;
   return (
     <DeskPage visit={visit} title="Next" at="" wide>
       <Next visit={visit} views={next} />
+      {inbox.today.length > 0 && <h2 id="today">Do today</h2>}
+      {inbox.today.length > 0 && <InboxGroups visit={visit} groups={inbox.today} part="today" empty="" />}
+      <h2 id="week">Do this week</h2>
+      <InboxGroups visit={visit} groups={inbox.week} part="week" empty="Nothing is left to do this week." />
     </DeskPage>
   );
 }
 
-const MOVE_WORDS: Record<ToMove['reason'], string> = {
-  ...TOUCHED_WORDS,
-  closed: 'the room is closed',
-  'owner away': 'you are away',
-  clash: 'another place has the room at that hour',
-};
-
-/** Confirmed sittings that cannot be as they stand. They keep their place until somebody agrees on another. */
-function ToBeMoved({ visit, toMove }: { visit: StaffVisit; toMove: ToMove[] }) {
-  if (toMove.length === 0) return null;
-  return (
-    <>
-      <h2 id="to-be-moved">To be moved</h2>
-      <p>
-        These sittings are confirmed and nobody has been told anything.{' '}
-        <a href={`/s/${visit.studio.slug}/desk/move`}>Move days</a>: a new place is proposed for each.
-      </p>
-      <Table
-        caption="Confirmed sittings that want another day"
-        columns={['Day', 'Who', 'Why'].map((head) => ({ head }))}
-        rows={toMove.flatMap(({ view, reason }) =>
-          view.place
-            ? [
-                [
-                  <a key="day" href={requestPath(visit.studio.slug, view.sitting.id)}>
-                    {dayInWords(view.place.wallStart)}, {timeInWords(view.place.wallStart)}
-                  </a>,
-                  view.contact.name,
-                  MOVE_WORDS[reason],
-                ],
-              ]
-            : [],
-        )}
-      />
-    </>
-  );
-}
-
-/** Until an ending is told, what was set aside for them stays set aside. */
-function Untold({ visit, untold }: { visit: StaffVisit; untold: SittingView[] }) {
-  if (untold.length === 0) return null;
-  return (
-    <>
-      <h2 id="untold">How did they end?</h2>
-      <p>Nobody has told how these sittings ended; what was set aside for them is neither used nor free.</p>
-      <ul>
-        {untold.map(({ sitting, contact, place }) =>
-          place ? (
-            <li key={sitting.id}>
-              <a href={`${dayPath(visit.studio.slug, place.wallStart)}#sitting-${sitting.id}`}>
-                {dayInWords(place.wallStart)}: {contact.name}
-              </a>
-            </li>
-          ) : null,
-        )}
-      </ul>
-    </>
-  );
-}
-
-const dayPath = (slug: string, at: Temporal.PlainDateTime) => `/s/${slug}/desk/days/${at.toPlainDate()}`;
-
-function Decide({ visit, waiting }: { visit: StaffVisit; waiting: WaitingRequest[] }) {
-  return (
-    <>
-      <h2 id="decide">Decide</h2>
-      {waiting.length === 0 ? (
-        <p class="empty">Nobody is waiting for an answer.</p>
-      ) : (
-        <p>
-          {waiting.length} waiting for your answer, the oldest first, each with the best place open on their
-          days: the one with the least time to hold still, and the earlier of two alike.
-        </p>
-      )}
-      {waiting.map((one) => (
-        <Request key={one.view.sitting.id} visit={visit} {...one} />
-      ))}
-      {waiting.length > 0 && <LightNote />}
-    </>
-  );
-}
-
-function Request({ visit, view, open, best, limit }: WaitingRequest & { visit: StaffVisit }) {
-  const { sitting, contact, journey } = view;
-  const { studio } = visit;
-  return (
-    <article class="day">
-      <h3>
-        <a href={requestPath(studio.slug, sitting.id)}>{contact.name}</a>
-      </h3>
-      <p>{platesInWords(view)}</p>
-      <p class="small">
-        {suitsInShort(sitting.suits)}; asked on {shortDay(instantToWall(studio.zone, sitting.askedAt))}
-      </p>
-      <p>
-        {best === null ? (
-          'No place is open on these days'
-        ) : (
-          <BestPlace best={best} open={open} limit={limit} />
-        )}{' '}
-        · {journeyInShort(journey)}
-      </p>
-    </article>
-  );
-}
-
-function BestPlace({ best, open, limit }: { best: PlaceChoice; open: number; limit: number }) {
-  const { slot, stock, helperMissing } = best;
-  return (
-    <>
-      <strong>
-        {dayInWords(slot.wallStart)}, {timeInWords(slot.wallStart)}
-      </strong>{' '}
-      ({open === 1 ? 'the only one open' : `of ${open} open`}) ·{' '}
-      {slot.holdStill && `${holdStillInShort(slot.holdStill)} · `}
-      <StockLine stock={stock} />
-      <TooLong slot={slot} limit={limit} />
-      {helperMissing && <NoHelper />}
-    </>
-  );
-}
+const count = (groups: Group[]) => groups.reduce((sum, one) => sum + one.first.length + one.rest.length, 0);
 
 interface NextProps {
   visit: StaffVisit;
@@ -250,4 +135,5 @@ function NextTable({ visit, views, caption, outlooks, noBath }: NextProps & { ca
   );
 }
 
+const dayPath = (slug: string, at: Temporal.PlainDateTime) => `/s/${slug}/desk/days/${at.toPlainDate()}`;
 const requestPath = (slug: string, sittingId: string) => `/s/${slug}/desk/requests/${sittingId}`;

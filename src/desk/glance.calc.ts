@@ -25,6 +25,16 @@ export interface PlaceChoice {
   helperMissing?: true;
 }
 
+/** A request that waits for an answer, with the place to look at first. */
+export interface WaitingRequest {
+  view: SittingView;
+  /** Seconds that all on their plates can hold still. */
+  limit: number;
+  /** How many places could be given, and the one to look at first. */
+  open: number;
+  best: PlaceChoice | null;
+}
+
 /** The days of the rhythm that suit, in their order. `stockOn` tells how the shelf stands for a day. */
 export function choicesOf(
   suits: SuitingDays,

@@ -19,6 +19,7 @@ import { type SetAsideProps, SetAsideTable } from './shelf/choice.pages.js';
 import { OnTheList } from './on-list.pages.js';
 import { HoldingStill } from './sitters.pages.js';
 import { TheirLink } from './their-link.pages.js';
+import { LastActNotice } from './undo.pages.js';
 import { waitingPath } from './waiting.pages.js';
 import { eventInWords, journeyInShort, kindInWords, momentInWords } from './words.calc.js';
 
@@ -39,6 +40,7 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
   return (
     <DeskPage visit={visit} title={view.contact.name} at="" notice={notice} errors={errors} distances>
       <p class="lead">{leadOf(view)}</p>
+      <LastActNotice visit={visit} view={view} act={found.lastAct} />
       <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
       {view.sitting.state === 'confirmed' && (
         <FromTheShelf
