@@ -8,7 +8,15 @@ import { Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
-import { type Acted, blended, type LotChange, mixed, type Part, thinned } from './acts.calc.js';
+import {
+  type Acted,
+  type ActProblem,
+  blended,
+  type LotChange,
+  mixed,
+  type Part,
+  thinned,
+} from './acts.calc.js';
 import {
   ActsService,
   changesOf,
@@ -60,6 +68,7 @@ export class PouringService {
       const [lot, solvent] = await this.acts.lotsOf(tx, solventLotId ? [lotId, solventLotId] : [lotId]);
       if (!lot || (solventLotId && !solvent)) throw unknownBottle();
       const items = [lot, ...(solvent ? [solvent] : [])].map((one) => one.itemId);
+      const today = await this.acts.today(tx);
       const change = (lots: Lot[], all: Item[]): LotChange[] => {
         const gone = problem('solventLotId', 'There is nothing in it any more; please choose another.');
         const now = (id: string, refusal?: Error) => lots.find((one) => one.id === id) ?? failed(refusal);
@@ -68,10 +77,13 @@ export class PouringService {
         if (solvent && unit?.unit !== all.find((one) => one.id === lot.itemId)?.unit)
           throw problem('solventLotId', 'This is not measured in the same way.');
         const parts = solvent ? [{ lot: now(solvent.id, gone), quantity: much }] : [];
-        return changesOf(thinned(now(lotId), parts, solvent ? 0n : much, reason));
+        const acted = thinned(now(lotId), parts, solvent ? 0n : much, { reason, day: today });
+        const unfit = acted.ok ? undefined : SOLVENT_PROBLEMS[acted.reason];
+        if (unfit !== undefined) throw problem('solventLotId', unfit);
+        return changesOf(acted);
       };
       const named = solvent ? [lotId, solvent.id] : [lotId];
-      await this.acts.act(tx, { items, named, change, who: who.name });
+      await this.acts.act(tx, { items, named, change, who: who.name }, today);
       await this.acts.record(tx, who, lotId, 'thin', reason);
       return null;
     });
@@ -136,6 +148,12 @@ export class PouringService {
     return all[0] ?? failed(problem('itemId', 'Please choose what was mixed.'));
   }
 }
+
+/** What of a solvent is told at its own field. */
+const SOLVENT_PROBLEMS: Partial<Record<ActProblem, string>> = {
+  'not usable': 'This bottle is suspect; please choose another.',
+  'out of its days': 'This has run out or is not ripe yet; please choose another.',
+};
 
 const neverRipe = ({ name, ripenDays, lifeDays }: Item) =>
   `${name} would run out before it is ripe: it ripens for ${counted(ripenDays ?? 0, 'day')} and keeps for ` +

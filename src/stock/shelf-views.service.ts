@@ -12,6 +12,7 @@ import { FormulasStore } from './formulas.store.js';
 import { type Horizon, lookAhead, missingOf } from './horizon.calc.js';
 import type { MovementLine, Parent } from './lots.schemas.js';
 import { LotsStore } from './lots.store.js';
+import { usableOn } from './plan.calc.js';
 import { PlanningStore } from './planning.store.js';
 import type { Receipt } from './receipts.schemas.js';
 import { ReceiptsStore } from './receipts.store.js';
@@ -115,14 +116,16 @@ export class ShelfViews {
       const item = items.find((one) => one.id === lot?.itemId);
       if (!lot || !item) throw new AppError('not_found', 'This bottle is not known here.');
       const all = (await this.store.lots(tx)).filter((one) => one.id !== lotId && one.state === 'good');
-      const solvents = all.flatMap((one) => {
+      const today = await this.acts.today(tx);
+      const usable = all.filter((one) => usableOn(one, today));
+      const solvents = usable.flatMap((one) => {
         const of = items.find(({ id }) => id === one.itemId);
         return of?.kind === 'chemical' && of.id !== item.id && of.unit === item.unit
           ? [{ item: of, lot: one }]
           : [];
       });
       return {
-        today: await this.acts.today(tx),
+        today,
         item,
         lot,
         ledger: levels(lot.onHand, await this.lots.movements(tx, lotId, MOST)),
