@@ -42,7 +42,7 @@ import {
   suspectForm,
   takeForm,
 } from './shelf-forms.schemas.js';
-import type { Item, Lot } from './stock.schemas.js';
+import { type ChosenFrom, chosenFrom, type Item, type Lot } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
 
 /** What an act on one bottle is given. */
@@ -139,18 +139,18 @@ export class ShelfService {
   }
 
   /** The owner's choice of the bottle for a place's need; without one the rule chooses. @throws AppError */
-  async choose(studioId: string, who: Who, input: unknown): Promise<void> {
+  async choose(studioId: string, who: Who, input: unknown): Promise<ChosenFrom> {
     const { lotId, ...need } = readInput(chooseForm, input);
-    await this.acts.perform(
+    return this.acts.perform(
       studioId,
       { name: 'choose', key: undefined, request: null },
-      z.null(),
+      chosenFrom,
       async (tx) => {
-        await this.stock.choose(tx, { ...need, chosenLotId: lotId });
+        const from = await this.stock.choose(tx, { ...need, chosenLotId: lotId });
         const [lot] = lotId === null ? [] : await this.acts.lotsOf(tx, [lotId]);
         const about = { aboutKind: 'sitting', aboutId: need.heldFor, event: 'bottle' };
         await recordHistory(tx, this.clock, { who: who.name, ...about, note: lot?.label ?? '' });
-        return null;
+        return from;
       },
     );
   }

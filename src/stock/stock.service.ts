@@ -10,6 +10,7 @@ import { ItemsStore } from './items.store.js';
 import { LotsStore } from './lots.store.js';
 import { usableOf, usableOn } from './plan.calc.js';
 import {
+  type ChosenFrom,
   type Held,
   type Item,
   type Lot,
@@ -178,10 +179,11 @@ export class StockService {
 
   /**
    * Sets a need aside from the bottle that the owner chose, as far as it serves; null takes the choice back.
+   * @returns how much of the need is now from that bottle; 'by the rule' where the choice was taken back
    * @throws AppError not_found when there is no such need, bad_input when the bottle cannot serve that day,
    * short_of_stock when another's need could not be had any more
    */
-  async choose(tx: Tx, need: Omit<Held, 'id' | 'lotId' | 'quantity'>): Promise<void> {
+  async choose(tx: Tx, need: Omit<Held, 'id' | 'lotId' | 'quantity'>): Promise<ChosenFrom> {
     const { chosenLotId } = need;
     const cannot = new AppError('bad_input', undefined, [
       { field: 'lotId', message: 'This bottle cannot give anything on that day.' },
@@ -193,15 +195,12 @@ export class StockService {
       throw new AppError('not_found', 'Nothing is set aside of it any more.');
     const worse = await this.acts.act(tx, { items: [need.itemId] });
     if (worse.length > 0) throw new AppError('short_of_stock');
-    if (chosenLotId === null) return;
-    const given = (await this.store.reservations(tx, need.heldFor)).some(
-      (one) =>
-        one.lotId === chosenLotId &&
-        one.itemId === need.itemId &&
-        one.class === need.class &&
-        one.neededOn.equals(need.neededOn),
+    if (chosenLotId === null) return 'by the rule';
+    const held = (await this.store.reservations(tx, need.heldFor)).filter(
+      (one) => one.itemId === need.itemId && one.class === need.class && one.neededOn.equals(need.neededOn),
     );
-    if (!given) throw cannot;
+    if (!held.some((one) => one.lotId === chosenLotId)) throw cannot;
+    return held.every((one) => one.lotId === chosenLotId) ? 'all of it' : 'part of it';
   }
 
   async enterPlateSize(tx: Tx, size: Omit<PlateSize, 'id'>): Promise<PlateSize> {
