@@ -6,7 +6,7 @@ import { type Visit, Visits } from '../accounts/visits.service.js';
 import { Random } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
-import { FORM_KEY_FIELD } from '../platform/html/kit/form.js';
+import { formKeyOf } from '../platform/html/kit/form.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
@@ -19,7 +19,6 @@ import { ListService } from './list.service.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
 import { PlacePage } from './place.pages.js';
-import { requestKey } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
 import { StudioPage } from './studio.pages.js';
 
@@ -83,8 +82,7 @@ export class SittingsWeb {
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
     const answers = this.withHome(body ?? {});
-    const sentKey = requestKey.safeParse(answers[FORM_KEY_FIELD]);
-    const formKey = sentKey.success ? sentKey.data : this.random.id();
+    const formKey = formKeyOf(answers, this.random);
     if (hasRunOut(request)) {
       const notice =
         'This form was open for too long, so it was not sent. Please look it over and send it again.';

@@ -3,7 +3,7 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { ItemsService } from '../../stock/items.service.js';
@@ -17,7 +17,6 @@ import { withUnits } from './words.calc.js';
 const itemId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This is not kept on the shelf.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 const DONE = new Map<unknown, Notice>([
   ['added', { tone: 'good', text: 'It is kept from now on.' }],
@@ -55,8 +54,7 @@ export class ItemsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const sent = body ?? {};
-    const key = sent[FORM_KEY_FIELD];
-    const formKey = typeof key === 'string' && UUID.test(key) ? key : this.random.id();
+    const formKey = formKeyOf(sent, this.random);
     try {
       const made = await this.items.addItem(visit.studio.id, visit.account, withUnits(sent), formKey);
       return seeOther(reply, `/s/${slug}/desk/shelf/items/${made.itemId}?done=added`);
