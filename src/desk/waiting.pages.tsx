@@ -162,7 +162,7 @@ function Freed({ visit, listed, freed }: { visit: StaffVisit; listed: Listed[]; 
   );
 }
 
-export function OnList({ visit, view, ranked }: Listed & { visit: StaffVisit }) {
+function OnList({ visit, view, ranked }: Listed & { visit: StaffVisit }) {
   const { sitting, contact, journey } = view;
   return (
     <article class="day">
