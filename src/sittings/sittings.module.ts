@@ -10,6 +10,7 @@ import { WaitingModule } from '../waiting/waiting.module.js';
 import { DecisionsService } from './decisions.service.js';
 import { EndingsService } from './endings.service.js';
 import { ListService } from './list.service.js';
+import { MoveCheckService } from './move-check.service.js';
 import { MoveProposalsService } from './move-proposals.service.js';
 import { MovingService } from './moving.service.js';
 import { OffersJobs } from './offers.jobs.js';
@@ -45,6 +46,7 @@ import { SittingViews } from './views.service.js';
     EndingsService,
     ListService,
     MovingService,
+    MoveCheckService,
     OffersService,
     OffersJobs,
     MoveProposalsService,
@@ -61,6 +63,7 @@ import { SittingViews } from './views.service.js';
     EndingsService,
     ListService,
     MovingService,
+    MoveCheckService,
     OffersService,
     PlansService,
     MoveProposalsService,
