@@ -120,6 +120,9 @@ export interface Story {
   bands?: ('adult' | '8 to 14' | 'under 8')[];
   hopes: string;
   anything?: string;
+  access?: string;
+  brings?: string;
+  guardian?: { name: string; relation: string; reach: string };
   /** Weeks before the first start that they asked. */
   askedWeeksAgo: number;
   /** Weeks from now between which any Friday suits. */
@@ -235,6 +238,8 @@ export const STORIES: Story[] = [
     home: 'Cork, Ireland',
     sitters: ['Siobhan Tierney', 'Maeve Tierney', 'Ronan Tierney'],
     bands: ['adult', '8 to 14', 'under 8'],
+    guardian: { name: 'Siobhan Tierney', relation: 'mother', reach: '01632 960233' },
+    brings: 'The children’s striped jerseys.',
     plates: [
       ['whole', 0, 1, 2],
       ['half', 1],
@@ -318,7 +323,9 @@ export const STORIES: Story[] = [
       ['whole', 0, 1],
     ],
     hopes: 'My grandfather while he can still make the journey.',
-    anything: 'He is 88 and sits better than he stands.',
+    anything: 'He is 88.',
+    access: 'He cannot climb steps and sits better than he stands.',
+    brings: 'His old spyglass.',
     askedWeeksAgo: 10,
     suits: [16, 28],
     outcome: waiting,

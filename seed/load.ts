@@ -235,6 +235,9 @@ function requestOf(app: INestApplicationContext, { story, sizes, kinds, friday }
     },
     hopes: story.hopes,
     anything: story.anything ?? '',
+    access: story.access ?? '',
+    brings: story.brings ?? '',
+    guardian: story.guardian ?? null,
   };
 }
 

@@ -4,10 +4,10 @@ import type { StaffVisit } from '../accounts/visits.service.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import type { FormValues } from '../platform/html/kit/field.js';
-import { type Fact, Facts } from '../platform/html/kit/facts.js';
+import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Form, TextArea } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
-import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { Details, SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
@@ -40,6 +40,7 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
   return (
     <DeskPage visit={visit} title={view.contact.name} at="" notice={notice} errors={errors} distances>
       <p class="lead">{leadOf(view)}</p>
+      {view.sitting.details.access !== '' && <AccessCard text={view.sitting.details.access} />}
       <LastActNotice visit={visit} view={view} act={found.lastAct} />
       <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
       {view.sitting.state === 'confirmed' && (
@@ -89,6 +90,17 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
   );
 }
 
+/** What helps them, large: it has to be seen before the day. */
+function AccessCard({ text }: { text: string }) {
+  return (
+    <Card title="What helps them here">
+      <div class="lead">
+        <Lines text={text} />
+      </div>
+    </Card>
+  );
+}
+
 function leadOf({ sitting, place }: SittingView): string {
   if (sitting.state === 'requested') return 'Waiting for your answer.';
   if (sitting.state === 'offered' && place)
@@ -122,8 +134,21 @@ function requestFacts({ sitting, kind, plates, sitters }: SittingView): Fact[] {
     },
     { term: 'Days that suit', detail: daysInWords(sitting.suits) },
     ...told('Hopes for', sitting.hopes),
+    ...guardianFacts(sitting.details),
+    ...told('They bring', sitting.details.brings),
     ...told('To know', sitting.anything),
     ...told('Your last word', sitting.message),
+  ];
+}
+
+/** Whoever is under 18 comes with somebody's yes. */
+function guardianFacts({ guardian, minor }: Details): Fact[] {
+  if (!guardian)
+    return minor ? [{ term: 'Under 18', detail: 'somebody who sits; no parent or guardian is named' }] : [];
+  const { name, relation, reach } = guardian;
+  const who = relation === '' ? name : `${name} (${relation})`;
+  return [
+    { term: minor ? 'Under 18; parent or guardian' : 'Parent or guardian', detail: `${who}, ${reach}` },
   ];
 }
 

@@ -17,7 +17,7 @@ import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
 import { kindDayProblems } from './kind-days.calc.js';
-import { type SittingRequest, sittingRequest } from './request.schemas.js';
+import { isForMinor, type SittingRequest, sittingRequest } from './request.schemas.js';
 import { LINK_DAYS_WITHOUT_A_DAY, PlacesService } from './places.service.js';
 import { NO_MARKS, type Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
@@ -152,6 +152,12 @@ export class RequestsService {
       returnOf: null,
       offersUnanswered: 0,
       marks: NO_MARKS,
+      details: {
+        access: request.access,
+        brings: request.brings,
+        minor: isForMinor(request),
+        guardian: request.guardian,
+      },
     };
     const plates = request.plates.map((plate) => ({
       id: this.random.id(),

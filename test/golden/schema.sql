@@ -156,6 +156,32 @@ table closure
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table consent
+ studio_id uuid not null
+ consent_id uuid not null
+ contact_id uuid not null
+ sitter_id uuid
+ purpose text not null
+ version integer not null
+ given_at timestamp with time zone not null
+ given_how text not null
+ given_by text not null
+ withdrawn_at timestamp with time zone
+ withdrawn_by text not null default ''::text
+ constraint consent_contact_is_the_contacts CHECK (((purpose = 'contact'::text) = (sitter_id IS NULL)))
+ constraint consent_given_how_check CHECK ((given_how = ANY (ARRAY['page'::text, 'told'::text])))
+ constraint consent_purpose_check CHECK ((purpose = ANY (ARRAY['contact'::text, 'record'::text, 'archive'::text, 'show'::text])))
+ constraint consent_withdrawn_by_somebody CHECK (((withdrawn_at IS NULL) = (withdrawn_by = ''::text)))
+ constraint consent_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id)
+ constraint consent_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint consent_studio_id_purpose_version_fkey FOREIGN KEY (studio_id, purpose, version) REFERENCES wording(studio_id, purpose, version)
+ constraint consent_studio_id_sitter_id_fkey FOREIGN KEY (studio_id, sitter_id) REFERENCES sitter(studio_id, sitter_id)
+ constraint consent_pkey PRIMARY KEY (studio_id, consent_id)
+ CREATE UNIQUE INDEX consent_one_at_a_time ON public.consent USING btree (studio_id, contact_id, purpose, sitter_id) NULLS NOT DISTINCT WHERE (withdrawn_at IS NULL)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
 table contact
  studio_id uuid not null
  contact_id uuid not null
@@ -848,6 +874,22 @@ table receipt
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table request_draft
+ studio_id uuid not null
+ draft_id uuid not null
+ token_hash bytea not null
+ answers jsonb not null
+ saved_at timestamp with time zone not null
+ sitting_id uuid
+ constraint request_draft_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint request_draft_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint request_draft_pkey PRIMARY KEY (studio_id, draft_id)
+ constraint request_draft_studio_id_token_hash_key UNIQUE (studio_id, token_hash)
+ CREATE INDEX request_draft_saved ON public.request_draft USING btree (studio_id, saved_at)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table reservation
  studio_id uuid not null
  reservation_id uuid not null
@@ -960,7 +1002,16 @@ table sitting
  priority_reason text not null default ''::text
  hardship_reason text not null default ''::text
  notice_days integer
+ access text not null default ''::text
+ brings text not null default ''::text
+ minor boolean not null default false
+ guardian_name text not null default ''::text
+ guardian_relation text not null default ''::text
+ guardian_reach text not null default ''::text
+ constraint sitting_access_check CHECK ((length(access) <= 2000))
+ constraint sitting_brings_check CHECK ((length(brings) <= 2000))
  constraint sitting_check1 CHECK (((any_day_from IS NULL) = (any_day_until IS NULL)))
+ constraint sitting_guardian_can_be_reached CHECK (((guardian_name = ''::text) = (guardian_reach = ''::text)))
  constraint sitting_hardship_reason_check CHECK ((length(hardship_reason) <= 300))
  constraint sitting_has_its_place CHECK (((state <> ALL (ARRAY['offered'::text, 'confirmed'::text])) OR (occupancy_id IS NOT NULL)))
  constraint sitting_notice_days_check CHECK (((notice_days >= 0) AND (notice_days <= 365)))
@@ -1184,6 +1235,22 @@ table waiting_rules
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select, update to plateday_app
+
+table wording
+ studio_id uuid not null
+ purpose text not null
+ version integer not null
+ words text not null
+ since timestamp with time zone not null
+ who text not null
+ constraint wording_purpose_check CHECK ((purpose = ANY (ARRAY['contact'::text, 'record'::text, 'archive'::text, 'show'::text, 'house_rules'::text])))
+ constraint wording_version_check CHECK ((version >= 1))
+ constraint wording_words_check CHECK ((length(words) <= 4000))
+ constraint wording_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint wording_pkey PRIMARY KEY (studio_id, purpose, version)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
 
 CREATE OR REPLACE FUNCTION plateday_queue.enqueue(task text, payload jsonb, run_at timestamp with time zone, job_key text)
  RETURNS void
