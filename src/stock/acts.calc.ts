@@ -50,6 +50,15 @@ export function counted(lot: Lot, quantity: bigint, reason: string): LotChange {
   return { lot: { ...lot, onHand: quantity, state }, isNew: false, moves, parents: [] };
 }
 
+/** A count may be so far beside the book, in per cent of it, without a word: how finely people look. Assumption. */
+const MISCOUNT_PER_CENT = 10n;
+
+/** Whether a count is so far from what the book says is in a bottle that the reason should stand with it. */
+export function wantsReason({ onHand }: Pick<Lot, 'onHand'>, quantity: bigint): boolean {
+  const off = quantity > onHand ? quantity - onHand : onHand - quantity;
+  return off * 100n > onHand * MISCOUNT_PER_CENT;
+}
+
 /** Some of it leaves: used up by a plate or a test, or poured into another bottle ('taken'). */
 export function poured(lot: Lot, quantity: bigint, kind: 'used' | 'taken', reason: string): Acted {
   if (quantity <= 0n) return no('nothing taken');

@@ -76,3 +76,29 @@ describe('the page of what is kept', () => {
     expect([status, times]).toEqual([200, 1]);
   });
 });
+
+describe('a count far from what the book says', () => {
+  const counted = async (quantity: string, reason = '') => {
+    const url = `${SHELF}/bottles/${studio.lots.varnish}`;
+    const form = fieldsOf((await owner.get(url)).html, `${url}/count`);
+    const sent = { ...form, 'count-quantity': quantity, 'count-quantity-in': 'ml', 'count-reason': reason };
+    return owner.post(`${url}/count`, sent);
+  };
+
+  it('asks for a word about it beside its field, and takes a small difference without', async () => {
+    const book = await house.db.inStudio(studio.id, async (tx) => {
+      await tx.run('update lot set on_hand = 500000 where lot_id = $1', [studio.lots.varnish]);
+      return 500;
+    });
+    for (const far of [book * 0.5, book * 1.11, 0]) {
+      const answer = await counted(String(far));
+      expect([far, answer.status]).toEqual([far, 422]);
+      expect(errorAt(answer.html, 'count-reason')).toBe(
+        'By the book 500 mL should be in it. Please say in a word why it is other, or count again.',
+      );
+      expect(answer.html).toContain(`value="${far}"`);
+    }
+    expect((await counted('451')).status).toBe(303);
+    expect((await counted('200', 'a leak')).status).toBe(303);
+  });
+});
