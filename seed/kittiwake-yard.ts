@@ -94,12 +94,15 @@ export const KINDS = {
   },
 } as const;
 
+/** A day on which somebody sits and the room cannot be used after all: they are to be moved. */
+export const ROOF = { week: 20, title: 'The roof is mended' };
+
 export type Outcome =
   | { kind: 'waiting' }
   /** On the waiting list, with the owner's reason for a mark. */
   | { kind: 'on list'; priority?: string; hardship?: string }
-  /** Offered a place two days ago; or twice before, and never answered. */
-  | { kind: 'offered' | 'ran out'; week: number; start: number }
+  /** Offered a place two days ago, or so many hours; or twice before, and never answered. */
+  | { kind: 'offered' | 'ran out'; week: number; start: number; hoursAgo?: number }
   | { kind: 'confirmed'; week: number; start: number }
   | { kind: 'declined'; message: string }
   | { kind: 'withdrawn' }
@@ -409,10 +412,12 @@ export const STORIES: Story[] = [
   {
     name: 'Silas Greaves',
     home: 'Sheffield, United Kingdom',
+    reach: 'telephone',
     hopes: 'My grandfather sat for one in 1911.',
     askedWeeksAgo: 6,
     suits: [12, 24],
-    outcome: { kind: 'offered', week: 14, start: 0 },
+    // open for ten days by the rule of the list: it runs out tomorrow, or on Monday
+    outcome: { kind: 'offered', week: 14, start: 0, hoursAgo: 10 * 24 - 20 },
   },
   {
     name: 'Ingrid Maas',

@@ -10,11 +10,11 @@ import { DeskPage } from './frame.pages.js';
 import type { Group } from './inbox.calc.js';
 import { InboxGroups } from './inbox.pages.js';
 import type { Front } from './inbox.service.js';
-import { LightNote, StockLine, WithoutBath } from './places.pages.js';
+import { StockInShort, WithoutBath } from './places.pages.js';
 import { platesInWords, shortDay } from './words.calc.js';
 
 /** So many sittings stand open on the page; later ones are folded away. */
-const NEXT_SHOWN = 6;
+const NEXT_SHOWN = 4;
 
 export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front }) {
   const { inbox, glances, next, outlooks, noBath } = front;
@@ -36,7 +36,6 @@ export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front })
         glances={glances}
         empty="Nothing waits for a decision."
       />
-      {glances.size > 0 && <LightNote />}
       <h2 id="week">Do this week</h2>
       <InboxGroups
         visit={visit}
@@ -122,7 +121,7 @@ function NextTable({ visit, views, caption, outlooks, noBath }: NextProps & { ca
             ...(outlooks
               ? [
                   <>
-                    <StockLine stock={outlooks.get(view.sitting.id) ?? ENOUGH} />
+                    <StockInShort stock={outlooks.get(view.sitting.id) ?? ENOUGH} />
                     {without && <WithoutBath reason={without} />}
                   </>,
                 ]

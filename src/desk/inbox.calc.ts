@@ -108,6 +108,7 @@ function groups(all: Sorted[]): Group[] {
 
 function people({ now, telephone, offers, requests, toMove, untold, owed }: InboxFacts): Sorted[] {
   const soon = now.add({ hours: OFFER_HOURS }).epochMilliseconds;
+  const rung = new Set(telephone.map((one) => one.view.sitting.id)); // their offer is told with the number to ring
   const start = ({ place }: SittingView) => place?.startsAt.epochMilliseconds ?? Number.MAX_SAFE_INTEGER;
   return [
     // already in their order
@@ -119,7 +120,9 @@ function people({ now, telephone, offers, requests, toMove, untold, owed }: Inbo
     })),
     ...offers
       .map((one) => ({ one, until: one.offer.expiresAt.epochMilliseconds }))
-      .filter(({ until }) => until > now.epochMilliseconds && until <= soon)
+      .filter(
+        ({ one, until }) => until > now.epochMilliseconds && until <= soon && !rung.has(one.offer.forId),
+      )
       .map(({ one, until }) => ({
         line: { kind: 'offer' as const, one },
         today: true,

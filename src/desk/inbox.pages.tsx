@@ -10,6 +10,7 @@ import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRequest } from './glance.calc.js';
 import type { Group, Line, LineKind, ToMove } from './inbox.calc.js';
+import { LightNote } from './places.pages.js';
 import { AtAGlance } from './request-list.pages.js';
 import { LETTER_WORDS, momentInWords, platesInWords, shortDay, suitsInShort } from './words.calc.js';
 
@@ -36,9 +37,10 @@ export function InboxGroups({ visit, groups, part, glances = new Map(), empty }:
       {groups.map(({ kind, first, rest }) => (
         <section key={kind} aria-labelledby={`${part}-${kind}`}>
           <h3 id={`${part}-${kind}`}>
-            {HEADS[kind][part]}: {first.length + rest.length}
+            {HEADS[kind][part]} ({first.length + rest.length})
           </h3>
           <Lines visit={visit} lines={first} glances={glances} />
+          {kind === 'request' && glances.size > 0 && <LightNote />}
           {rest.length > 0 && <Rest visit={visit} kind={kind} rest={rest} glances={glances} />}
         </section>
       ))}
@@ -121,11 +123,12 @@ function OneLine({ visit, line, glances }: OneLineProps) {
   const at = desk(visit);
   switch (line.kind) {
     case 'telephone': {
-      const { view, kind, about, way } = line.one;
+      const { view, kind, about, way, openUntil } = line.one;
       const reach = way === 'letter' ? 'by post' : view.contact.telephone || 'no number is known';
       return (
         <Entry href={`${at}/telephone`} title={`${view.contact.name}, ${reach}`}>
           {toSay(kind, about)[0]}
+          {openUntil && ` It runs out ${momentInWords(zone, openUntil)}.`}
         </Entry>
       );
     }

@@ -4,7 +4,7 @@ import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { DeskPage } from './frame.pages.js';
 import type { WaitingRequest } from './glance.calc.js';
-import { LightNote, NoHelper, StockLine, TooLong } from './places.pages.js';
+import { LightNote, NoHelper, StockInShort, TooLong } from './places.pages.js';
 import { holdStillInShort, journeyInShort, platesInWords, shortDay, suitsInShort } from './words.calc.js';
 
 export function RequestListPage({ visit, waiting }: { visit: StaffVisit; waiting: WaitingRequest[] }) {
@@ -58,7 +58,7 @@ export function AtAGlance({ view, best, open, limit }: WaitingRequest) {
       </strong>{' '}
       ({open === 1 ? 'the only one open' : `of ${open} open`}) ·{' '}
       {slot.holdStill && `${holdStillInShort(slot.holdStill)} · `}
-      <StockLine stock={stock} />
+      <StockInShort stock={stock} />
       <TooLong slot={slot} limit={limit} />
       {helperMissing && <NoHelper />} · {journeyInShort(view.journey)}
     </>

@@ -34,7 +34,7 @@ export function TelephonePage({ visit, entries, told, notice }: TelephoneProps) 
       <p class="lead">
         {entries.length === 0
           ? 'Everybody has been told what there is to tell.'
-          : `${counted(calls.length, 'person', 'people')} to telephone, ${counted(letters.length, 'letter')} to post: what mail does not tell them.`}
+          : `What mail does not tell them: ${counted(calls.length, 'person', 'people')} to telephone, ${counted(letters.length, 'letter')} to post.`}
       </p>
       <Calls visit={visit} title="Now" entries={now} />
       <Calls visit={visit} title="This week" entries={later} />
@@ -160,17 +160,16 @@ export function LettersPage({ visit, letters }: { visit: StaffVisit; letters: Pr
       <p class="no-print">
         {letters.length === 0
           ? 'No letter is to be posted.'
-          : `${counted(letters.length, 'letter')}, each on a sheet of its own when you print this page. Once posted, tick them: `}
+          : 'Each letter stands on a sheet of its own when you print this page. Once posted, tick it: '}
         <a href={telephonePath(visit)}>to telephone and to post</a>.
       </p>
       {letters.map(({ entry: { view, mail }, letter }) => (
         <section class="posted card" key={mail.mail_id} aria-label={`To ${view.contact.name}`}>
           <p class="to">
-            {view.contact.name}
-            {view.contact.postalAddress.split('\n').map((line) => (
+            {addressOf(view).map((line) => (
               <span key={line}>
-                <br />
                 {line}
+                <br />
               </span>
             ))}
           </p>
@@ -205,6 +204,12 @@ export function LettersPage({ visit, letters }: { visit: StaffVisit; letters: Pr
       ))}
     </DeskPage>
   );
+}
+
+/** The lines of an envelope; whoever wrote their name into the address has it there once. */
+function addressOf({ contact: { name, postalAddress } }: SittingView): string[] {
+  const lines = postalAddress.split('\n').map((line) => line.trim());
+  return postalAddress.startsWith(name) ? lines : [name, ...lines];
 }
 
 export const telephonePath = ({ studio }: StaffVisit, rest = '') => `/s/${studio.slug}/desk/telephone${rest}`;

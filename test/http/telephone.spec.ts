@@ -50,7 +50,7 @@ describe('the list', () => {
     expect(text(shown.html)).toContain('You have a place: Friday 5 March 2027, 09:30.');
     expect(text(shown.html)).toContain('Not told before either: Your request has reached us.');
     expect(text((await owner.get(desk)).html)).toContain(
-      'To telephone or to post: 1 Ebba Fjordvik, 01632 960188',
+      'To telephone or to post (1) Ebba Fjordvik, 01632 960188',
     );
 
     const told = await owner.postAndFollow(

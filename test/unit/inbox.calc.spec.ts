@@ -22,10 +22,10 @@ const kinds = (facts: Partial<InboxFacts>) => {
 const asked = (id: string, at: string) =>
   view({ sitting: { id, askedAt: Temporal.Instant.from(`${at}T10:00:00Z`) } });
 const telephone = (id: string, pressing: boolean) =>
-  ({ now: pressing, mail: { mail_id: id } }) as unknown as ToTell;
+  ({ now: pressing, mail: { mail_id: id }, view: view({ sitting: { id } }) }) as unknown as ToTell;
 const offer = (id: string, until: string) => ({
   view: view(),
-  offer: { id, expiresAt: Temporal.Instant.from(until) } as Offer,
+  offer: { id, forId: id, expiresAt: Temporal.Instant.from(until) } as Offer,
 });
 const due = (key: string, by: string, alarm?: true): DueTask => ({
   ...{ key, by: day(by), what: key, why: '', path: '' },
@@ -96,6 +96,11 @@ describe('what is told today', () => {
     ];
     expect(all({ offers }, 'today')).toEqual(['just', 'two days']);
     expect(all({ offers }, 'week')).toEqual([]);
+  });
+
+  it('is told once for somebody who is to be telephoned about their offer', () => {
+    const offers = [offer('rung', '2026-11-26T10:00:00Z'), offer('mailed', '2026-11-26T10:00:00Z')];
+    expect(all({ offers, telephone: [telephone('rung', true)] }, 'today')).toEqual(['rung', 'mailed']);
   });
 
   it('is who is to be telephoned now; the others are of this week, in their own order', () => {
