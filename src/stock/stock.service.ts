@@ -145,7 +145,12 @@ export class StockService {
   }
 
   /** Puts back into the bottles what `use` took out of them by a slip. */
-  async putBack(tx: Tx, used: { lotId: string; quantity: bigint }[], who: string): Promise<void> {
+  async putBack(
+    tx: Tx,
+    used: { lotId: string; quantity: bigint }[],
+    who: string,
+    reason = 'an ending was taken back',
+  ): Promise<void> {
     const back = new Map<string, bigint>();
     for (const { lotId, quantity } of used) back.set(lotId, (back.get(lotId) ?? 0n) + quantity);
     const lots = await this.lotsStore.byIds(tx, [...back.keys()]);
@@ -156,7 +161,7 @@ export class StockService {
       change: (now) =>
         now.flatMap((lot) => {
           const quantity = back.get(lot.id);
-          return quantity ? [counted(lot, lot.onHand + quantity, 'an ending was taken back')] : [];
+          return quantity ? [counted(lot, lot.onHand + quantity, reason)] : [];
         }),
     });
   }

@@ -18,6 +18,7 @@ import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
 import { RoomStore } from '../../src/room/room.store.js';
 import { RulesStore } from '../../src/room/rules.store.js';
+import { ConsentsStore } from '../../src/sittings/consents.store.js';
 import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { PlansStore } from '../../src/sittings/plans.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
@@ -70,6 +71,8 @@ const SAT = Temporal.PlainDate.from('2027-04-02');
 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
+  'ConsentsStore.wordings': (tx) => new ConsentsStore().wordings(tx),
+  'ConsentsStore.of': (tx, { contactId }) => new ConsentsStore().of(tx, contactId),
   'StudiosStore.load': (tx, { slug }) => new StudiosStore().load(tx, slug),
   'StudiosStore.calendarRaisedAt': (tx) => new StudiosStore().calendarRaisedAt(tx),
   'StudiosStore.slug': (tx) => new StudiosStore().slug(tx),
@@ -128,6 +131,11 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
       tx.studioId,
     ]);
     return new LotsStore().goneOf(tx, itemIds[0] ?? '', 10);
+  },
+  'LotsStore.movedIn': async (tx) => {
+    const sql = `select batch_id from movement where studio_id = $1 and kind = 'received' and batch_id is not null limit 1`;
+    const act = await tx.maybe(z.object({ batch_id: z.uuid() }), sql, [tx.studioId]);
+    return act ? new LotsStore().movedIn(tx, act.batch_id) : [];
   },
   'LotsStore.movements': (tx, { lotIds }) => new LotsStore().movements(tx, lotIds[0] ?? '', 10),
   'LotsStore.family': (tx, { lotIds }) => new LotsStore().family(tx, lotIds[0] ?? ''),

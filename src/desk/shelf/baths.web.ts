@@ -24,6 +24,7 @@ const DONE = new Map<unknown, Notice>([
   ['changed', good('The bath is changed.')],
   ['written', good('It is written down.')],
   ['back', good('The line is taken back.')],
+  ['put-back', good('The line is taken back, and its crystals stand in their bottle again.')],
   [
     'crystals',
     good('The line is taken back. If crystals came from a bottle for it, please count that bottle.'),
@@ -127,8 +128,13 @@ export class BathsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
-    const kind = await this.ledger.takeBack(visit.studio.id, visit.account, id, String(body?.line));
-    const done = kind === 'topped up' ? 'crystals' : 'back';
+    const { kind, putBack } = await this.ledger.takeBack(
+      visit.studio.id,
+      visit.account,
+      id,
+      String(body?.line),
+    );
+    const done = putBack ? 'put-back' : kind === 'topped up' ? 'crystals' : 'back';
     return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=${done}`);
   }
 
