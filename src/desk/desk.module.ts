@@ -10,6 +10,7 @@ import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
 import { DaySheetWeb } from './day-sheet.web.js';
 import { DeskService } from './desk.service.js';
@@ -61,6 +62,7 @@ import { WaitingWeb } from './waiting.web.js';
   ],
   controllers: [
     DeskWeb,
+    ConsentsWeb,
     DaySheetWeb,
     RequestsWeb,
     LightNotesWeb,

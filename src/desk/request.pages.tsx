@@ -7,6 +7,8 @@ import type { FormValues } from '../platform/html/kit/field.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Form, TextArea } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
+import { asksConsent, type ConsentLine } from '../sittings/consents.calc.js';
+import { Consents } from '../sittings/consents.pages.js';
 import type { Details, SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
@@ -26,13 +28,16 @@ import { eventInWords, journeyInShort, kindInWords, momentInWords } from './word
 interface RequestPageProps {
   visit: StaffVisit;
   found: WholeRequest;
+  /** What its people are asked, and have agreed to. */
+  consents?: ConsentLine[];
   notice?: Notice | undefined;
   /** What was typed, when it has to be looked at again. */
   values?: FormValues;
   errors?: FieldProblem[];
 }
 
-export function RequestPage({ visit, found, notice, values = {}, errors = [] }: RequestPageProps) {
+export function RequestPage(props: RequestPageProps) {
+  const { visit, found, consents = [], notice, values = {}, errors = [] } = props;
   const { view, history, choices, setAside, outlook, limit, offer, now, noBath } = found;
   const { studio, formToken } = visit;
   const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
@@ -77,6 +82,15 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
         values={values}
         errors={errors}
       />
+      {asksConsent(view.sitting.state, consents) && (
+        <Consents
+          lines={consents}
+          zone={studio.zone}
+          action={`${path}/consents`}
+          formToken={formToken}
+          at="desk"
+        />
+      )}
       <TheirLink url={found.theirPage} action={`${path}/new-link`} formToken={formToken} />
       <h2>What happened</h2>
       <ol>

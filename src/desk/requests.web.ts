@@ -5,6 +5,7 @@ import { type StaffVisit, Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
+import { ConsentsService } from '../sittings/consents.service.js';
 import { DecisionsService } from '../sittings/decisions.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { approveForm, declineForm, poseForm, undoForm } from './desk.schemas.js';
@@ -39,6 +40,14 @@ const DONE = new Map<unknown, Notice>([
   [
     'bottle-gone',
     { tone: 'warn', text: 'Nothing is set aside of it for them any more; nothing is changed.' },
+  ],
+  ['consent', { tone: 'good', text: 'Noted, with the words and the day.' }],
+  [
+    'words-changed',
+    {
+      tone: 'bad',
+      text: 'The words were changed since; please read the new ones to them. Nothing is changed.',
+    },
   ],
   ['undone', { tone: 'good', text: 'It is undone, and nobody was told.' }],
   ['new-link', { tone: 'good', text: 'The new link stands below. The old one has stopped.' }],
@@ -83,6 +92,7 @@ export class RequestsWeb {
     private readonly desk: DeskService,
     private readonly decisions: DecisionsService,
     private readonly undoActs: UndoActs,
+    private readonly consents: ConsentsService,
   ) {}
 
   @Get()
@@ -95,7 +105,8 @@ export class RequestsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const found = await this.desk.request(visit.studio.id, sittingId);
-    return page(reply, RequestPage({ visit, found, notice: noticeOf(done, found.view) }));
+    const consents = await this.consents.lines(visit.studio.id, { sittingId });
+    return page(reply, RequestPage({ visit, found, consents, notice: noticeOf(done, found.view) }));
   }
 
   @Post('approve')
@@ -176,7 +187,8 @@ export class RequestsWeb {
       const found = await this.desk.request(visit.studio.id, sittingId);
       const { fields: errors } = error;
       const notice = errors.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
-      return page(reply, RequestPage({ visit, found, values, errors, notice }), error.status);
+      const consents = await this.consents.lines(visit.studio.id, { sittingId });
+      return page(reply, RequestPage({ visit, found, consents, values, errors, notice }), error.status);
     }
   }
 }

@@ -101,6 +101,8 @@ const EVENTS: Record<string, string> = {
   undo: 'took back what was done last, before anybody was told',
   told: 'told them by hand',
   not_told: 'took back the tick that they were told',
+  consent: 'noted a yes to one of the things that are asked',
+  consent_back: 'took such a yes back',
   pose: 'noted how they hold still',
   bottle: 'chose a bottle for it',
   rederive: 'kept the hour after the law of the clocks changed',

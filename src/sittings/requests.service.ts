@@ -13,6 +13,7 @@ import { readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StockService } from '../stock/stock.service.js';
+import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
@@ -94,12 +95,11 @@ export class RequestsService {
     return null;
   }
 
-  private async enter(tx: Tx, request: SittingRequest): Promise<z.output<typeof asked>> {
-    const studio = await this.studios.load(tx);
+  /** The kind a request is of, null where the studio has named none. @throws AppError bad_input, each mistake at its field */
+  private async kindOf(tx: Tx, studio: Studio, request: SittingRequest): Promise<string | null> {
     const sizes = (await this.stock.plateSizes(tx)).filter((size) => size.offered).map((size) => size.id);
-    const home = this.gazetteer.byId(request.homeId);
     const problems: FieldProblem[] = this.room.dayProblems(studio, request.suits);
-    if (!home)
+    if (!this.gazetteer.byId(request.homeId))
       problems.push({
         field: 'homeId',
         message: 'This place is not known here; please choose one from the list.',
@@ -118,6 +118,12 @@ export class RequestsService {
     const kind = kinds.find((one) => one.id === kindId);
     if (kind) problems.push(...kindDayProblems(kind, request.suits));
     if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
+    return kindId;
+  }
+
+  private async enter(tx: Tx, request: SittingRequest): Promise<z.output<typeof asked>> {
+    const kindId = await this.kindOf(tx, await this.studios.load(tx), request);
+    const home = this.gazetteer.byId(request.homeId);
     const { contact, sitters } = await this.people.enter(
       tx,
       {

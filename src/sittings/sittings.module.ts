@@ -7,6 +7,7 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TravelModule } from '../travel/travel.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { ConsentsService } from './consents.service.js';
 import { DecisionsService } from './decisions.service.js';
 import { EndingsService } from './endings.service.js';
 import { ListService } from './list.service.js';
@@ -16,6 +17,7 @@ import { MovingService } from './moving.service.js';
 import { OffersJobs } from './offers.jobs.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
+import { PlaceWeb } from './place.web.js';
 import { PlacesService } from './places.service.js';
 import { PlanFactsService } from './plan-facts.service.js';
 import { PlansController } from './plans.controller.js';
@@ -37,10 +39,11 @@ import { SittingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [SittingsController, PlansController, SittingsWeb],
+  controllers: [SittingsController, PlansController, SittingsWeb, PlaceWeb],
   providers: [
     OpeningsService,
     RequestsService,
+    ConsentsService,
     DecisionsService,
     PlacesService,
     EndingsService,
@@ -58,6 +61,7 @@ import { SittingViews } from './views.service.js';
   exports: [
     OpeningsService,
     RequestsService,
+    ConsentsService,
     DecisionsService,
     PlacesService,
     EndingsService,

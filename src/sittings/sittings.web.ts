@@ -16,6 +16,7 @@ import { placeLabel } from '../travel/place-label.calc.js';
 import { AskPage } from './ask.pages.js';
 import type { AskProps } from './ask-parts.pages.js';
 import { type Answers, askedOf, firstAnswers, problemsOnForm, toRequest } from './ask-form.calc.js';
+import { ConsentsService } from './consents.service.js';
 import { ListService } from './list.service.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
@@ -45,6 +46,7 @@ export class SittingsWeb {
     private readonly offers: OffersService,
     private readonly room: RoomService,
     private readonly gazetteer: Gazetteer,
+    private readonly consents: ConsentsService,
   ) {}
 
   @Get()
@@ -124,6 +126,7 @@ export class SittingsWeb {
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const props = {
       ...found,
+      consents: await this.consents.lines(visit.studio.id, { token }),
       feedUrl,
       formToken: visit.formToken,
       path: `/s/${slug}/place/${token}`,

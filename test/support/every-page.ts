@@ -6,6 +6,7 @@ import { FORMULA_PAGES } from './formula-pages.js';
 import { INBOX_PAGES } from './inbox-pages.js';
 import { MOVE_PAGES } from './move-pages.js';
 import { PLAN_PAGES } from './plan-pages.js';
+import { REQUEST_PAGES } from './request-pages.js';
 import { SHELF_PAGES } from './shelf-pages.js';
 
 export interface PageState {
@@ -226,6 +227,7 @@ export const PAGE_STATES: PageState[] = [
   { route: '/s/:slug/desk', is: 'of the assistant', as: 'assistant', path: ({ home }) => `${home}/desk` },
   { route: '/s/:slug/desk', is: 'with nothing on it', as: 'owner', path: ({ empty }) => `${empty}/desk` },
   ...INBOX_PAGES,
+  ...REQUEST_PAGES,
   ...SHELF_PAGES,
   { route: '/s/:slug/desk/mail', is: 'with letters', as: 'owner', path: ({ home }) => `${home}/desk/mail` },
   { route: '/s/:slug/desk/mail', is: 'with none', as: 'owner', path: ({ empty }) => `${empty}/desk/mail` },

@@ -5,6 +5,7 @@ import { LinksService } from '../../src/accounts/links.service.js';
 import { DaylightService } from '../../src/daylight/daylight.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { ConsentsService } from '../../src/sittings/consents.service.js';
 import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import { PlansService } from '../../src/sittings/plans.service.js';
@@ -41,6 +42,8 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
   });
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   await prepareFor(house, studio, '2027-04-02');
+  const yes = { sitter: '', purpose: 'contact', version: '1', answer: 'agree' };
+  await house.app.get(ConsentsService).answer(studio.id, { who: studio.owner, sittingId }, yes);
   const bathId = await enterBath(house, studio);
   await putAside(house, studio, `bottle:${studio.lots.varnish}`);
   const { supplierId, receiptId, formulaId } = await stockActs(house, studio);
