@@ -14,15 +14,16 @@ export function RequestListPage({ visit, waiting }: { visit: StaffVisit; waiting
         <p class="empty">Nobody is waiting for an answer.</p>
       ) : (
         <p>
-          {waiting.length} waiting for your answer, the oldest first, each with the best place open on their
-          days: the one with the least time to hold still, and the earlier of two alike.
+          {waiting.length} waiting for your answer, each with the best place open on their days: the one with
+          the least time to hold still, and the earlier of two alike.
         </p>
       )}
+      {waiting.length > 0 && <h2>The oldest first</h2>}
       {waiting.map((one) => (
         <Request key={one.view.sitting.id} visit={visit} one={one} />
       ))}
       {waiting.length > 0 && <LightNote />}
-      <p>
+      <p class="alone">
         <a href={`/s/${visit.studio.slug}/desk`}>Back to the desk</a>
       </p>
     </DeskPage>
@@ -33,9 +34,9 @@ function Request({ visit: { studio }, one }: { visit: StaffVisit; one: WaitingRe
   const { sitting, contact } = one.view;
   return (
     <article class="day">
-      <h2>
+      <h3>
         <a href={`/s/${studio.slug}/desk/requests/${sitting.id}`}>{contact.name}</a>
-      </h2>
+      </h3>
       <p>{platesInWords(one.view)}</p>
       <p class="small">
         {suitsInShort(sitting.suits)}; asked on {shortDay(instantToWall(studio.zone, sitting.askedAt))}

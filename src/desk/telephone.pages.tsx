@@ -39,7 +39,7 @@ export function TelephonePage({ visit, entries, told, notice }: TelephoneProps) 
       <Calls visit={visit} title="Now" entries={now} />
       <Calls visit={visit} title="This week" entries={later} />
       {letters.length > 0 && (
-        <p class="no-print">
+        <p class="alone no-print">
           <a href={telephonePath(visit, '/letters')}>
             {letters.length === 1 ? 'The letter, to print' : `All ${letters.length} letters, to print`}
           </a>
@@ -49,6 +49,7 @@ export function TelephonePage({ visit, entries, told, notice }: TelephoneProps) 
       {told.length > 0 && (
         <details class="no-print">
           <summary>Told in the last seven days: {told.length}</summary>
+          <h2 class="unseen">Told lately</h2>
           {told.map((one) => (
             <Told key={`${one.view.sitting.id} ${one.at}`} visit={visit} one={one} />
           ))}
