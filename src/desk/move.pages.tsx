@@ -13,6 +13,7 @@ import type { MoveProposal } from '../sittings/move-proposals.service.js';
 import { REASONS, type Reason } from '../sittings/moving.schemas.js';
 import type { Moved, NotMoved } from '../sittings/moving.service.js';
 import { DeskPage } from './frame.pages.js';
+import { TELLING } from './waiting.pages.js';
 import type { ToMove } from './inbox.calc.js';
 import { MOVE_WORDS } from './inbox.pages.js';
 import { holdStillInShort } from './words.calc.js';
@@ -234,7 +235,7 @@ export function MovedPage({ visit, outcomes }: MovedPageProps) {
       <Notice tone={failed.length === 0 ? 'good' : 'warn'}>
         {outcomes.length === 0
           ? 'Everything stays as it was.'
-          : `Done for ${outcomes.length - failed.length} of ${outcomes.length}. They are being told.`}
+          : `Done for ${outcomes.length - failed.length} of ${outcomes.length}. ${TELLING}`}
       </Notice>
       <ul>
         {outcomes.map((one) => (

@@ -106,7 +106,9 @@ test('each is done what was chosen, told once, and sending it again does nothing
     [`do-${perdita}`]: 'leave',
   };
   const done = await owner.post(`${move}/confirm`, choices);
-  expect(text(done.html)).toContain('Done for 2 of 2. They are being told.');
+  expect(text(done.html)).toContain(
+    'Done for 2 of 2. They are told by e-mail, or stand under “To telephone”.',
+  );
   expect(await standing()).toEqual({
     'Corin Ashby': `confirmed ${to.slice(3)}`,
     'Adaeze Nwosu': 'waiting',
