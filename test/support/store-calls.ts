@@ -18,6 +18,7 @@ import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
 import { RoomStore } from '../../src/room/room.store.js';
 import { RulesStore } from '../../src/room/rules.store.js';
+import { ConsentsStore } from '../../src/sittings/consents.store.js';
 import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { PlansStore } from '../../src/sittings/plans.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
@@ -70,6 +71,8 @@ const SAT = Temporal.PlainDate.from('2027-04-02');
 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
+  'ConsentsStore.wordings': (tx) => new ConsentsStore().wordings(tx),
+  'ConsentsStore.of': (tx, { contactId }) => new ConsentsStore().of(tx, contactId),
   'StudiosStore.load': (tx, { slug }) => new StudiosStore().load(tx, slug),
   'StudiosStore.calendarRaisedAt': (tx) => new StudiosStore().calendarRaisedAt(tx),
   'StudiosStore.slug': (tx) => new StudiosStore().slug(tx),
