@@ -281,4 +281,4 @@ function daysInWords({ from, until }: PreviewProps['days']): string {
   return from.equals(until) ? dayInWords(from) : `${dayInWords(from)} to ${dayInWords(until)}`;
 }
 
-export const movePath = ({ studio }: StaffVisit, rest = '') => `/s/${studio.slug}/desk/move${rest}`;
+const movePath = ({ studio }: StaffVisit, rest = '') => `/s/${studio.slug}/desk/move${rest}`;
