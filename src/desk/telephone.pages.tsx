@@ -6,7 +6,7 @@ import { Form } from '../platform/html/kit/form.js';
 import { Tag } from '../platform/html/kit/notices.js';
 import type { ToTell, Why } from '../reminders/telephone.calc.js';
 import type { PrintedLetter, ToldTo } from '../reminders/telephone.service.js';
-import { toSay } from '../reminders/telephone-words.calc.js';
+import { toSay, wasToSay } from '../reminders/telephone-words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import { LETTER_WORDS, momentInWords } from './words.calc.js';
@@ -96,8 +96,7 @@ function Call({ visit, entry }: { visit: StaffVisit; entry: ToTell }) {
       {(why !== 'no e-mail' || before.length > 0) && (
         <p class="small">
           {WHY_WORDS[why]}
-          {before.length > 0 &&
-            ` Not told before either: ${before.map((one) => LETTER_WORDS[one.kind]).join('; ')}.`}
+          {before.length > 0 && ` Not told before either: ${before.map(wasToSay).join(' ')}`}
         </p>
       )}
       <p class="print-only">Told on ................ by ................</p>

@@ -261,6 +261,8 @@ export class PlacesService {
   async neverGiven(tx: Tx, studio: Studio, sittingId: string, place: Occupancy): Promise<void> {
     await this.removal.remove(tx, place);
     await this.days.release(tx, studio, sittingId, place.wallStart.toPlainDate());
+    const expires = this.clock.now().add({ hours: 24 * LINK_DAYS_WITHOUT_A_DAY });
+    await this.links.setExpiry(tx, 'place', sittingId, expires);
   }
 
   /** What a firm place brings: the page lives beyond the day, and there is a calendar to follow. */
