@@ -61,6 +61,7 @@ function OneSitting({ visit, sheet, one, sent }: Omit<SheetProps, 'notice'> & { 
   const act = `/s/${visit.studio.slug}/desk/days/${sheet.date}/${sitting.id}`;
   const csrf = visit.formToken;
   const who = contact.name;
+  const { details } = sitting;
   const has = Temporal.PlainDate.compare(sheet.date, sheet.today) <= 0;
   const ended = ENDED[sitting.state];
   const mine = sent?.id === sitting.id ? sent : undefined;
@@ -77,6 +78,24 @@ function OneSitting({ visit, sheet, one, sent }: Omit<SheetProps, 'notice'> & { 
           </li>
         ))}
       </ul>
+      {details.access !== '' && (
+        <p class="lead">
+          <strong>What helps them: {details.access}</strong>
+        </p>
+      )}
+      {details.brings !== '' && <p>They bring: {details.brings}</p>}
+      {details.guardian && (
+        <p>
+          {details.guardian.name}
+          {details.guardian.relation !== '' && ` (${details.guardian.relation})`} answers for who is under 18:{' '}
+          {details.guardian.reach}
+        </p>
+      )}
+      {contact.telephone !== '' && (
+        <p>
+          <a href={`tel:${contact.telephone.replace(/[^+\d]/g, '')}`}>Telephone {contact.telephone}</a>
+        </p>
+      )}
       {sitting.hopes !== '' && <p>They hope for: {sitting.hopes}</p>}
       {visit.account.role === 'owner' && sitting.anything !== '' && <p>They told you: {sitting.anything}</p>}
       {ended && (
