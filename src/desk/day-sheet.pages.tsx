@@ -16,6 +16,7 @@ import {
   NO_PLATE_REASONS,
   NO_PLATE_WORDS,
 } from '../sittings/endings.schemas.js';
+import { BenchRows } from './day-paper.pages.js';
 import type { DaySheet, OnSheet } from './day-sheets.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import { platesInWords } from './words.calc.js';
@@ -135,6 +136,7 @@ function OneSitting({ visit, sheet, one, sent }: Omit<SheetProps, 'notice'> & { 
           </details>
         </>
       )}
+      <BenchRows view={view} />
     </article>
   );
 }
@@ -165,6 +167,7 @@ export function RedDayPage({ visit, sheet }: Pick<SheetProps, 'visit' | 'sheet'>
               {timeInWords(place.wallStart)} {view.contact.name}
             </h2>
             <p>{platesInWords(view)}</p>
+            {view.sitting.details.access !== '' && <p>What helps them: {view.sitting.details.access}</p>}
             {ENDED[view.sitting.state] && <p>{ENDED[view.sitting.state]}</p>}
             {has && view.sitting.state === 'confirmed' && (
               <form
@@ -178,6 +181,24 @@ export function RedDayPage({ visit, sheet }: Pick<SheetProps, 'visit' | 'sheet'>
                   {went.arrivedAt ? 'Here. Take it back' : 'They are here'}
                 </button>
               </form>
+            )}
+            {has && view.sitting.state === 'confirmed' && (
+              <details>
+                <summary>How it ended</summary>
+                <form
+                  action={`${day}/${view.sitting.id}/end`}
+                  method="post"
+                  aria-label={`How it ended for ${view.contact.name}`}
+                >
+                  <input type="hidden" name={FORM_FIELD} value={visit.formToken} />
+                  <input type="hidden" name="from" value="red" />
+                  {ENDINGS.map(({ value, label }) => (
+                    <button key={value} type="submit" name="ending" value={value}>
+                      {label}
+                    </button>
+                  ))}
+                </form>
+              </details>
             )}
           </li>
         ))}

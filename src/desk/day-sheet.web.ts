@@ -93,7 +93,8 @@ export class DaySheetWeb {
       const sent = { id, values: { ending: chosen, note }, errors };
       return page(reply, DaySheetPage({ visit, sheet, sent }), 422);
     }
-    return seeOther(reply, `/s/${slug}/desk/days/${day}?done=ended#sitting-${id}`);
+    const sheet = `/s/${slug}/desk/days/${day}`;
+    return seeOther(reply, body?.from === 'red' ? `${sheet}/red` : `${sheet}?done=ended#sitting-${id}`);
   }
 
   @Post(':id/undo')

@@ -43,6 +43,23 @@ test('the assistant ticks an arrival on the red screen, which has no white and n
   expect((await assistant.get(day)).html).toContain('Here since 09:25');
 });
 
+test('on paper there are three rows for the plate, with blank columns', async () => {
+  const { html } = await owner.get(day);
+  const rows = html.slice(html.indexOf('class="bench"')).split('<tbody>')[1]?.split('</tbody>')[0] ?? '';
+  expect(rows.match(/<tr>/g)).toHaveLength(3);
+  for (const column of ['Plate no.', 'Bottle', 'Bath', 'Seconds', 'Sky', 'Result'])
+    expect(html).toContain(`<th scope="col">${column}</th>`);
+});
+
+test('an ending is told on the red screen too, which stays red', async () => {
+  await owner.get(`${day}/red`);
+  const told = await owner.post(`${day}/${id}/end`, { ending: 'made', from: 'red' });
+  expect([told.status, told.location]).toEqual([303, `${day}/red`]);
+  expect((await owner.get(`${day}/red`)).html).toContain('<p>Made</p>');
+  await owner.get(day);
+  expect((await owner.post(`${day}/${id}/undo`)).status).toBe(303);
+});
+
 test('an ending without a choice is told beside the field, and the note is kept', async () => {
   await owner.get(day);
   const { status, html } = await owner.post(`${day}/${id}/end`, { note: 'A kept word' });
