@@ -19,7 +19,7 @@ import {
 import { BenchRows } from './day-paper.pages.js';
 import type { DaySheet, OnSheet } from './day-sheets.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
-import { platesInWords } from './words.calc.js';
+import { holdStillInShort, platesInWords } from './words.calc.js';
 
 interface SheetProps {
   visit: StaffVisit;
@@ -57,7 +57,7 @@ export function DaySheetPage({ visit, sheet, notice, sent }: SheetProps) {
 }
 
 function OneSitting({ visit, sheet, one, sent }: Omit<SheetProps, 'notice'> & { one: OnSheet }) {
-  const { view, place, day } = one;
+  const { view, place, day, holdStill } = one;
   const { sitting, contact, plates } = view;
   const act = `/s/${visit.studio.slug}/desk/days/${sheet.date}/${sitting.id}`;
   const csrf = visit.formToken;
@@ -71,7 +71,10 @@ function OneSitting({ visit, sheet, one, sent }: Omit<SheetProps, 'notice'> & { 
       <h2>
         {timeInWords(place.wallStart)} to {timeInWords(place.wallEnd)}: {who}
       </h2>
-      <p>{platesInWords(view)}</p>
+      <p>
+        {platesInWords(view)}
+        {holdStill && ` · ${holdStillInShort(holdStill)}`}
+      </p>
       <ul>
         {plates.map((plate) => (
           <li key={plate.id}>

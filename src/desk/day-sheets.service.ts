@@ -1,9 +1,12 @@
 // One day for whoever works on it: who comes, when, on which plates, and how it went. It decides nothing.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
+import { slotLight, WEATHER_FACTORS } from '../daylight/exposure.calc.js';
+import { lightWindow } from '../daylight/window.calc.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import type { HoldStill } from '../room/openings.calc.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
 import { NOTHING_YET, type SittingDay } from '../sittings/endings.schemas.js';
@@ -16,6 +19,8 @@ export interface OnSheet {
   view: SittingView;
   place: Occupancy;
   day: SittingDay;
+  /** How long they hold still; null where the light is too low or too long. */
+  holdStill: HoldStill | null;
 }
 
 export interface DaySheet {
@@ -48,11 +53,20 @@ export class DaySheets {
       const ids = places.map((one) => one.heldFor);
       const views = new Map((await this.views.byIds(tx, studio, ids)).map((view) => [view.sitting.id, view]));
       const days = await this.endings.of(tx, ids);
+      const window = lightWindow(studio, date, studio.lightFloorDegrees);
       const sittings = places
         .sort((one, other) => one.startsAt.epochMilliseconds - other.startsAt.epochMilliseconds)
         .flatMap((place) => {
           const view = views.get(place.heldFor);
-          return view ? [{ view, place, day: days.get(place.heldFor) ?? NOTHING_YET }] : [];
+          if (!view) return [];
+          const day = days.get(place.heldFor) ?? NOTHING_YET;
+          const hours = { start: place.startsAt, end: place.endsAt };
+          const light = slotLight(studio, studio, window, hours, studio.exposureCapSeconds);
+          const { from, to } = WEATHER_FACTORS.dull;
+          const holdStill = light.ok
+            ? { clear: light.clear, dull: { from: light.clear.from * from, to: light.clear.to * to } }
+            : null;
+          return [{ view, place, day, holdStill }];
         });
       return { date, today: this.room.today(studio), zone: studio.zone, sittings };
     });
