@@ -43,6 +43,8 @@ export function DaySheetPage({ visit, sheet, notice, sent }: SheetProps) {
     <DeskPage visit={visit} title={dayInWords(date)} at="" notice={notice} errors={sent?.errors}>
       <p>
         {sittings.length === 0 ? 'Nobody sits on this day.' : `${counted(sittings.length, 'sitting')}.`}{' '}
+        {sheet.window &&
+          `Good light from ${timeInWords(instantToWall(sheet.zone, sheet.window.start))} to ${timeInWords(instantToWall(sheet.zone, sheet.window.end))}.`}{' '}
         <a href={`${day}/${date}/red`}>The red screen for the darkroom</a>
       </p>
       {sittings.map((one) => (

@@ -2,7 +2,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { slotLight, WEATHER_FACTORS } from '../daylight/exposure.calc.js';
-import { lightWindow } from '../daylight/window.calc.js';
+import { type LightWindow, lightWindow } from '../daylight/window.calc.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
@@ -27,6 +27,8 @@ export interface DaySheet {
   date: Temporal.PlainDate;
   today: Temporal.PlainDate;
   zone: string;
+  /** Good light of the day; null where there is none. */
+  window: LightWindow | null;
   /** In the order of their hours; offered places are not among them. */
   sittings: OnSheet[];
 }
@@ -68,7 +70,7 @@ export class DaySheets {
             : null;
           return [{ view, place, day, holdStill }];
         });
-      return { date, today: this.room.today(studio), zone: studio.zone, sittings };
+      return { date, today: this.room.today(studio), zone: studio.zone, window, sittings };
     });
   }
 }

@@ -28,6 +28,7 @@ test('what they told the owner stands on the owner’s sheet and on no assistant
   const own = (await owner.get(day)).html;
   expect(own).toContain('Corin Ashby');
   expect(own).toContain('He is shy about his teeth.');
+  expect(own).toMatch(/Good light from \d\d:\d\d to \d\d:\d\d\./);
   expect(own).toMatch(/hold still \d+ to \d+\u00a0s, up to \d+\u00a0s if dull/);
   const theirs = (await assistant.get(day)).html;
   expect(theirs).toContain('A calm face');
