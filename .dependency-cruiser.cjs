@@ -10,6 +10,7 @@ const FEATURE_ORDER = [
   ['stock'],
   ['waiting'],
   ['sittings', 'workshops'],
+  ['plates', 'vouchers'],
   ['reminders', 'calendar'],
   ['desk'],
 ];

@@ -6,6 +6,7 @@ import { ChemistryModule } from './chemistry/chemistry.module.js';
 import { DaylightModule } from './daylight/daylight.module.js';
 import { DeskModule } from './desk/desk.module.js';
 import { PeopleModule } from './people/people.module.js';
+import { PlatesModule } from './plates/plates.module.js';
 import { type Platform, PlatformModule } from './platform/platform.module.js';
 import { RemindersModule } from './reminders/reminders.module.js';
 import { RoomModule } from './room/room.module.js';
@@ -32,6 +33,7 @@ export class AppModule {
         StockModule, // the shelf: lots, setting aside, giving back
         WaitingModule, // offers of a place and the rule of the list, for whatever can be waited for
         SittingsModule, // asking, deciding, offers, giving up
+        PlatesModule, // what is owed after the day, until plates have left
         CalendarModule, // feeds
         RemindersModule, // letters and their sending
         DeskModule, // the owner's pages

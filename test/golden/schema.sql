@@ -575,7 +575,7 @@ table mail
  told_at timestamp with time zone
  told_by text not null default ''::text
  constraint mail_by_hand_check CHECK ((by_hand = ANY (ARRAY[''::text, 'telephone'::text, 'letter'::text])))
- constraint mail_state_check CHECK ((state = ANY (ARRAY['waiting'::text, 'sending'::text, 'sent'::text, 'parked'::text, 'dropped'::text])))
+ constraint mail_state_check CHECK ((state = ANY (ARRAY['waiting'::text, 'sending'::text, 'sent'::text, 'parked'::text, 'dropped'::text, 'held'::text])))
  constraint mail_told_by_somebody CHECK (((told_at IS NULL) = (told_by = ''::text)))
  constraint mail_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint mail_pkey PRIMARY KEY (studio_id, mail_id)
@@ -683,6 +683,49 @@ table offer
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select, update to plateday_app
+
+table owed_done
+ studio_id uuid not null
+ sitting_id uuid not null
+ step_id uuid not null
+ at timestamp with time zone not null
+ who text not null
+ constraint owed_done_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint owed_done_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint owed_done_studio_id_step_id_fkey FOREIGN KEY (studio_id, step_id) REFERENCES owed_step(studio_id, step_id)
+ constraint owed_done_pkey PRIMARY KEY (studio_id, sitting_id, step_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table owed_step
+ studio_id uuid not null
+ step_id uuid not null
+ position integer not null
+ what text not null
+ days integer not null
+ leaves boolean not null
+ archived boolean not null default false
+ constraint owed_step_days_check CHECK (((days >= 0) AND (days <= 730)))
+ constraint owed_step_what_check CHECK (((length(what) >= 1) AND (length(what) <= 120)))
+ constraint owed_step_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint owed_step_pkey PRIMARY KEY (studio_id, step_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table owed_step_kind
+ studio_id uuid not null
+ step_id uuid not null
+ kind_id uuid not null
+ days integer
+ constraint owed_step_kind_days_check CHECK (((days >= 0) AND (days <= 730)))
+ constraint owed_step_kind_studio_id_kind_id_fkey FOREIGN KEY (studio_id, kind_id) REFERENCES sitting_kind(studio_id, kind_id)
+ constraint owed_step_kind_studio_id_step_id_fkey FOREIGN KEY (studio_id, step_id) REFERENCES owed_step(studio_id, step_id)
+ constraint owed_step_kind_pkey PRIMARY KEY (studio_id, step_id, kind_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
 
 table plan
  studio_id uuid not null
@@ -1187,6 +1230,36 @@ table supplier
  constraint supplier_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
  constraint supplier_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint supplier_pkey PRIMARY KEY (studio_id, supplier_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table voucher
+ studio_id uuid not null
+ voucher_id uuid not null
+ number text not null
+ buyer text not null
+ buyer_reach text not null default ''::text
+ for_whom text not null default ''::text
+ worth text not null default ''::text
+ valid_until date
+ surprise boolean not null
+ told_at timestamp with time zone
+ sitting_id uuid
+ used_on date
+ made_at timestamp with time zone not null
+ constraint voucher_buyer_check CHECK (((length(buyer) >= 1) AND (length(buyer) <= 200)))
+ constraint voucher_buyer_reach_check CHECK ((length(buyer_reach) <= 254))
+ constraint voucher_for_whom_check CHECK ((length(for_whom) <= 200))
+ constraint voucher_number_check CHECK (((length(number) >= 1) AND (length(number) <= 20)))
+ constraint voucher_told_of_a_surprise CHECK ((surprise OR (told_at IS NULL)))
+ constraint voucher_used_on_something CHECK (((sitting_id IS NULL) = (used_on IS NULL)))
+ constraint voucher_worth_check CHECK ((length(worth) <= 200))
+ constraint voucher_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint voucher_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint voucher_pkey PRIMARY KEY (studio_id, voucher_id)
+ constraint voucher_number UNIQUE (studio_id, number)
+ CREATE INDEX voucher_sitting ON public.voucher USING btree (studio_id, sitting_id) WHERE (sitting_id IS NOT NULL)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app

@@ -13,6 +13,7 @@ import { historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { hashOf } from '../../src/platform/security/tokens.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { OwedStore } from '../../src/plates/owed.store.js';
 import { BathsStore } from '../../src/stock/baths.store.js';
 import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
@@ -184,6 +185,16 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     ...(await new EndingsStore().of(tx, [sittingId])).values(),
   ],
   'EndingsStore.used': (tx, { sittingId }) => new EndingsStore().used(tx, sittingId),
+  'OwedStore.steps': (tx) => new OwedStore().steps(tx),
+  'OwedStore.kindDays': (tx) => new OwedStore().kindDays(tx),
+  'OwedStore.done': (tx, { sittingId }) => new OwedStore().done(tx, [sittingId]),
+  'OwedStore.made': async (tx, { sittingId }) => {
+    await tx.run(`update sitting set state = 'made' where studio_id = $1 and sitting_id = $2`, [
+      tx.studioId,
+      sittingId,
+    ]);
+    return new OwedStore().made(tx, [], FAR.past);
+  },
   'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
   'WaitingStore.byId': async (tx) => {
     const [offer] = await new WaitingStore().unanswered(tx);
