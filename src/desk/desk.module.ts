@@ -4,6 +4,7 @@ import { CalendarModule } from '../calendar/calendar.module.js';
 import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { DaylightModule } from '../daylight/daylight.module.js';
 import { PeopleModule } from '../people/people.module.js';
+import { PlatesModule } from '../plates/plates.module.js';
 import { RemindersModule } from '../reminders/reminders.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
@@ -23,6 +24,7 @@ import { LightWeb } from './light.web.js';
 import { DeskLinks } from './links.service.js';
 import { LinksWeb } from './links.web.js';
 import { MoveWeb } from './move.web.js';
+import { OwedWeb } from './plates/owed.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RequestsWeb } from './requests.web.js';
@@ -57,6 +59,7 @@ import { WaitingWeb } from './waiting.web.js';
     StockModule,
     WaitingModule,
     SittingsModule,
+    PlatesModule,
     RemindersModule,
     CalendarModule,
   ],
@@ -69,6 +72,7 @@ import { WaitingWeb } from './waiting.web.js';
     LightWeb,
     LinksWeb,
     MoveWeb,
+    OwedWeb,
     PlanWeb,
     PrepareWeb,
     FaultsWeb,

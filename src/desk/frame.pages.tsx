@@ -15,7 +15,7 @@ interface DeskPageProps {
   visit: StaffVisit;
   title: string;
   /** The path of the page's entry among the ways, under /desk. */
-  at: '' | '/waiting' | '/light' | '/prepare' | '/shelf' | '/mail' | '/calendar' | '/settings';
+  at: '' | '/waiting' | '/light' | '/prepare' | '/owed' | '/shelf' | '/mail' | '/calendar' | '/settings';
   notice?: Notice | undefined;
   errors?: FieldProblem[] | undefined;
   /** Whether distances are told, whose source is named then. */
@@ -30,6 +30,7 @@ const WAYS = [
   { at: '/waiting', label: 'Waiting list', staff: false },
   { at: '/light', label: 'Light', staff: false },
   { at: '/prepare', label: 'Prepare', staff: true },
+  { at: '/owed', label: 'Plates', staff: true },
   { at: '/shelf', label: 'Shelf', staff: true },
   { at: '/mail', label: 'Mail', staff: false },
   { at: '/calendar', label: 'Your calendar link', staff: false },

@@ -96,6 +96,8 @@ const EVENTS: Record<string, string> = {
   end_made: 'told that it was made',
   end_no_plate: 'told that they came and there was no plate',
   end_missed: 'told that they did not come',
+  owed_done: 'ticked something that was owed for the plates',
+  owed_not_done: 'took a tick of what was owed back',
   undo_ending: 'took the ending back',
   return_owed: 'put it on the list in the stead of one without a plate',
   undo: 'took back what was done last, before anybody was told',

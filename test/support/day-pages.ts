@@ -1,5 +1,6 @@
-// The pages of a studio day in the states that look different.
+// The pages of a studio day, and of what is owed after it, in the states that look different.
 import type { PageState, Places } from './every-page.js';
+import { PLATE_PAGES } from './plate-pages.js';
 
 export const DAY_PAGES: PageState[] = [
   ...(['owner', 'assistant'] as const).map((as) => ({
@@ -14,4 +15,5 @@ export const DAY_PAGES: PageState[] = [
     as: 'assistant',
     path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
   },
+  ...PLATE_PAGES,
 ];

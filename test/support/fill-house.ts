@@ -9,6 +9,7 @@ import type { Places, Told } from './every-page.js';
 import { takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
 import { makePlans } from './plan-pages.js';
+import { makePlates } from './plate-pages.js';
 import { enterBath, putAside, writeDown } from './prepared.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
 
@@ -73,6 +74,8 @@ export async function fillHouse(
     await offers.make(studio.id, studio.owner, offered.sittingId, Temporal.PlainDateTime.from(start));
     if (start === early) await offers.refuse(studio.id, { token: offered.token });
   }
+  const [made = '', left = ''] = await openStarts(house, studio, { from: '2027-03-15', until: '2027-03-20' });
+  await makePlates(house, studio, [made, left]);
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   house.mail.failures.push(Object.assign(new Error('550 no such box'), { responseCode: 550 }));
   await house.work();

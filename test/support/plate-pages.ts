@@ -1,0 +1,63 @@
+// The pages about plates after the day in the states that look different.
+import type { Page } from 'playwright-core';
+import { Temporal } from 'temporal-polyfill';
+import { OwedService } from '../../src/plates/owed.service.js';
+import { USUAL_STEPS } from '../../src/plates/owed-steps.calc.js';
+import { EndingsService } from '../../src/sittings/endings.service.js';
+import type { PageState, Places } from './every-page.js';
+import type { TestHouse } from './house.js';
+import { approve, askForSitting, type TestStudio } from './studio.js';
+
+const OWED = '/s/:slug/desk/owed';
+
+export const PLATE_PAGES: PageState[] = [
+  ...(['owner', 'assistant'] as const).map((as) => ({
+    route: OWED,
+    is: `with something done, late and left, for the ${as}`,
+    as,
+    path: ({ home }: Places) => `${home}/desk/owed?done=ticked`,
+    act: async (page: Page) => {
+      await page.getByText('Done in the last seven days').click();
+    },
+  })),
+  { route: OWED, is: 'with nothing owed', as: 'owner', path: ({ empty }) => `${empty}/desk/owed` },
+  {
+    route: `${OWED}/steps`,
+    is: 'with a new one sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/owed/steps?form=new`,
+    act: (page) => page.getByRole('button', { name: 'Add this', exact: true }).click(),
+    wrong: true,
+  },
+];
+
+/** Two sittings of three weeks ago: one with a step done and others late, and one whose plates have left. */
+export async function makePlates(
+  house: TestHouse,
+  studio: TestStudio,
+  starts: [string, string],
+): Promise<void> {
+  const made = [
+    { name: 'Runa Petersen', start: starts[0], step: USUAL_STEPS[0] },
+    { name: 'Jory Tamblyn', start: starts[1], step: USUAL_STEPS.find((one) => one.leaves) },
+  ];
+  const now = house.clock.now().toString();
+  const suits = { kind: 'any', from: '2026-12-01', until: '2027-03-20' } as const;
+  for (const { name, start, step } of made) {
+    const { sittingId } = await askForSitting(house, studio, { name, suits });
+    await approve(house, studio, sittingId, start);
+    house.clock.set(`${start}:00Z`);
+    await house.app.get(EndingsService).end(studio.id, studio.owner, sittingId, { how: 'made' });
+    house.clock.set(now);
+    const back = Temporal.PlainDate.from(now.slice(0, 10)).until(start.slice(0, 10)).days + 21;
+    await house.db.inStudio(studio.id, (tx) => tx.run(BACK, [studio.id, sittingId, back]));
+    const tick = { step: step?.id ?? '', done: 'yes' };
+    await house.app.get(OwedService).tick(studio.id, studio.assistant, sittingId, tick);
+  }
+}
+
+const BACK = `update occupancy set wall_start = wall_start - $3 * interval '1 day',
+  wall_end = wall_end - $3 * interval '1 day', starts_at = starts_at - $3 * interval '24 hours',
+  ends_at = ends_at - $3 * interval '24 hours',
+  during = tstzrange(starts_at - $3 * interval '24 hours', upper(during) - $3 * interval '24 hours')
+  where studio_id = $1 and held_for = $2`;
