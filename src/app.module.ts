@@ -14,6 +14,7 @@ import { SittingsModule } from './sittings/sittings.module.js';
 import { StockModule } from './stock/stock.module.js';
 import { StudiosModule } from './studios/studios.module.js';
 import { TravelModule } from './travel/travel.module.js';
+import { VouchersModule } from './vouchers/vouchers.module.js';
 import { WaitingModule } from './waiting/waiting.module.js';
 
 @Module({})
@@ -34,6 +35,7 @@ export class AppModule {
         WaitingModule, // offers of a place and the rule of the list, for whatever can be waited for
         SittingsModule, // asking, deciding, offers, giving up
         PlatesModule, // what is owed after the day, until plates have left
+        VouchersModule, // gift vouchers, and surprises
         CalendarModule, // feeds
         RemindersModule, // letters and their sending
         DeskModule, // the owner's pages

@@ -21,6 +21,7 @@ export function MailPage({ visit, mails, most }: { visit: StaffVisit; mails: Mai
       {mails.length > 0 && (
         <p>
           {count('sent')} sent, {count('waiting', 'sending')} waiting, {count('parked', 'dropped')} not sent
+          {count('held') > 0 && `, ${count('held')} held back`}
           {mails.length === most && `, of the newest ${most}`}.
         </p>
       )}
@@ -141,6 +142,7 @@ function State({ mail: { state, attempts } }: { mail: Mail }) {
       </Tag>
     );
   if (state === 'dropped') return <Tag tone="note">not sent, out of date</Tag>;
+  if (state === 'held') return <Tag tone="note">held back, a surprise</Tag>;
   if (state === 'sending') return <Tag>being sent</Tag>;
   return attempts === 0 ? <Tag>waits to be sent</Tag> : <Tag tone="warn">did not go; it is tried again</Tag>;
 }

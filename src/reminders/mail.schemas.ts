@@ -11,7 +11,7 @@ export const mailRow = z.object({
   recipient: z.string(),
   recipient_name: z.string(),
   snapshot: z.unknown(),
-  state: z.enum(['waiting', 'sending', 'sent', 'parked', 'dropped']),
+  state: z.enum(['waiting', 'sending', 'sent', 'parked', 'dropped', 'held']),
   message_id: z.string(),
   attempts: z.number(),
   lease_until: instant.nullable(),

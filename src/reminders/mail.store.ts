@@ -66,7 +66,7 @@ export class MailStore {
   async settle(
     tx: Tx,
     attempt: Pick<MailRow, 'mail_id' | 'attempts'>,
-    state: 'sent' | 'waiting' | 'parked' | 'dropped',
+    state: 'sent' | 'waiting' | 'parked' | 'dropped' | 'held',
     at: Temporal.Instant,
     error = '',
   ): Promise<void> {
@@ -175,6 +175,35 @@ export class MailStore {
       mailRow,
       `select * from mail where studio_id = $1 and about_id = $2 and sequence = $3 order by mail_id for no key update`,
       [tx.studioId, aboutId, sequence],
+    );
+  }
+
+  /** Letters about a sitting that a surprise holds back, locked, the newest last. */
+  async lockHeld(tx: Tx, aboutId: string): Promise<MailRow[]> {
+    return tx.many(
+      mailRow,
+      `select * from mail where studio_id = $1 and about_id = $2 and state = 'held'
+       order by sequence, created_at, mail_id for no key update`,
+      [tx.studioId, aboutId],
+    );
+  }
+
+  async heldCounts(tx: Tx, aboutIds: string[]): Promise<Map<string, number>> {
+    const rows = await tx.many(
+      z.object({ about_id: z.uuid(), held: z.number() }),
+      `select about_id, count(*)::int as held from mail
+       where studio_id = $1 and about_id = any($2::uuid[]) and state = 'held' group by about_id`,
+      [tx.studioId, aboutIds],
+    );
+    return new Map(rows.map((row) => [row.about_id, row.held]));
+  }
+
+  /** Lets a letter that was held back wait to be sent, as one of a kind. */
+  async wake(tx: Tx, id: string, kind: LetterKind): Promise<void> {
+    await tx.run(
+      `update mail set state = 'waiting', attempts = 0, last_error = '', kind = $3
+       where studio_id = $1 and mail_id = $2 and state = 'held'`,
+      [tx.studioId, id, kind],
     );
   }
 

@@ -4,6 +4,7 @@ import { Db } from '../platform/db/db.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { Composing } from './composing.service.js';
 import { Sending } from './sending.service.js';
+import { Surprises } from './surprises.service.js';
 
 @Injectable()
 export class RemindersJobs implements OnModuleInit {
@@ -12,6 +13,7 @@ export class RemindersJobs implements OnModuleInit {
     private readonly jobs: Jobs,
     private readonly composing: Composing,
     private readonly sending: Sending,
+    private readonly surprises: Surprises,
   ) {}
 
   onModuleInit(): void {
@@ -20,6 +22,9 @@ export class RemindersJobs implements OnModuleInit {
     );
     this.jobs.handle('sign-in.asked', ({ studioId, linkId }) =>
       this.db.inStudio(studioId, (tx) => this.composing.signIn(tx, linkId)),
+    );
+    this.jobs.handle('surprise.over', ({ studioId, sittingId }) =>
+      this.db.inStudio(studioId, (tx) => this.surprises.release(tx, sittingId)),
     );
     this.jobs.handle('mail.send', ({ studioId, mailId }) => this.sending.send(studioId, mailId));
   }

@@ -8,6 +8,7 @@ import { Jobs } from '../platform/jobs/registry.js';
 import { isRefusal, Mailer } from '../platform/mailer.js';
 import { Composing } from './composing.service.js';
 import { type MailRow, MailStore } from './mail.store.js';
+import { Surprises } from './surprises.service.js';
 import { triedOut } from './tries.calc.js';
 
 const LEASE_SECONDS = 60;
@@ -22,6 +23,7 @@ export class Sending {
     private readonly jobs: Jobs,
     private readonly mailer: Mailer,
     private readonly composing: Composing,
+    private readonly surprises: Surprises,
   ) {}
 
   /**
@@ -40,6 +42,7 @@ export class Sending {
     });
     if (!mail) return;
     try {
+      if (await this.db.inStudio(studioId, (tx) => this.surprises.holdBack(tx, mail))) return;
       const message = await this.db.inStudio(studioId, (tx) => this.composing.message(tx, mail));
       if (!message) return await this.settle(studioId, mail, 'dropped', 'Out of date before it was sent.');
       await this.mailer.send(message);

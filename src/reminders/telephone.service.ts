@@ -15,6 +15,7 @@ import { StudiosService } from '../studios/studios.service.js';
 import { Composing } from './composing.service.js';
 import type { Letter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
+import { Surprises } from './surprises.service.js';
 import { type ToTell, toTell } from './telephone.calc.js';
 
 /** What was ticked so many days ago can still be seen, and taken back. */
@@ -43,11 +44,12 @@ export class TelephoneService {
     private readonly studios: StudiosService,
     private readonly views: SittingViews,
     private readonly composing: Composing,
+    private readonly surprises: Surprises,
   ) {}
 
   /** Whom to tell what, the most pressing first. The same number of statements however many. */
   async toTell(tx: Tx, studio: Studio): Promise<ToTell[]> {
-    const untold = await this.store.untold(tx);
+    const untold = await this.surprises.without(tx, await this.store.untold(tx));
     const ids = [...new Set(untold.map((mail) => mail.about_id))];
     const views = byId(await this.views.byIds(tx, studio, ids));
     return toTell(untold, views, await this.store.newest(tx, ids), this.clock.now());

@@ -1,21 +1,15 @@
 // Nobody falls silent: every kind of message to somebody without e-mail stands on the list of whom to telephone or to
 // write to, until it is ticked; so does what a mail server refuses, and what may come too late by mail.
 import { Temporal } from 'temporal-polyfill';
-import { LETTER_KINDS } from '../../src/reminders/letters.schemas.js';
 import { TelephoneService } from '../../src/reminders/telephone.service.js';
-import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
-import { OffersService } from '../../src/sittings/offers.service.js';
-import { RequestsService } from '../../src/sittings/requests.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
+import { letterActs, REACH, TO_THEM, WHY } from '../support/letter-acts.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 
 const NOW = '2026-11-25T10:00:00Z';
 const REFUSED = Object.assign(new Error('550 no such box'), { responseCode: 550 });
-/** Every kind that is to somebody outside the studio. */
-const TO_THEM = LETTER_KINDS.filter((kind) => kind !== 'sign-in' && !kind.startsWith('owner:'));
-const WHY = { reason: 'storm', words: 'The harbour road is closed.' } as const;
 
 let house: TestHouse;
 let studio: TestStudio;
@@ -31,17 +25,6 @@ beforeAll(async () => {
 });
 afterAll(() => house.close());
 
-interface Person {
-  sittingId: string;
-  token: string;
-}
-
-const REACH = {
-  telephone: { reachBy: 'telephone', telephone: '01632 960188' },
-  letter: { reachBy: 'letter', postalAddress: '4 Chandlery Row\nHull' },
-  email: { reachBy: 'email', email: 'somebody@post.example' },
-} as const;
-
 /** As for somebody whose mail is refused. */
 let refusing = false;
 const refuseAll = () => {
@@ -50,87 +33,14 @@ const refuseAll = () => {
 
 const wall = () => Temporal.PlainDateTime.from(starts.shift() ?? '');
 const get = <T>(service: new (...args: never[]) => T): T => house.app.get<T>(service as never);
-const by = ({ sittingId }: Person) => ({ who: studio.owner, sittingId });
-
-async function offer(person: Person): Promise<Temporal.PlainDateTime> {
-  const start = wall();
-  await get(OffersService).make(studio.id, studio.owner, person.sittingId, start);
-  return start;
-}
-
-async function given(person: Person): Promise<Temporal.PlainDateTime> {
-  const start = wall();
-  await approve(house, studio, person.sittingId, start.toString());
-  return start;
-}
-
-/** Lets an offer run out, then sets the clock back for the next. */
-async function lapse(person: Person): Promise<void> {
-  await offer(person);
-  house.clock.forward({ hours: 24 * 16 });
-  if (refusing) refuseAll();
-  await house.work(); // the offer's own job
-  house.clock.set(NOW);
-}
-
-/** The acts that end with each kind of message. */
-const ACTS: Record<string, (person: Person) => Promise<unknown>> = {
-  asked: async () => undefined,
-  waiting: ({ sittingId }) => get(ListService).wait(studio.id, studio.owner, sittingId),
-  offered: offer,
-  refused: async (person) => {
-    await offer(person);
-    await get(OffersService).refuse(studio.id, by(person));
-  },
-  lapsed: lapse,
-  'run out': async (person) => {
-    await lapse(person);
-    await lapse(person);
-  },
-  'called back': async (person) => {
-    const from = await offer(person);
-    await get(MovingService).callOff(studio.id, studio.owner, person.sittingId, from, {
-      why: WHY,
-      again: true,
-    });
-  },
-  'called off': async (person) => {
-    const from = await given(person);
-    await get(MovingService).callOff(studio.id, studio.owner, person.sittingId, from, {
-      why: WHY,
-      again: true,
-    });
-  },
-  'called off for good': async (person) => {
-    const from = await given(person);
-    await get(MovingService).callOff(studio.id, studio.owner, person.sittingId, from, {
-      why: WHY,
-      again: false,
-    });
-  },
-  moved: async (person) => {
-    const from = await given(person);
-    await get(MovingService).move(studio.id, studio.owner, person.sittingId, from, { why: WHY, to: wall() });
-  },
-  'another day': async (person) => {
-    await given(person);
-    await get(OffersService).askAnotherDay(studio.id, by(person));
-  },
-  confirmed: given,
-  declined: ({ sittingId }) =>
-    get(DecisionsService).decline(studio.id, studio.owner, sittingId, 'Not this year.'),
-  withdrawn: ({ token }) => get(RequestsService).giveUp(studio.id, token),
-  released: async ({ token, sittingId }) => {
-    await approve(house, studio, sittingId, wall().toString());
-    await get(RequestsService).giveUp(studio.id, token);
-  },
-};
+const acts = () =>
+  letterActs(house, studio, { wall, now: NOW, beforeWork: () => (refusing ? refuseAll() : undefined) });
 
 const onList = async (sittingId: string) =>
   (await get(TelephoneService).list(studio.id)).entries.find(({ view }) => view.sitting.id === sittingId);
 
 it('knows an act for every kind of message', () => {
-  expect(Object.keys(ACTS).sort()).toEqual([...TO_THEM].sort());
+  expect(Object.keys(acts()).sort()).toEqual([...TO_THEM].sort());
 });
 
 describe.each(['telephone', 'letter', 'email'] as const)('somebody reached by %s', (reach) => {
@@ -144,7 +54,7 @@ describe.each(['telephone', 'letter', 'email'] as const)('somebody reached by %s
         ...REACH[reach],
       });
       refusing = reach === 'email';
-      await ACTS[kind]?.(person);
+      await acts()[kind]?.(person);
       if (refusing) refuseAll();
       await house.work();
       house.mail.failures.length = 0;

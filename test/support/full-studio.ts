@@ -21,6 +21,7 @@ import { writeDays } from './actuals.js';
 import type { TestHouse } from './house.js';
 import { oweSomething } from './owed.js';
 import { enterBath, prepareFor, putAside } from './prepared.js';
+import { giveSurprise } from './vouchers.js';
 import type { Belongings } from './store-calls.js';
 import { approve, askForSitting, openStarts, PASSWORD, type TestStudio } from './studio.js';
 
@@ -64,6 +65,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     const endings = new EndingsStore();
     await endings.setArrived(tx, sittingId, house.clock.now());
     await oweSomething(house, tx, sittingId);
+    await giveSurprise(house, tx, sittingId);
     await endings.setUsed(tx, sittingId, [{ lotId: studio.lots.collodion, quantity: 1n }]);
     return {
       slug: studio.slug,

@@ -32,6 +32,7 @@ import { PlanningStore } from '../../src/stock/planning.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
+import { VouchersStore } from '../../src/vouchers/vouchers.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 
@@ -69,6 +70,8 @@ const FAR_BACK = Temporal.PlainDate.from('2000-01-01');
 const LATE = Temporal.PlainDate.from('2100-01-01');
 /** The day of the one sitting. */
 const SAT = Temporal.PlainDate.from('2027-04-02');
+
+const hold = (tx: Tx) => tx.run(`update mail set state = 'held' where studio_id = $1`, [tx.studioId]);
 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
@@ -237,6 +240,21 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     const mail = await new MailStore().byId(tx, mailId);
     return mail ? new MailStore().lockTurn(tx, mail.about_id, mail.sequence) : null;
   },
+  'MailStore.lockHeld': async (tx, { sittingId }) => {
+    await hold(tx);
+    return new MailStore().lockHeld(tx, sittingId);
+  },
+  'MailStore.heldCounts': async (tx, { sittingId }) => {
+    await hold(tx);
+    return (await new MailStore().heldCounts(tx, [sittingId])).size;
+  },
+  'VouchersStore.all': (tx) => new VouchersStore().all(tx),
+  'VouchersStore.locked': async (tx) => {
+    const [voucher] = await new VouchersStore().all(tx);
+    return voucher ? new VouchersStore().locked(tx, voucher.id) : null;
+  },
+  'VouchersStore.lockedByNumber': (tx) => new VouchersStore().lockedByNumber(tx, '1'),
+  'VouchersStore.heldAmong': (tx, { sittingId }) => new VouchersStore().heldAmong(tx, [sittingId]),
   'UndoStore.newest': (tx, { sittingId }) => new UndoStore().newest(tx, sittingId),
   'UndoStore.isUndone': async (tx, { sittingId }) => {
     await tx.run('update sitting_act set undone_at = at where studio_id = $1', [tx.studioId]);

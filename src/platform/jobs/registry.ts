@@ -42,6 +42,8 @@ export const JOBS = {
   'offer.lapsed': ofStudio.extend({ offerId: z.uuid() }),
   /** A place came free that somebody on the waiting list may want. */
   'place.freed': ofStudio.extend({ wallStart: z.string() }),
+  /** A voucher used on a sitting is no surprise any more: what was held back may go. */
+  'surprise.over': ofStudio.extend({ sittingId: z.uuid() }),
   /** An owner or assistant asked for a sign-in link. */
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
   /** What is seen to once a day, see night.ts. */
