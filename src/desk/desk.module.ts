@@ -10,6 +10,7 @@ import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
+import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
@@ -25,6 +26,7 @@ import { DeskLinks } from './links.service.js';
 import { LinksWeb } from './links.web.js';
 import { MoveWeb } from './move.web.js';
 import { OwedWeb } from './plates/owed.web.js';
+import { VouchersWeb } from './plates/vouchers.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RequestsWeb } from './requests.web.js';
@@ -60,6 +62,7 @@ import { WaitingWeb } from './waiting.web.js';
     WaitingModule,
     SittingsModule,
     PlatesModule,
+    VouchersModule,
     RemindersModule,
     CalendarModule,
   ],
@@ -73,6 +76,7 @@ import { WaitingWeb } from './waiting.web.js';
     LinksWeb,
     MoveWeb,
     OwedWeb,
+    VouchersWeb,
     PlanWeb,
     PrepareWeb,
     FaultsWeb,

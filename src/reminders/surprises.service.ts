@@ -2,6 +2,7 @@
 // that they may know; then the newest goes, and what it makes out of date does not. Letters to the owner go as ever.
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { VouchersService } from '../vouchers/vouchers.service.js';
@@ -14,6 +15,7 @@ export class Surprises {
   private readonly store = new MailStore();
 
   constructor(
+    private readonly db: Db,
     private readonly clock: Clock,
     private readonly jobs: Jobs,
     private readonly vouchers: VouchersService,
@@ -34,8 +36,8 @@ export class Surprises {
   }
 
   /** How many letters are held back about each of some sittings. */
-  heldCounts(tx: Tx, sittingIds: string[]): Promise<Map<string, number>> {
-    return this.store.heldCounts(tx, sittingIds);
+  heldCounts(studioId: string, sittingIds: string[]): Promise<Map<string, number>> {
+    return this.db.inStudio(studioId, (tx) => this.store.heldCounts(tx, sittingIds));
   }
 
   /** A surprise is over: lets the newest letter held back go. Nothing where another still holds; may come twice. */

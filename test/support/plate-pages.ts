@@ -6,6 +6,8 @@ import { USUAL_STEPS } from '../../src/plates/owed-steps.calc.js';
 import { EndingsService } from '../../src/sittings/endings.service.js';
 import type { PageState, Places } from './every-page.js';
 import type { TestHouse } from './house.js';
+import { VouchersService } from '../../src/vouchers/vouchers.service.js';
+import { surprise, VOUCHER } from './vouchers.js';
 import { approve, askForSitting, type TestStudio } from './studio.js';
 
 const OWED = '/s/:slug/desk/owed';
@@ -28,6 +30,29 @@ export const PLATE_PAGES: PageState[] = [
     path: ({ home }) => `${home}/desk/owed/steps?form=new`,
     act: (page) => page.getByRole('button', { name: 'Add this', exact: true }).click(),
     wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/vouchers',
+    is: 'with a surprise that is held back, and the form for a new one',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/vouchers?form=new`,
+  },
+  {
+    route: '/s/:slug/desk/vouchers',
+    is: 'with a new one sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/vouchers?form=new`,
+    act: async (page) => {
+      await page.getByLabel('Number', { exact: true }).fill('');
+      await page.getByRole('button', { name: 'Write it down', exact: true }).click();
+    },
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/vouchers',
+    is: 'with none',
+    as: 'owner',
+    path: ({ empty }) => `${empty}/desk/vouchers`,
   },
 ];
 
@@ -61,3 +86,10 @@ const BACK = `update occupancy set wall_start = wall_start - $3 * interval '1 da
   ends_at = ends_at - $3 * interval '24 hours',
   during = tstzrange(starts_at - $3 * interval '24 hours', upper(during) - $3 * interval '24 hours')
   where studio_id = $1 and held_for = $2`;
+
+/** A voucher that is open, and a surprise that is used on a request. */
+export async function giveVouchers(house: TestHouse, studio: TestStudio, sittingId: string): Promise<void> {
+  const open = { ...VOUCHER, number: '8', validUntil: '2026-11-01' };
+  await house.app.get(VouchersService).save(studio.id, studio.owner, null, open);
+  await surprise(house, studio, sittingId, '7');
+}

@@ -8,6 +8,7 @@ import { DeskPage, type Notice } from '../frame.pages.js';
 const PLATE_WAYS = [
   { at: '/owed', label: 'Still owed', staff: true },
   { at: '/owed/steps', label: 'What is owed, and when', staff: false },
+  { at: '/vouchers', label: 'Gift vouchers', staff: false },
 ] as const;
 export type PlateWay = (typeof PLATE_WAYS)[number]['at'];
 
