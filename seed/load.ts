@@ -35,6 +35,7 @@ import {
   STUDIO,
   SUMMER_CLOSURE,
 } from './kittiwake-yard.js';
+import { platesAfter } from './plates.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import { shelfHistory } from './shelf-history.js';
 import type { StoryClock } from './story-clock.js';
@@ -74,6 +75,7 @@ export async function loadKittiwakeYard(
       clock.tell(event.at);
       await event.act();
     }
+    await platesAfter(app, (at) => clock.tell(at), { studioId, owner, today });
     clock.tell(null);
     await closeForTheRoof(app, platform, { studioId, friday });
     await prepareDays(app, { studioId, owner, sizes });

@@ -48,7 +48,7 @@ test('a mistake stands beside its field and nothing typed is lost; then the vouc
     ...until('2027'),
   });
   const words = wordsOf(saved.html);
-  expect(words).toContain('one voucher not used yet.');
+  expect(words).toContain('One voucher is not used yet.');
   expect(words).toContain(
     'No. 1 a surprise Bought by Perran Holt For Demelza Holt Worth One “whole” <plate>',
   );

@@ -19,7 +19,7 @@ export const PLATE_PAGES: PageState[] = [
     as,
     path: ({ home }: Places) => `${home}/desk/owed?done=ticked`,
     act: async (page: Page) => {
-      await page.getByText('Done in the last seven days').click();
+      for (const one of await page.locator('main summary').all()) await one.click();
     },
   })),
   { route: OWED, is: 'with nothing owed', as: 'owner', path: ({ empty }) => `${empty}/desk/owed` },

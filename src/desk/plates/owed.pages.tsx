@@ -43,10 +43,11 @@ export function OwedPage({ visit, list, notice }: OwedProps) {
 /** "5 things are owed for the plates of 2 sittings, one of them late." */
 export function owedInWords({ sittings, steps, late }: OwedCounts): string {
   if (sittings === 0) return 'Nothing is owed: the plates of every sitting have left.';
-  const are = steps === 1 ? 'is' : 'are';
-  const latest =
-    late === 0 ? '' : steps === 1 ? ', and it is late' : `, ${late === 1 ? 'one' : late} of them late`;
-  return `${counted(steps, 'thing')} ${are} owed for the plates of ${counted(sittings, 'sitting')}${latest}.`;
+  const what = steps === 1 ? 'One thing is owed' : `${steps} things are owed`;
+  const whose = `for the plates of ${counted(sittings, 'sitting')}`;
+  if (late === 0) return `${what} ${whose}.`;
+  if (late === steps) return `${what} ${whose}, and ${steps === 1 ? 'it is' : 'all of them are'} late.`;
+  return `${what} ${whose}, ${late === 1 ? 'one' : late} of them late.`;
 }
 
 interface OneProps {
@@ -57,7 +58,9 @@ interface OneProps {
 
 function OneSitting({ visit, entry, today }: OneProps) {
   const { owed, view } = entry;
-  const names = view.sitters.map((one) => one.name).join(', ');
+  const names = namesOf(entry);
+  const open = owed.steps.filter((one) => one.done === null);
+  const done = owed.steps.filter((one) => one.done !== null);
   return (
     <section class="tasks" id={`sitting-${owed.sittingId}`}>
       <h2>{names}</h2>
@@ -65,16 +68,35 @@ function OneSitting({ visit, entry, today }: OneProps) {
         Sat on {dayInWords(owed.day)} · {platesInWords(view)}
         {view.kind && ` · ${view.kind.name}`}
       </p>
-      <ul class="task-list">
-        {owed.steps.map((one) => (
-          <OneStep key={one.step.id} visit={visit} entry={entry} one={one} today={today} names={names} />
-        ))}
-      </ul>
+      <Steps visit={visit} entry={entry} today={today} steps={open} />
+      {done.length > 0 && (
+        <details>
+          <summary>
+            Done: {done.map((one) => one.step.what).join(', ')}
+            <span class="unseen">, for {names}</span>
+          </summary>
+          <Steps visit={visit} entry={entry} today={today} steps={done} />
+        </details>
+      )}
     </section>
   );
 }
 
-function OneStep({ visit, entry, one, today, names }: OneProps & { one: OwedStep; names: string }) {
+const namesOf = ({ view }: Entry) => view.sitters.map((one) => one.name).join(', ');
+
+function Steps({ steps, ...props }: OneProps & { steps: OwedStep[] }) {
+  if (steps.length === 0) return null;
+  return (
+    <ul class="task-list">
+      {steps.map((one) => (
+        <OneStep key={one.step.id} {...props} one={one} />
+      ))}
+    </ul>
+  );
+}
+
+function OneStep({ visit, entry, one, today }: OneProps & { one: OwedStep }) {
+  const names = namesOf(entry);
   const { step, done, late } = one;
   const over = entry.owed.finishedAt !== null;
   return (

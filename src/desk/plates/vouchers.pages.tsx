@@ -40,8 +40,10 @@ export function VouchersPage(props: VouchersProps) {
   return (
     <PlatesFrame visit={visit} title="Gift vouchers" at={VOUCHERS} notice={notice} errors={sent?.errors}>
       <p>
-        {open.length === 0 ? 'No voucher is open.' : `${counted(open.length, 'voucher')} not used yet.`} What
-        one is worth is a note; no money is reckoned here.
+        {open.length === 0
+          ? 'No voucher is open.'
+          : `${open.length === 1 ? 'One voucher is' : `${open.length} vouchers are`} not used yet.`}{' '}
+        What one is worth is a note; no money is reckoned here.
       </p>
       {open.length > 0 && <UseForm {...props} />}
       {form === 'new' ? (
@@ -107,8 +109,7 @@ function OneVoucher(props: VouchersProps & { voucher: Voucher }) {
   return (
     <section class="card" id={`voucher-${id}`}>
       <h3>
-        No. {number}
-        {!used && hasRunOut(voucher, list.today) && <Tag tone="warn">run out</Tag>}
+        No. {number} {!used && hasRunOut(voucher, list.today) && <Tag tone="warn">run out</Tag>}
         {voucher.surprise && <Tag tone="note">{voucher.toldAt ? 'they know now' : 'a surprise'}</Tag>}
       </h3>
       <Facts items={factsOf(voucher)} />
