@@ -1,8 +1,9 @@
-// Deletes what nobody can use any more. How long it is kept is an assumption: a form may lie open for weeks, and the
-// owner may ask what became of a link for some days.
+// Deletes what nobody can use any more. How long it is kept is an assumption: a form may lie open for weeks, the owner
+// may ask what became of a link for some days, and who began to ask may want to sleep on it.
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import { DRAFTS_KEPT_DAYS, forgetDrafts } from '../platform/drafts.js';
 import { forgetAnswers } from '../platform/idempotency.js';
 import { enqueueNight } from '../platform/jobs/night.js';
 import { Jobs } from '../platform/jobs/registry.js';
@@ -26,6 +27,7 @@ export class SweepService {
     const daysAgo = (days: number) => this.clock.now().subtract({ hours: 24 * days });
     await this.db.inStudio(studioId, async (tx) => {
       await forgetAnswers(tx, daysAgo(ANSWERS_KEPT_DAYS));
+      await forgetDrafts(tx, daysAgo(DRAFTS_KEPT_DAYS));
       await this.links.deleteExpired(tx, 'sign-in', daysAgo(SIGN_IN_LINKS_KEPT_DAYS));
       await enqueueNight(tx, this.jobs, this.clock);
     });

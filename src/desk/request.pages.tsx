@@ -2,13 +2,14 @@
 import type { ComponentChildren } from 'preact';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
+import { Answers } from '../platform/html/kit/answers.js';
 import { Button } from '../platform/html/kit/button.js';
 import type { FormValues } from '../platform/html/kit/field.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Form, TextArea } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { asksConsent, type ConsentLine } from '../sittings/consents.calc.js';
-import { Consents } from '../sittings/consents.pages.js';
+import { consentsInWords } from '../sittings/consent-words.calc.js';
 import type { Details, SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
@@ -83,12 +84,10 @@ export function RequestPage(props: RequestPageProps) {
         errors={errors}
       />
       {asksConsent(view.sitting.state, consents) && (
-        <Consents
-          lines={consents}
-          zone={studio.zone}
+        <Answers
+          {...consentsInWords(consents, studio.zone, 'desk')}
           action={`${path}/consents`}
           formToken={formToken}
-          at="desk"
         />
       )}
       <TheirLink url={found.theirPage} action={`${path}/new-link`} formToken={formToken} />

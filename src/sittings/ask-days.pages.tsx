@@ -1,13 +1,13 @@
 // Parts of the form by which somebody asks: where they come from, which days suit, and what else there is to say.
 import { counted, dayInWords } from '../lib/words.js';
-import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, RadioGroup } from '../platform/html/kit/choices.js';
 import { DateField } from '../platform/html/kit/date-field.js';
 import { Fieldset, PlaceField, TextArea, TextField } from '../platform/html/kit/form.js';
+import { Notice } from '../platform/html/kit/notices.js';
 import { openToPublic } from '../room/openings.calc.js';
 import type { DayOfPlaces } from '../room/room.service.js';
 import type { Kind } from '../room/rules.schemas.js';
-import { type AskProps, backTo } from './ask-parts.pages.js';
+import type { AskProps } from './ask-parts.pages.js';
 import { noPlaceInWords } from './no-place.calc.js';
 
 export function Home({ places }: AskProps) {
@@ -35,7 +35,7 @@ export function Home({ places }: AskProps) {
   );
 }
 
-export function Days({ studio, days, asked, kinds, answers, problems = [] }: AskProps) {
+export function Days({ days, asked, kinds, answers, problems = [] }: AskProps) {
   const isTicked = (day: DayOfPlaces) => [answers['suits/days']].flat().includes(day.date.toString());
   const ticked = days.filter(isTicked);
   const others = days.filter((day) => !isTicked(day) && day.openings.some(openToPublic));
@@ -53,12 +53,7 @@ export function Days({ studio, days, asked, kinds, answers, problems = [] }: Ask
       />
       <DateField name="suits/from" label="From" />
       <DateField name="suits/until" label="Until" />
-      <p class="hint">
-        Open days are shown for {askedInWords(asked, kinds)}. If you change that above, have them shown again.
-      </p>
-      <Button kind="quiet" name="more" value="days" formaction={backTo(studio, 'suits/days')}>
-        Show the open days again
-      </Button>
+      <p class="hint">Open days are shown for {askedInWords(asked, kinds)}.</p>
       <CheckboxGroup
         name="suits/days"
         label="Particular days"
@@ -87,7 +82,7 @@ function askedInWords({ kindId, plates, sitters }: AskProps['asked'], kinds: Kin
 }
 
 /** What else there is to say, all of it optional. */
-export function More() {
+export function More({ houseRules }: AskProps) {
   return (
     <>
       <TextArea
@@ -103,6 +98,14 @@ export function More() {
         rows={3}
         optional
       />
+      {houseRules !== '' && (
+        <Notice tone="note">
+          <strong>House rules.</strong>{' '}
+          {houseRules.split('\n').map((line, at) => (
+            <div key={`line ${at + 1}`}>{line}</div>
+          ))}
+        </Notice>
+      )}
       <TextArea
         name="brings"
         label="What will you bring?"

@@ -48,7 +48,7 @@ export const firstIsContact = (answers: Answers) => text(answers['sitters/0']).t
  * The request as sent, unchecked. Rows of sitters left empty and on no plate are dropped (but for the first),
  * and plates then name the ones that stay; where the form had one row, its sitter is on every plate unasked.
  */
-export function toRequest(answers: Answers, readDate: (name: string) => string): unknown {
+export function toRequest(answers: Answers, readDate: (name: string) => string) {
   const kept = rowsThatCount(answers);
   const rows = rowsOf({ ...answers, more: '' });
   const plates = Array.from({ length: rows.plates }, (_, at) => ({

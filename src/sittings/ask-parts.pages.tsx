@@ -10,13 +10,18 @@ import type { Kind } from '../room/rules.schemas.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { type Answers, type askedOf, firstIsContact, rowsOf } from './ask-form.calc.js';
+import type { Step } from './ask-steps.calc.js';
 import { MOST_PLATES, MOST_SITTERS } from './request.schemas.js';
 
 export interface AskProps {
   studio: Studio;
   formToken: string;
-  formKey: string;
-  /** The days for what is asked ... */
+  step: Step;
+  /** Where the form is sent. */
+  action: string;
+  /** Whether what was typed is kept at an address of its own already. */
+  kept: boolean;
+  /** The days for what is asked, where they are asked for ... */
   days: DayOfPlaces[];
   /** ... which is this; a kind that is not offered stands for the first. */
   asked: ReturnType<typeof askedOf>;
@@ -28,10 +33,11 @@ export interface AskProps {
   /** Places of the name that was typed, when it was not clear which is meant. */
   places?: Option[];
   notice?: string;
+  houseRules: string;
 }
 
 /** Where the form is sent to get one row more: the page then opens at that row. */
-export const backTo = (studio: Studio, field: string) => `/s/${studio.slug}/ask#${fieldId(field)}`;
+const backTo = (action: string, field: string) => `${action}#${fieldId(field)}`;
 
 export function You() {
   return (
@@ -86,7 +92,7 @@ export function KindOfSitting({ kinds }: { kinds: Kind[] }) {
   );
 }
 
-export function Sitters({ answers, studio }: AskProps) {
+export function Sitters({ answers, action }: AskProps) {
   const { sitters } = rowsOf(answers);
   return (
     <Fieldset legend="Who sits" hint="You yourself, or others you ask for.">
@@ -106,7 +112,7 @@ export function Sitters({ answers, studio }: AskProps) {
         </div>
       ))}
       {sitters < MOST_SITTERS && (
-        <Button kind="quiet" name="more" value="sitter" formaction={backTo(studio, `sitters/${sitters}`)}>
+        <Button kind="quiet" name="more" value="sitter" formaction={backTo(action, `sitters/${sitters}`)}>
           Add a sitter
         </Button>
       )}
@@ -145,7 +151,7 @@ export function Guardian() {
   );
 }
 
-export function Plates({ answers, sizes, studio }: AskProps) {
+export function Plates({ answers, sizes, action }: AskProps) {
   const rows = rowsOf(answers);
   const sizeOptions = sizes.map((size) => ({ value: size.id, label: size.name }));
   const people = Array.from({ length: rows.sitters }, (_, at) => {
@@ -178,7 +184,7 @@ export function Plates({ answers, sizes, studio }: AskProps) {
           kind="quiet"
           name="more"
           value="plate"
-          formaction={backTo(studio, `plates/${rows.plates}/plateSizeId`)}
+          formaction={backTo(action, `plates/${rows.plates}/plateSizeId`)}
         >
           Add a plate
         </Button>

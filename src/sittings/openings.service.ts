@@ -33,4 +33,12 @@ export class OpeningsService {
       return { studio, days, sizes, kinds };
     });
   }
+
+  /** The plate sizes and kinds of sitting that are offered. */
+  offered(studioId: string): Promise<{ sizes: PlateSize[]; kinds: Kind[] }> {
+    return this.db.inStudio(studioId, async (tx) => ({
+      sizes: (await this.stock.plateSizes(tx)).filter((size) => size.offered),
+      kinds: (await this.room.rules(tx)).kinds.filter((one) => one.offered === 'public'),
+    }));
+  }
 }

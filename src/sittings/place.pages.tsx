@@ -2,6 +2,7 @@
 import { studioFrame } from '../studios/frame.calc.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
+import { Answers } from '../platform/html/kit/answers.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CopyField } from '../platform/html/kit/copy-field.js';
 import { Form } from '../platform/html/kit/form.js';
@@ -10,7 +11,7 @@ import { Page } from '../platform/html/shell.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { asksConsent, type ConsentLine } from './consents.calc.js';
-import { Consents } from './consents.pages.js';
+import { consentsInWords } from './consent-words.calc.js';
 import type { Standing } from './list.schemas.js';
 import { TheOffer, TheWait } from './place-parts.pages.js';
 import type { SittingView } from './sittings.schemas.js';
@@ -128,12 +129,10 @@ export function PlacePage({
       {standing && <TheWait standing={standing} />}
       {state === 'confirmed' && !begun && <ComingHere studio={studio} view={view} />}
       {asksConsent(state, consents) && (
-        <Consents
-          lines={consents}
-          zone={studio.zone}
+        <Answers
+          {...consentsInWords(consents, studio.zone, 'own page')}
           action={`${path}/consents`}
           formToken={formToken}
-          at="own page"
         />
       )}
       {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar feedUrl={feedUrl} />}

@@ -96,6 +96,22 @@ export const guardian = z.object({
 export const isForMinor = (of: { minor: boolean; bands: string[] }): boolean =>
   of.minor || of.bands.some((band) => band !== 'adult');
 
+const bands = z
+  .array(z.enum(SITTER_AGE_BANDS, 'Please choose one of the three ages.'))
+  .max(MOST_SITTERS)
+  .default([]);
+const minor = z.boolean().default(false);
+const forGuardian = z.object({ bands, minor, guardian: guardian.nullable().default(null) });
+
+const checkGuardian: Parameters<typeof forGuardian.superRefine>[0] = (request, context) => {
+  if (request.guardian === null && isForMinor(request))
+    context.addIssue({
+      code: 'custom',
+      path: ['guardian', 'name'],
+      message: 'Please name a parent or guardian: somebody who sits is under 18.',
+    });
+};
+
 export const sittingRequest = ways
   .extend({
     name: name('Please tell us your name.'),
@@ -108,10 +124,7 @@ export const sittingRequest = ways
       .min(1, 'Please ask for at least one plate.')
       .max(MOST_PLATES, 'At most six plates fit into one sitting.'),
     /** Age bands of the sitters, in their order; adult where none is said. */
-    bands: z
-      .array(z.enum(SITTER_AGE_BANDS, 'Please choose one of the three ages.'))
-      .max(MOST_SITTERS)
-      .default([]),
+    bands,
     /** Null: the studio's usual kind of sitting. */
     kindId: z.uuid('Please choose one of the kinds of sitting.').nullable().default(null),
     /** GeoNames id of the home place. */
@@ -124,19 +137,14 @@ export const sittingRequest = ways
     /** Props, dress, a dog. */
     brings: longText(2000).default(''),
     /** Whether somebody who sits is under 18; so it is as well where an age says so. */
-    minor: z.boolean().default(false),
+    minor,
     /** Who answers for somebody under 18. */
     guardian: guardian.nullable().default(null),
   })
   // Checked whatever else is wrong, so that all mistakes are told at once.
   .superRefine(checkWays, { when: ({ value }) => ways.safeParse(value).success })
+  .superRefine(checkGuardian, { when: ({ value }) => forGuardian.safeParse(value).success })
   .superRefine((request, context) => {
-    if (request.guardian === null && isForMinor(request))
-      context.addIssue({
-        code: 'custom',
-        path: ['guardian', 'name'],
-        message: 'Please name a parent or guardian: somebody who sits is under 18.',
-      });
     request.plates.forEach((one, position) => {
       if (one.sitters.some((sitter) => sitter >= request.sitters.length))
         context.addIssue({

@@ -9,11 +9,10 @@ import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { once, requestKey } from '../platform/idempotency.js';
 import { Jobs } from '../platform/jobs/registry.js';
-import { readInput } from '../platform/input.js';
+import { fieldProblems, readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StockService } from '../stock/stock.service.js';
-import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
@@ -95,16 +94,40 @@ export class RequestsService {
     return null;
   }
 
-  /** The kind a request is of, null where the studio has named none. @throws AppError bad_input, each mistake at its field */
-  private async kindOf(tx: Tx, studio: Studio, request: SittingRequest): Promise<string | null> {
+  /** Enters a request as part of a caller's transaction. @throws AppError bad_input with a sentence per field */
+  async askIn(tx: Tx, input: unknown): Promise<{ sittingId: string }> {
+    return this.enter(tx, readInput(sittingRequest, input));
+  }
+
+  /** All that is wrong with a request that may not be whole yet; nothing is entered. */
+  async check(tx: Tx, input: Record<string, unknown>): Promise<FieldProblem[]> {
+    const parsed = sittingRequest.safeParse(input);
+    const { suits, plates, kindId, homeId } = sittingRequest.shape;
+    const part = <S extends z.ZodType>(schema: S, value: unknown): z.output<S> | undefined =>
+      schema.safeParse(value).data;
+    const offered = await this.offered(tx, {
+      suits: part(suits, input.suits),
+      plates: part(plates, input.plates),
+      kindId: part(kindId, input.kindId),
+      homeId: part(homeId, input.homeId),
+    });
+    return [...(parsed.success ? [] : fieldProblems(parsed.error)), ...offered.problems];
+  }
+
+  /** The kind a request is of, null where the studio has named none, and what the studio does not offer of it. */
+  private async offered(
+    tx: Tx,
+    asked: { [key in 'suits' | 'plates' | 'kindId' | 'homeId']?: SittingRequest[key] | undefined },
+  ): Promise<{ kindId: string | null; problems: FieldProblem[] }> {
     const sizes = (await this.stock.plateSizes(tx)).filter((size) => size.offered).map((size) => size.id);
-    const problems: FieldProblem[] = this.room.dayProblems(studio, request.suits);
-    if (!this.gazetteer.byId(request.homeId))
+    const studio = await this.studios.load(tx);
+    const problems: FieldProblem[] = asked.suits ? this.room.dayProblems(studio, asked.suits) : [];
+    if (asked.homeId !== undefined && !this.gazetteer.byId(asked.homeId))
       problems.push({
         field: 'homeId',
         message: 'This place is not known here; please choose one from the list.',
       });
-    request.plates.forEach((plate, position) => {
+    (asked.plates ?? []).forEach((plate, position) => {
       if (!sizes.includes(plate.plateSizeId))
         problems.push({
           field: `plates/${position}/plateSizeId`,
@@ -112,17 +135,17 @@ export class RequestsService {
         });
     });
     const kinds = (await this.room.rules(tx)).kinds.filter((one) => one.offered === 'public');
-    const kindId = request.kindId ?? kinds[0]?.id ?? null;
-    if (request.kindId !== null && !kinds.some((one) => one.id === request.kindId))
-      problems.push({ field: 'kindId', message: 'Please choose one of the kinds of sitting.' });
+    const kindId = asked.kindId ?? kinds[0]?.id ?? null;
     const kind = kinds.find((one) => one.id === kindId);
-    if (kind) problems.push(...kindDayProblems(kind, request.suits));
-    if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
-    return kindId;
+    if (kindId !== null && !kind)
+      problems.push({ field: 'kindId', message: 'Please choose one of the kinds of sitting.' });
+    if (kind && asked.suits) problems.push(...kindDayProblems(kind, asked.suits));
+    return { kindId, problems };
   }
 
   private async enter(tx: Tx, request: SittingRequest): Promise<z.output<typeof asked>> {
-    const kindId = await this.kindOf(tx, await this.studios.load(tx), request);
+    const { kindId, problems } = await this.offered(tx, request);
+    if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
     const home = this.gazetteer.byId(request.homeId);
     const { contact, sitters } = await this.people.enter(
       tx,

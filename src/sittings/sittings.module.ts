@@ -7,8 +7,11 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TravelModule } from '../travel/travel.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { AskHomes } from './ask-homes.service.js';
+import { AskWeb } from './ask.web.js';
 import { ConsentsService } from './consents.service.js';
 import { DecisionsService } from './decisions.service.js';
+import { DraftsService } from './drafts.service.js';
 import { EndingsService } from './endings.service.js';
 import { ListService } from './list.service.js';
 import { MoveCheckService } from './move-check.service.js';
@@ -39,8 +42,10 @@ import { SittingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [SittingsController, PlansController, SittingsWeb, PlaceWeb],
+  controllers: [SittingsController, PlansController, SittingsWeb, AskWeb, PlaceWeb],
   providers: [
+    AskHomes,
+    DraftsService,
     OpeningsService,
     RequestsService,
     ConsentsService,

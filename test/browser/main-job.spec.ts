@@ -59,8 +59,12 @@ describe.each([
     expect(openAtFirst).toEqual(['09:30', '11:15', '13:00', '14:45']);
 
     await sitter.getByRole('link', { name: `${DAY} at 11:15` }).click();
-    await fillRequest(sitter);
+    await fillWho(sitter);
     await (javaScriptEnabled ? chooseHomeWhileTyping(sitter) : sendAndChooseHome(sitter));
+    await goOn(sitter);
+    await sitter.getByLabel('What do you hope for?').fill('One of us together, and a small one of him.');
+    await goOn(sitter);
+    await expectText(sitter, 'Please look this over.');
     await sitter.getByRole('button', { name: 'Send the request' }).click();
     await expectText(sitter, 'Your request has reached the studio.');
     const ownPage = sitter.url().replace('?done=asked', '');
@@ -144,7 +148,9 @@ describe.each([
     expect(await openPlaces(other, home)).toEqual(openAtFirst);
 
     // Without JavaScript the home place was asked for again: the one answer of the story that is not a success.
-    expect(complaints.flat()).toEqual(javaScriptEnabled ? [] : [`422 POST /s/${slug}/ask`]);
+    expect(complaints.flat()).toEqual(
+      javaScriptEnabled ? [] : [expect.stringMatching(`^422 POST /s/${slug}/ask/[\\w-]{43}/days$`)],
+    );
   });
 });
 
@@ -189,10 +195,12 @@ async function openPlaces(page: Page, home: string): Promise<string[]> {
     .allTextContents();
 }
 
-async function fillRequest(page: Page): Promise<void> {
+async function fillWho(page: Page): Promise<void> {
   await page.getByLabel('Your name').fill('Linnea Harrow');
   await page.getByLabel('By e-mail').check();
   await page.getByLabel('E-mail address').fill('linnea@post.example');
+  await goOn(page);
+  await page.getByLabel('Name of the sitter').waitFor();
   await page.getByRole('button', { name: 'Add a sitter' }).click();
   await page.getByLabel('Name of sitter 2').fill('Tobias Harrow');
   await page.getByRole('button', { name: 'Add a plate' }).click();
@@ -202,8 +210,10 @@ async function fillRequest(page: Page): Promise<void> {
   await first.getByLabel('Linnea Harrow').check();
   await first.getByLabel('Tobias Harrow').check();
   await page.getByRole('group', { name: 'Who is on plate 2?' }).getByLabel('Tobias Harrow').check();
-  await page.getByLabel('What do you hope for?').fill('One of us together, and a small one of him.');
+  await goOn(page);
 }
+
+const goOn = (page: Page) => page.getByRole('button', { name: 'Go on', exact: true }).click();
 
 async function chooseHomeWhileTyping(page: Page): Promise<void> {
   const field = page.getByRole('combobox', { name: 'Where do you travel from?' });
@@ -217,7 +227,7 @@ async function chooseHomeWhileTyping(page: Page): Promise<void> {
 /** Without the type-ahead, a name that several places bear is asked about on the next page. */
 async function sendAndChooseHome(page: Page): Promise<void> {
   await page.getByLabel('Where do you travel from?').fill('Newport');
-  await page.getByRole('button', { name: 'Send the request' }).click();
+  await goOn(page);
   await expectText(page, 'Please choose which of these places it is.');
   await page.getByRole('group', { name: 'Which of these is it?' }).getByRole('radio').first().check();
 }

@@ -1,21 +1,19 @@
 // The days on the form for asking are those for what is asked: the kind of sitting, plates and people, without script.
 import { Temporal } from 'temporal-polyfill';
 import { RoomService } from '../../src/room/room.service.js';
-import { askPath, countSittings, filledForm } from '../support/ask-form.js';
+import { countSittings, filledForm, sendForm } from '../support/ask-form.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { choicesOf, errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
+import { choicesOf, errorAt, fieldsOf, type Sent, wordsOf } from '../support/page-forms.js';
 import { askForSitting, dayOf, foundTestStudio, type TestStudio } from '../support/studio.js';
 
 let house: TestHouse;
 let studio: TestStudio;
-let ask: string;
 let portrait: string;
 let series: string;
 
 beforeAll(async () => {
   house = await openTestHouse();
   studio = await foundTestStudio(house, { horizonMonths: 3 });
-  ask = askPath(studio);
   const room = house.app.get(RoomService);
   await house.db.inStudio(studio.id, async (tx) => {
     await room.enterRhythm(tx, {
@@ -40,37 +38,29 @@ afterAll(() => house.close());
 const weekdaysOn = (html: string) =>
   new Set([...choicesOf(html, 'suits/days').keys()].map((day) => Temporal.PlainDate.from(day).dayOfWeek));
 
-it('the usual kind has all days, and another its own once they are asked for, with nothing lost', async () => {
-  const { visitor, answers } = await filledForm(house, studio, { kindId: portrait, hopes: 'A portrait.' });
-  const first = (await visitor.get(ask)).html;
-  expect(weekdaysOn(first)).toEqual(new Set([5, 6]));
-  expect(wordsOf(first)).toContain('Open days are shown for one plate and one person, Portrait.');
-  const again = await visitor.post(ask, { ...answers, kindId: series, more: 'days' });
-  expect(again.status).toBe(200);
-  expect(weekdaysOn(again.html)).toEqual(new Set([6]));
-  expect(wordsOf(again.html)).toContain('shown for one plate and one person, Saturday series.');
-  expect(fieldsOf(again.html, ask)).toMatchObject({
-    kindId: series,
-    hopes: 'A portrait.',
-    name: 'Linnea Harrow',
-  });
+/** The page of days, for whoever asks for this. */
+async function daysFor(more: Sent) {
+  const { visitor, answers } = await filledForm(house, studio, { ...more, home: '' });
+  return sendForm(visitor, studio, answers);
+}
+
+it('the usual kind has all days, and another its own', async () => {
+  const usual = await daysFor({ kindId: portrait });
+  expect(weekdaysOn(usual.html)).toEqual(new Set([5, 6]));
+  expect(wordsOf(usual.html)).toContain('Open days are shown for one plate and one person, Portrait.');
+  const other = await daysFor({ kindId: series });
+  expect(weekdaysOn(other.html)).toEqual(new Set([6]));
+  expect(wordsOf(other.html)).toContain('shown for one plate and one person, Saturday series.');
 });
 
 it('more plates leave only the days with light enough, and a ticked day that is not open says so', async () => {
-  const { visitor, answers } = await filledForm(house, studio);
   const countOf = (html: string) => choicesOf(html, 'suits/days').size;
-  const one = countOf((await visitor.get(ask)).html);
+  const one = countOf((await daysFor({})).html);
   const plates = Object.fromEntries(
     [0, 1, 2, 3, 4, 5].map((at) => [`plates/${at}/plateSizeId`, studio.sizes.half.id]),
   );
   const ticked = '2027-01-01';
-  const six = await visitor.post(ask, {
-    ...answers,
-    ...plates,
-    more: 'days',
-    'suits/kind': 'these',
-    'suits/days': ticked,
-  });
+  const six = await daysFor({ ...plates, 'suits/kind': 'these', 'suits/days': ticked });
   expect(wordsOf(six.html)).toContain('Open days are shown for 6 plates and one person');
   expect(countOf(six.html)).toBeLessThan(one);
   expect(choicesOf(six.html, 'suits/days').get(ticked)).toBe('Friday 1 January 2027: not open for this');
@@ -84,7 +74,7 @@ it('a day on which that kind never is, is told beside the days and to the API', 
     'suits/kind': 'these',
     'suits/days': days,
   });
-  const page = await visitor.post(ask, answers);
+  const page = await sendForm(visitor, studio, answers);
   expect(page.status).toBe(422);
   const sentence =
     'Saturday series is on Saturdays only. Please choose other days than Friday 5 February 2027.';
@@ -94,6 +84,6 @@ it('a day on which that kind never is, is told beside the days and to the API', 
     fields: [{ field: 'suits/days', message: sentence }],
   });
   expect(await countSittings(house, studio)).toBe(before);
-  const mended = { ...fieldsOf(page.html, ask), 'suits/days': '2027-02-06' };
-  expect((await visitor.post(ask, mended)).status).toBe(303);
+  const mended = { ...fieldsOf(page.html, page.action), 'suits/days': '2027-02-06' };
+  expect((await visitor.post(page.action, mended)).location).toBe(`${page.draft}/more`);
 });

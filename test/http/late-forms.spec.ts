@@ -1,6 +1,7 @@
 // Forms that come too late, their token or its cookie gone: nothing is done by them, and nothing typed is lost.
+import { STEPS } from '../../src/sittings/ask-steps.calc.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
-import { askPath, countSittings, filledForm } from '../support/ask-form.js';
+import { askPath, countSittings, filledForm, ofStep } from '../support/ask-form.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { fieldsOf, wordsOf } from '../support/page-forms.js';
 import { askForSitting, foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
@@ -19,21 +20,29 @@ afterAll(() => house.close());
 
 const OLD = { _form: 'a token of last year' };
 
-it('the form for asking is shown again as it was filled in, and then sent once', async () => {
-  const typed = {
-    hopes: 'A portrait of my hands.',
-    'suits/kind': 'any',
-    'plates/0/plateSizeId': studio.sizes.half.id,
-  };
+it('each step of asking is shown again as it was filled in, kept by nothing, and then goes on', async () => {
+  const typed = { hopes: 'A portrait of my hands.', 'plates/0/plateSizeId': studio.sizes.half.id };
   const { visitor, answers } = await filledForm(house, studio, typed);
-  const late = await visitor.post(ask, { ...answers, ...OLD });
-  expect(late.status).toBe(403);
-  expect(wordsOf(late.html)).toContain('This form was open for too long, so it was not sent.');
-  expect(await countSittings(house, studio)).toBe(0);
-  const { _form, homeId, ...shown } = fieldsOf(late.html, ask);
-  const { _form: _old, homeId: _sent, ...sent } = answers;
-  expect(shown).toEqual(sent);
-  expect((await visitor.post(ask, { ...shown, homeId: homeId ?? '', _form: _form ?? '' })).status).toBe(303);
+  let path = ask;
+  for (const step of STEPS) {
+    await visitor.get(path);
+    const late = await visitor.post(path, { ...ofStep(step, answers), ...OLD });
+    expect(late.status).toBe(403);
+    expect(wordsOf(late.html)).toContain('This form was open for too long, so it was not sent.');
+    const { _form, homeId: _found, ...shown } = fieldsOf(late.html, path);
+    expect(shown).toMatchObject(ofStep(step, answers));
+    if (path !== ask) {
+      const kept = fieldsOf((await visitor.get(path)).html, path);
+      expect(kept).not.toMatchObject(step === 'days' ? { home: answers.home } : ofStep(step, answers));
+    }
+    const done = await visitor.post(path, { ...shown, _form: _form ?? '' });
+    expect(done.status).toBe(303);
+    path = done.location;
+  }
+  const send = path.replace(/check$/, 'send');
+  const late = await visitor.post(send, OLD);
+  expect([late.status, await countSittings(house, studio)]).toEqual([403, 0]);
+  expect((await visitor.post(send, fieldsOf(late.html, send))).status).toBe(303);
   expect(await countSittings(house, studio)).toBe(1);
 });
 

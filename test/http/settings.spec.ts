@@ -2,6 +2,7 @@
 // world has moved on, and nothing that was typed goes lost.
 import { Temporal } from 'temporal-polyfill';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
+import { askPath, filledForm, ofStep } from '../support/ask-form.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, wordsOf } from '../support/page-forms.js';
 import {
@@ -168,7 +169,9 @@ describe('kinds of sitting', () => {
       expect(preview.status).toBe(200);
       await owner.postAndFollow(`${base}/kinds/confirm`, hidden(preview.html, `${base}/kinds/confirm`));
     }
-    const ask = (await owner.get(`/s/${studio.slug}/ask`)).html;
+    const { visitor, answers } = await filledForm(house, studio);
+    const you = await visitor.post(askPath(studio), ofStep('you', answers));
+    const ask = (await visitor.get(you.location)).html;
     expect(ask).toContain('What kind of sitting?');
     expect(ask).toContain('Series sitting');
     expect(ask).toContain('name="bands/0"');

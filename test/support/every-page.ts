@@ -1,6 +1,7 @@
 // Every page of the program, each in the states that look different: what the browser tests look at.
 // A new GET route needs a row here or in NO_PAGES; a test compares both with the program's own routes.
 import type { Page } from 'playwright-core';
+import { ASK_PAGES } from './ask-pages.js';
 import { DAY_PAGES } from './day-pages.js';
 import { FORMULA_PAGES } from './formula-pages.js';
 import { INBOX_PAGES } from './inbox-pages.js';
@@ -119,30 +120,7 @@ export const PAGE_STATES: PageState[] = [
   },
   { route: '/s/:slug', is: 'for a visitor', as: 'visitor', path: ({ home }) => home },
   { route: '/s/:slug', is: 'for the owner, with no place open', as: 'owner', path: ({ empty }) => empty },
-  { route: '/s/:slug/ask', is: 'not filled yet', as: 'visitor', path: ({ home }) => `${home}/ask` },
-  {
-    route: '/s/:slug/ask',
-    is: 'sent empty, after a tap on a place',
-    as: 'visitor',
-    path: ({ home }) => `${home}/ask?day=2027-03-12`,
-    act: press('Send the request'),
-    wrong: true,
-  },
-  {
-    route: '/s/:slug/ask',
-    is: 'with mistakes, for two people on two plates',
-    as: 'visitor',
-    path: ({ home }) => `${home}/ask`,
-    act: makeMistakes,
-    wrong: true,
-  },
-  {
-    route: '/s/:slug/ask',
-    is: 'sent when it had been open for too long',
-    as: 'visitor',
-    path: ({ home }) => `${home}/ask`,
-    act: (page) => tooLate(page, 'Send the request'),
-  },
+  ...ASK_PAGES,
   {
     route: '/s/:slug/place/:token',
     is: 'of a request just sent',
@@ -360,19 +338,6 @@ async function unfold(page: Page): Promise<void> {
   await page.evaluate(() => {
     for (const one of document.querySelectorAll('details')) one.open = true;
   });
-}
-
-async function makeMistakes(page: Page): Promise<void> {
-  await page.getByLabel('Your name').fill('n'.repeat(300));
-  await page.getByLabel('By telephone').check();
-  await page.getByLabel('Telephone', { exact: false }).last().fill('none');
-  await page.getByLabel('Name of the sitter').fill('Linnea Harrow');
-  await press('Add a sitter')(page);
-  await page.getByLabel('Name of sitter 2').fill('Tobias Harrow');
-  await press('Add a plate')(page);
-  await page.getByLabel('Where do you travel from?').fill('Newport');
-  await page.getByLabel('Year').last().fill('2020');
-  await press('Send the request')(page);
 }
 
 async function askForLink(page: Page): Promise<void> {

@@ -1,0 +1,47 @@
+// Which place somebody means by the name they typed; where it is not clear, the places of that name.
+import { Injectable } from '@nestjs/common';
+import type { FieldProblem } from '../platform/problems.js';
+import { Gazetteer } from '../travel/gazetteer.service.js';
+import { placeLabel } from '../travel/place-label.calc.js';
+import type { Answers } from './ask-form.calc.js';
+
+const MOST_PLACES = 8;
+
+@Injectable()
+export class AskHomes {
+  constructor(private readonly gazetteer: Gazetteer) {}
+
+  /** The answers with the id of the place that is meant; '' where it cannot be told. */
+  withHome(answers: Answers): Answers {
+    const id =
+      typeof answers.homeId === 'string' && /^\d{1,12}$/.test(answers.homeId) ? answers.homeId : null;
+    const { place } = this.gazetteer.meant(homeTyped(answers), id === null ? null : Number(id), MOST_PLACES);
+    return { ...answers, homeId: place ? String(place.id) : '' };
+  }
+
+  /** A home that could not be told: asks which place is meant, and offers those of that name, if there are any. */
+  explain(
+    answers: Answers,
+    fields: FieldProblem[],
+  ): { problems: FieldProblem[]; places?: { value: string; label: string }[] } {
+    if (!fields.some(({ field }) => field === 'homeId')) return { problems: fields };
+    const typed = homeTyped(answers);
+    const found = this.gazetteer.search(typed, MOST_PLACES);
+    const problems = fields.map((one) => {
+      if (one.field !== 'homeId') return one;
+      if (found.length > 0) return { field: 'homeId', message: 'Please choose which of these places it is.' };
+      const message =
+        typed === ''
+          ? 'Please tell us where you travel from.'
+          : 'We do not know this place; please give the nearest town.';
+      return { field: 'home', message };
+    });
+    return {
+      problems,
+      places: found.map((place) => ({ value: String(place.id), label: placeLabel(place) })),
+    };
+  }
+}
+
+/** No name of a place is longer. */
+const homeTyped = ({ home }: Answers): string => (typeof home === 'string' ? home.trim().slice(0, 100) : '');
