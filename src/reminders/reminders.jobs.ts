@@ -4,6 +4,7 @@ import { Db } from '../platform/db/db.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { Composing } from './composing.service.js';
 import { Sending } from './sending.service.js';
+import { TeachingLetters } from './teaching-letters.service.js';
 
 @Injectable()
 export class RemindersJobs implements OnModuleInit {
@@ -12,11 +13,15 @@ export class RemindersJobs implements OnModuleInit {
     private readonly jobs: Jobs,
     private readonly composing: Composing,
     private readonly sending: Sending,
+    private readonly teaching: TeachingLetters,
   ) {}
 
   onModuleInit(): void {
     this.jobs.handle('place.changed', (change) =>
       this.db.inStudio(change.studioId, (tx) => this.composing.aboutChange(tx, change)),
+    );
+    this.jobs.handle('teaching.changed', (change) =>
+      this.db.inStudio(change.studioId, (tx) => this.teaching.aboutChange(tx, change)),
     );
     this.jobs.handle('sign-in.asked', ({ studioId, linkId }) =>
       this.db.inStudio(studioId, (tx) => this.composing.signIn(tx, linkId)),

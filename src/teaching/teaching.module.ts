@@ -1,0 +1,36 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { ChemistryModule } from '../chemistry/chemistry.module.js';
+import { PeopleModule } from '../people/people.module.js';
+import { RoomModule } from '../room/room.module.js';
+import { StockModule } from '../stock/stock.module.js';
+import { StudiosModule } from '../studios/studios.module.js';
+import { WaitingModule } from '../waiting/waiting.module.js';
+import { TeachingRequestsService } from './requests.service.js';
+import { SeatsService } from './seats.service.js';
+import { SessionsService } from './sessions.service.js';
+import { SignUpsService } from './sign-ups.service.js';
+import { TeachingJobs } from './teaching.jobs.js';
+import { TeachingViews } from './views.service.js';
+
+@Module({
+  imports: [
+    StudiosModule,
+    AccountsModule,
+    ChemistryModule,
+    PeopleModule,
+    RoomModule,
+    StockModule,
+    WaitingModule,
+  ],
+  providers: [
+    SeatsService,
+    SessionsService,
+    SignUpsService,
+    TeachingRequestsService,
+    TeachingJobs,
+    TeachingViews,
+  ],
+  exports: [TeachingViews, SeatsService, SessionsService, SignUpsService, TeachingRequestsService],
+})
+export class TeachingModule {}
