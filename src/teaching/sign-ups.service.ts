@@ -155,10 +155,8 @@ export class SignUpsService {
   }
 
   /** Gives places or a wish to learn up. @throws AppError wrong_state, also once the day has begun */
-  async leave(studioId: string, token: string): Promise<void> {
-    const at = this.clock.now();
-    await this.db.inStudio(studioId, async (tx) => {
-      const signUp = await this.behind(tx, token, at);
+  leave(studioId: string, token: string, key?: string): Promise<void> {
+    return this.repeatable(studioId, token, key, 'leave', null, async (tx, signUp, at) => {
       const event = leaving(signUp.state);
       if (!event) throw answered();
       const session = signUp.sessionId && (await this.sessions.byId(tx, signUp.sessionId, true));
@@ -178,11 +176,9 @@ export class SignUpsService {
    * wording, which must be the one that holds now.
    * @throws AppError bad_input, wrong_state once the sign-up has ended, not_found
    */
-  async tellDetails(studioId: string, token: string, input: unknown): Promise<void> {
-    const body = readInput(detailsBody, input);
-    const at = this.clock.now();
-    await this.db.inStudio(studioId, async (tx) => {
-      const signUp = await this.behind(tx, token, at);
+  tellDetails(studioId: string, token: string, input: unknown, key?: string): Promise<void> {
+    return this.repeatable(studioId, token, key, 'details', input, async (tx, signUp, at) => {
+      const body = readInput(detailsBody, input);
       if (!leaving(signUp.state)) throw answered();
       const student = (await this.store.students(tx, [signUp.id])).find(({ id }) => id === body.studentId);
       if (!student) throw new AppError('not_found', 'This student is not known here.');
@@ -191,6 +187,28 @@ export class SignUpsService {
         body.agreesTo === null ? student.name : `${student.name} agrees to safety ${body.agreesTo}`;
       const about = { who: 'contact', aboutKind: 'sign-up', aboutId: signUp.id, event: 'details', note };
       await recordHistory(tx, this.clock, about);
+    });
+  }
+
+  /** An act behind a link; with a key, the same once more is no mistake. */
+  private async repeatable(
+    studioId: string,
+    token: string,
+    key: string | undefined,
+    name: string,
+    input: unknown,
+    act: (tx: Tx, signUp: SignUp, at: Temporal.Instant) => Promise<void>,
+  ): Promise<void> {
+    const at = this.clock.now();
+    await this.db.inStudio(studioId, async (tx) => {
+      const acting = async () => {
+        await act(tx, await this.behind(tx, token, at), at);
+        return null;
+      };
+      if (key === undefined) return acting();
+      const link = await this.links.open(tx, 'place', token);
+      const keyed = { name: `student ${name}`, key, request: { link: link.id, input } };
+      return once(tx, this.clock, keyed, z.null(), acting);
     });
   }
 

@@ -10,7 +10,9 @@ import { TeachingRequestsService } from './requests.service.js';
 import { SeatsService } from './seats.service.js';
 import { SessionsService } from './sessions.service.js';
 import { SignUpsService } from './sign-ups.service.js';
+import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
+import { TeachingWeb } from './teaching.web.js';
 import { TeachingViews } from './views.service.js';
 
 @Module({
@@ -23,6 +25,7 @@ import { TeachingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
+  controllers: [TeachingController, TeachingWeb],
   providers: [
     SeatsService,
     SessionsService,
