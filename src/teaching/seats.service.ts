@@ -25,7 +25,7 @@ import { nextOfSession, nextOfSignUp, type SignUpEvent } from './states.calc.js'
 import type { Session, SignUp, Student } from './teaching.schemas.js';
 
 /** The page of who signed up lives so long after the day, and so long without one. */
-const LINK_DAYS_AFTER = 30;
+export const LINK_DAYS_AFTER = 30;
 export const LINK_DAYS_WITHOUT_A_DAY = 400;
 
 export interface Locked {

@@ -120,6 +120,16 @@ export class SignUpsStore {
     return row?.turns ?? null;
   }
 
+  /** Counts a turn that changes no state: something about the day was changed. @returns the turns with this one */
+  async countTurn(tx: Tx, id: string): Promise<number> {
+    const row = await tx.one(
+      z.object({ turns: z.number() }),
+      'update sign_up set turns = turns + 1 where studio_id = $1 and sign_up_id = $2 returning turns',
+      [tx.studioId, id],
+    );
+    return row.turns;
+  }
+
   async setDeposit(tx: Tx, id: string, deposit: SignUp['deposit'], at: Temporal.Instant): Promise<void> {
     await tx.run(
       `update sign_up set deposit = $3, deposit_at = $4 where studio_id = $1 and sign_up_id = $2`,

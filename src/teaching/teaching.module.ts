@@ -6,6 +6,7 @@ import { RoomModule } from '../room/room.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { TeachingChanges } from './changes.service.js';
 import { TeachingRequestsService } from './requests.service.js';
 import { SeatsService } from './seats.service.js';
 import { SessionsService } from './sessions.service.js';
@@ -27,6 +28,7 @@ import { TeachingViews } from './views.service.js';
   ],
   controllers: [TeachingController, TeachingWeb],
   providers: [
+    TeachingChanges,
     SeatsService,
     SessionsService,
     SignUpsService,
@@ -34,6 +36,13 @@ import { TeachingViews } from './views.service.js';
     TeachingJobs,
     TeachingViews,
   ],
-  exports: [TeachingViews, SeatsService, SessionsService, SignUpsService, TeachingRequestsService],
+  exports: [
+    TeachingChanges,
+    TeachingViews,
+    SeatsService,
+    SessionsService,
+    SignUpsService,
+    TeachingRequestsService,
+  ],
 })
 export class TeachingModule {}

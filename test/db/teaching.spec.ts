@@ -6,13 +6,14 @@ import { quantitiesToReserve } from '../../src/chemistry/estimate.calc.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { WaitingService } from '../../src/waiting/waiting.service.js';
 import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
+import { TeachingChanges } from '../../src/teaching/changes.service.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import { TeachingViews } from '../../src/teaching/views.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { offering } from '../support/offering.js';
-import { signUp, signUpOf, TEACHING_START, teachingDay } from '../support/teaching.js';
+import { courseOf, signUp, signUpOf, TEACHING_START, teachingDay } from '../support/teaching.js';
 
 let house: TestHouse;
 let at: Awaited<ReturnType<typeof offering>>;
@@ -243,6 +244,82 @@ describe('a day that is not held', () => {
     const told = (await at.sent()).map(({ to, text }) => `${to.name}: ${/Too few of us/.test(text)}`);
     expect(told.sort()).toEqual(['Bo: true', 'Linnea Harrow: true']);
     await teachingDay(house, at.studio, { start: TEACHING_START }); // the room is free
+  });
+});
+
+describe('a change of a day that people have signed up for', () => {
+  const wanted = (more: object = {}) => ({
+    day: '2027-04-14',
+    time: '10:30',
+    places: '6',
+    least: '2',
+    decideOn: '2027-03-17',
+    ...more,
+  });
+
+  it('shows whom it touches, then moves room, stock and letters with it, as the same calendar entry', async () => {
+    const { sessionId } = await teachingDay(house, at.studio);
+    const ada = await signUp(house, at.studio, sessionId, { email: 'ada@post.example', name: 'Ada' });
+    await at.sent();
+    const changes = house.app.get(TeachingChanges);
+    const before = await heldFor(ada.signUpId);
+    const uid = `select uid, sequence, to_char(wall_start, 'YYYY-MM-DD HH24:MI') as start from occupancy where kind = 'teaching'`;
+    const [entry] = await at.rows<{ uid: string }>(uid);
+    const shown = await changes.preview(at.studio.id, sessionId, wanted());
+    expect(shown.touched).toEqual([{ name: 'Ada', students: ['Linnea Harrow'], state: 'signed' }]);
+    expect(shown.change.what).toEqual(['start']);
+    await signUp(house, at.studio, sessionId, { email: 'bo@post.example', name: 'Bo' }); // meanwhile
+    const again = await changes.confirm(at.studio.id, at.studio.owner, sessionId, wanted(), shown.hash);
+    expect(again?.touched.map(({ name }) => name)).toEqual(['Ada', 'Bo']);
+    expect(
+      await changes.confirm(at.studio.id, at.studio.owner, sessionId, wanted(), again?.hash ?? ''),
+    ).toBeNull();
+    expect(await at.rows(uid)).toEqual([{ uid: entry?.uid, sequence: 2, start: '2027-04-14 10:30' }]);
+    expect(await heldFor(ada.signUpId)).toEqual(before);
+    expect(await at.rows(`select distinct needed_on::text from reservation`)).toEqual([
+      { needed_on: '2027-04-14' },
+    ]);
+    const told = (await at.sent()).filter(({ subject }) => /has changed/.test(subject));
+    expect(told.map(({ to }) => to.name).sort()).toEqual(['Ada', 'Bo']);
+    expect(told[0]?.text).toContain('Wednesday 14 April 2027, 10:30 to 16:30');
+  });
+
+  it('cannot leave fewer places than are taken, and with more places the first who waits may come', async () => {
+    const { sessionId } = await teachingDay(house, at.studio, { most: 2 });
+    await signUp(house, at.studio, sessionId, { students: [{ name: 'A' }, { name: 'B' }] });
+    const changes = house.app.get(TeachingChanges);
+    const same = { day: '2027-04-07', time: '10:00' };
+    const fewer = changes.preview(at.studio.id, sessionId, wanted({ ...same, places: '1', least: '1' }));
+    await expect(fewer).rejects.toMatchObject({ fields: [{ field: 'places' }] });
+    const more = wanted({ ...same, places: '3' });
+    const { hash, touched } = await changes.preview(at.studio.id, sessionId, more);
+    expect(touched).toEqual([]);
+    await changes.confirm(at.studio.id, at.studio.owner, sessionId, more, hash);
+    expect(await sessionOf(sessionId)).toEqual({ state: 'open', taken: 2 });
+  });
+
+  it('as the template says now sets aside anew what it takes', async () => {
+    const { sessionId, templateId } = await teachingDay(house, at.studio);
+    const { signUpId } = await signUp(house, at.studio, sessionId);
+    const glass = async () =>
+      (
+        await at.rows<{ sheets: string }>(
+          `select sum(r.quantity)::text as sheets from reservation r join item i using (studio_id, item_id)
+         where i.kind = 'glass' and r.held_for in (select student_id from student where sign_up_id = $1)`,
+          [signUpId],
+        )
+      )[0]?.sheets;
+    const before = Number(await glass());
+    const two = { plates: [{ plateSizeId: at.studio.sizes.half.id, count: 1 }] };
+    await house.app
+      .get(SessionsService)
+      .saveTemplate(at.studio.id, at.studio.owner, templateId, courseOf(at.studio, two));
+    const renew = wanted({ day: '2027-04-07', time: '10:00', renew: 'yes' });
+    const changes = house.app.get(TeachingChanges);
+    const { hash, change } = await changes.preview(at.studio.id, sessionId, renew);
+    expect(change.what).toEqual(['course']);
+    expect(await changes.confirm(at.studio.id, at.studio.owner, sessionId, renew, hash)).toBeNull();
+    expect(Number(await glass())).toBeLessThan(before);
   });
 });
 

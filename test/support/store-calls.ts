@@ -207,6 +207,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SignUpsStore.ofSessions': (tx, { learning }) => new SignUpsStore().ofSessions(tx, [learning.sessionId]),
   'SignUpsStore.requested': (tx) => new SignUpsStore().requested(tx),
   'SignUpsStore.students': (tx, { learning }) => new SignUpsStore().students(tx, [learning.signUpId]),
+  'SignUpsStore.countTurn': (tx, { learning }) => new SignUpsStore().countTurn(tx, learning.signUpId),
   'SignUpsStore.setState': (tx, { learning }) =>
     new SignUpsStore().setState(tx, learning.signUpId, 'signed', 'attended', { at: FAR.future }),
   'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
