@@ -42,6 +42,8 @@ import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { TeachingModule } from '../teaching/teaching.module.js';
+import { DeskTeachingWeb } from './teaching/teaching.web.js';
 import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
 import { WaitingWeb } from './waiting.web.js';
@@ -57,6 +59,7 @@ import { WaitingWeb } from './waiting.web.js';
     StockModule,
     WaitingModule,
     SittingsModule,
+    TeachingModule,
     RemindersModule,
     CalendarModule,
   ],
@@ -85,6 +88,7 @@ import { WaitingWeb } from './waiting.web.js';
     BenchCardWeb,
     SettingsWeb,
     TelephoneWeb,
+    DeskTeachingWeb,
     WaitingWeb,
   ],
   providers: [

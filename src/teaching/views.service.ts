@@ -145,6 +145,15 @@ export class TeachingViews {
     });
   }
 
+  /** The day that a sign-up is for. @throws AppError not_found where there is none */
+  async dayOf(studioId: string, signUpId: string): Promise<string> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const signUp = await this.signUps.byId(tx, signUpId);
+      if (!signUp?.sessionId) throw new AppError('not_found', 'This sign-up is not known here.');
+      return signUp.sessionId;
+    });
+  }
+
   /** A day as the owner sees it. @throws AppError not_found */
   async session(
     studioId: string,
