@@ -37,6 +37,7 @@ import {
 } from './kittiwake-yard.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import { shelfHistory } from './shelf-history.js';
+import { teach } from './teaching.js';
 import type { StoryClock } from './story-clock.js';
 
 type Kinds = Record<keyof typeof KINDS, string>;
@@ -76,6 +77,7 @@ export async function loadKittiwakeYard(
     }
     clock.tell(null);
     await closeForTheRoof(app, platform, { studioId, friday });
+    await teach(app, platform.random, { studioId, owner, sizes, friday });
     await prepareDays(app, { studioId, owner, sizes });
   } finally {
     clock.tell(null);

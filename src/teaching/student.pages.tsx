@@ -115,10 +115,10 @@ export function StudentPage(props: StudentProps) {
         )}
       </Card>
       {event !== null &&
-        students.map((student) => (
+        students.map((student, at) => (
           <AboutStudent
             key={student.id}
-            {...{ student, safety, formToken, path }}
+            {...{ student, safety, formToken, path, at }}
             gear={course.gear.filter(({ sized }) => sized).map(({ name }) => name)}
             sent={sent?.studentId === student.id ? sent : undefined}
           />
@@ -143,6 +143,8 @@ const told = (term: string, detail: string) => (detail === '' ? [] : [{ term, de
 
 interface AboutProps {
   student: Student;
+  /** Which of the students: the names of its fields begin with it. */
+  at: number;
   safety: SafetyWording;
   gear: string[];
   formToken: string;
@@ -151,7 +153,7 @@ interface AboutProps {
 }
 
 /** What the day needs to know of one student. */
-function AboutStudent({ student, safety, gear, formToken, path, sent }: AboutProps) {
+function AboutStudent({ student, at, safety, gear, formToken, path, sent }: AboutProps) {
   const agreed = hasAgreed(student, safety);
   const known = student.emergency.name !== '' || student.emergency.telephone !== '';
   const hint = known
@@ -163,16 +165,17 @@ function AboutStudent({ student, safety, gear, formToken, path, sent }: AboutPro
         action={`${path}/students/${student.id}`}
         csrf={formToken}
         values={
-          sent?.values ?? Object.fromEntries(Object.entries(student.gear).map(([k, v]) => [`gear/${k}`, v]))
+          sent?.values ??
+          Object.fromEntries(Object.entries(student.gear).map(([k, v]) => [`${at}/gear/${k}`, v]))
         }
         errors={sent?.errors}
         label={`About ${student.name}`}
       >
         {gear.map((name) => (
-          <TextField key={name} name={`gear/${name}`} label={`Size: ${name}`} width="short" optional />
+          <TextField key={name} name={`${at}/gear/${name}`} label={`Size: ${name}`} width="short" optional />
         ))}
         <TextArea
-          name="access"
+          name={`${at}/access`}
           label="What would help you here?"
           hint={
             student.access === ''
@@ -182,8 +185,13 @@ function AboutStudent({ student, safety, gear, formToken, path, sent }: AboutPro
           rows={2}
           optional
         />
-        <TextField name="emergencyName" label="Whom do we ring in an emergency?" hint={hint} optional />
-        <TextField name="emergencyTelephone" label="Their telephone number" type="tel" optional />
+        <TextField
+          name={`${at}/emergencyName`}
+          label="Whom do we ring in an emergency?"
+          hint={hint}
+          optional
+        />
+        <TextField name={`${at}/emergencyTelephone`} label="Their telephone number" type="tel" optional />
         <h3>How we work safely</h3>
         <ul>
           {safety.wording
@@ -201,7 +209,7 @@ function AboutStudent({ student, safety, gear, formToken, path, sent }: AboutPro
           <>
             <p>Without this nobody stands at the bench.</p>
             <CheckboxGroup
-              name="agreesTo"
+              name={`${at}/agreesTo`}
               label="Safety"
               options={[
                 { value: String(safety.version), label: `${student.name} has read this and agrees to it` },

@@ -42,7 +42,7 @@ export function TeachingPage({ studio, days, oneToOne }: TeachingProps) {
             {whenInWords(place)} <LeftTag session={session} />
           </p>
           {session.course.about !== '' && <p>{session.course.about}</p>}
-          <p>
+          <p class="alone">
             <a href={`${home}/teaching/${session.id}`}>
               {session.state === 'full' ? 'Look, and wait for a place: ' : 'Look and sign up: '}
               {session.course.name}, {dayInWords(place.wallStart)}
@@ -55,7 +55,7 @@ export function TeachingPage({ studio, days, oneToOne }: TeachingProps) {
         <Card key={id} title={course.name}>
           {course.about !== '' && <p>{course.about}</p>}
           {course.secondDay && <p>For who came here before.</p>}
-          <p>
+          <p class="alone">
             <a href={`${home}/teaching/one-to-one/${id}`}>Ask for a day: {course.name}</a>
           </p>
         </Card>

@@ -8,6 +8,7 @@ import { formKeyOf } from '../platform/html/kit/form.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
+import { atForm, ownNames } from './form-names.calc.js';
 import { type Answers, problemsOnForm, toSignUp } from './sign-up-form.calc.js';
 import { SignUpsService } from './sign-ups.service.js';
 import { STUDENT_DONE, StudentPage } from './student.pages.js';
@@ -141,9 +142,10 @@ export class TeachingWeb {
   ) {
     const { studio } = await this.visits.visitor(slug, request, reply);
     const values = body ?? {};
-    const text = (name: string) => (typeof values[name] === 'string' ? values[name] : '');
+    const { prefix, fields } = ownNames(values);
+    const text = (name: string) => (typeof fields[name] === 'string' ? fields[name] : '');
     const gear = Object.fromEntries(
-      Object.keys(values).flatMap((name) => (name.startsWith('gear/') ? [[name.slice(5), text(name)]] : [])),
+      Object.keys(fields).flatMap((name) => (name.startsWith('gear/') ? [[name.slice(5), text(name)]] : [])),
     );
     const input = {
       studentId,
@@ -160,7 +162,7 @@ export class TeachingWeb {
       const late = LATE.get(error.code);
       if (late) return seeOther(reply, `/s/${slug}/student/${token}?done=${late}`);
       if (error.code !== 'bad_input') throw error;
-      const sent = { studentId, values, errors: error.fields };
+      const sent = { studentId, values, errors: atForm(prefix, error.fields) };
       return this.showOwn(slug, token, request, reply, { sent }, error.status);
     }
     return seeOther(reply, `/s/${slug}/student/${token}?done=told`);

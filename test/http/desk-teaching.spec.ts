@@ -70,12 +70,18 @@ describe('The owner', () => {
     expect(words).toContain('With every place taken: enough');
     const own = /action="([^"]*)\/open"/.exec(draft.html)?.[1] ?? '';
     expect(wordsOf((await owner.postAndFollow(`${own}/open`)).html)).toContain('People can sign up now.');
-    const taken = await owner.post(`${own}/copy`, { ...date('day', '7', 'April'), time: '12:00' });
+    const taken = await owner.post(`${own}/copy`, {
+      ...date('copy/day', '7', 'April'),
+      'copy/time': '12:00',
+    });
     expect([taken.status, wordsOf(taken.html)]).toEqual([
       409,
       expect.stringContaining('That place was taken'),
     ]);
-    const copy = await owner.postAndFollow(`${own}/copy`, { ...date('day', '8', 'April'), time: '10.00' });
+    const copy = await owner.postAndFollow(`${own}/copy`, {
+      ...date('copy/day', '8', 'April'),
+      'copy/time': '10.00',
+    });
     expect(wordsOf(copy.html)).toContain('Thursday 8 April 2027');
   });
 

@@ -74,15 +74,15 @@ describe('The pages of who wants to learn', () => {
     const action = /action="([^"]*\/students\/[^"]*)"/.exec(page.html)?.[1] ?? '';
     expect(wordsOf(page.html)).toContain('Without this nobody stands at the bench.');
     const told = {
-      'gear/Gloves': 'M',
-      access: 'A stool by the sink.',
-      emergencyName: 'Wilfred Askew',
-      emergencyTelephone: '01632 960123',
-      agreesTo: '1',
+      '0/gear/Gloves': 'M',
+      '0/access': 'A stool by the sink.',
+      '0/emergencyName': 'Wilfred Askew',
+      '0/emergencyTelephone': '01632 960123',
+      '0/agreesTo': '1',
     };
     const after = await visitor.postAndFollow(action, told);
     expect(wordsOf(after.html)).toContain('Read and agreed to.');
-    expect(fieldsOf(after.html, action)['gear/Gloves']).toBe('M');
+    expect(fieldsOf(after.html, action)['0/gear/Gloves']).toBe('M');
     expect(after.html).not.toMatch(/Wilfred|960123|stool by the sink/);
     expect(after.html).toContain('We have somebody to ring.');
   });

@@ -8,6 +8,7 @@ import { MOVE_PAGES } from './move-pages.js';
 import { PLAN_PAGES } from './plan-pages.js';
 import { REQUEST_PAGES } from './request-pages.js';
 import { SHELF_PAGES } from './shelf-pages.js';
+import { TEACHING_PAGES, type TeachingPlaces } from './teaching-pages.js';
 
 export interface PageState {
   /** The GET route of the page; null for answers that any route may give. */
@@ -23,7 +24,7 @@ export interface PageState {
 }
 
 /** Where things are in the house that `fillHouse` has filled: paths. */
-export interface Places {
+export interface Places extends TeachingPlaces {
   /** Of the studio where people ask and sit. */
   home: string;
   /** Of a studio where nothing has happened yet. */
@@ -292,6 +293,7 @@ export const PAGE_STATES: PageState[] = [
   },
   ...FORMULA_PAGES,
   ...DAY_PAGES,
+  ...TEACHING_PAGES,
   ...(['owner', 'assistant'] as const).map((as) => ({
     route: '/s/:slug/desk/prepare',
     is: `with tasks, for the ${as}`,

@@ -63,7 +63,7 @@ export function TeachingOverviewPage({ visit, all, notice, sent }: OverviewProps
       />
       {owner && all.requested.length > 0 && <h2>They ask to learn one to one</h2>}
       {owner &&
-        all.requested.map(({ signUp, contact, students }) => (
+        all.requested.map(({ signUp, contact, students }, at) => (
           <Card key={signUp.id} title={contact.name}>
             <p>
               {all.templates.find(({ id }) => id === signUp.templateId)?.course.name}
@@ -84,8 +84,8 @@ export function TeachingOverviewPage({ visit, all, notice, sent }: OverviewProps
               {...form(`approve ${signUp.id}`)}
               label={`Give ${contact.name} a day`}
             >
-              <DateField name="day" label="Day" value={signUp.wantedOn ?? undefined} />
-              <TextField name="time" label="From what time" width="short" />
+              <DateField name={`${at}/day`} label="Day" value={signUp.wantedOn ?? undefined} />
+              <TextField name={`${at}/time`} label="From what time" width="short" />
               <Button kind="quiet">Give this day</Button>
             </Form>
             <Form
@@ -93,7 +93,7 @@ export function TeachingOverviewPage({ visit, all, notice, sent }: OverviewProps
               {...form(`decline ${signUp.id}`)}
               label={`Say no to ${contact.name}`}
             >
-              <TextArea name="message" label="A word to them" rows={2} />
+              <TextArea name={`${at}/message`} label="A word to them" rows={2} />
               <Button kind="danger">Say no</Button>
             </Form>
           </Card>
@@ -115,14 +115,12 @@ export function TeachingOverviewPage({ visit, all, notice, sent }: OverviewProps
       )}
       {owner && (
         <Card title="Kinds of teaching day">
-          <ul>
-            {kinds.map(({ id, course }) => (
-              <li key={id}>
-                <a href={`${base}/templates/${id}`}>{course.name}</a>
-              </li>
-            ))}
-          </ul>
-          <p>
+          {kinds.map(({ id, course }) => (
+            <p class="alone" key={id}>
+              <a href={`${base}/templates/${id}`}>{course.name}</a>
+            </p>
+          ))}
+          <p class="alone">
             <a href={`${base}/templates/new`}>A new kind of day</a>
           </p>
         </Card>

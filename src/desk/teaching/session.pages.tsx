@@ -134,8 +134,8 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
       {owner && (
         <Card title="The same once more">
           <Form action={`${own}/copy`} {...form('copy')} label="The same once more">
-            <DateField name="day" label="Day" />
-            <TextField name="time" label="From what time" width="short" />
+            <DateField name="copy/day" label="Day" />
+            <TextField name="copy/time" label="From what time" width="short" />
             <Button kind="quiet">Copy as a draft</Button>
           </Form>
         </Card>
@@ -243,7 +243,6 @@ function Amounts({ caption, needs, sizes }: { caption: string; needs: Needs; siz
         ),
         row('Silver nitrate', needs.silverNitrate.total, (amount) => formatQuantity(amount, 'mg', 'up')),
       ]}
-      steady
     />
   );
 }

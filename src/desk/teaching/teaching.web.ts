@@ -8,6 +8,7 @@ import { page, seeOther } from '../../platform/http.js';
 import { readInput } from '../../platform/input.js';
 import { AppError, type FieldProblem } from '../../platform/problems.js';
 import { TeachingChanges } from '../../teaching/changes.service.js';
+import { atForm, ownNames } from '../../teaching/form-names.calc.js';
 import { TeachingRequestsService } from '../../teaching/requests.service.js';
 import { SessionsService } from '../../teaching/sessions.service.js';
 import { dateText, timeText } from '../../teaching/sign-up.schemas.js';
@@ -156,8 +157,9 @@ export class DeskTeachingWeb {
     const [studioId, who] = [visit.studio.id, visit.account];
     if (act === 'approve' || act === 'decline')
       return this.orOverview(visit, `${act} ${signUpId}`, body ?? {}, reply, async () => {
-        if (act === 'approve') await this.requests.approve(studioId, who, signUpId, startOf(body));
-        else await this.requests.decline(studioId, who, signUpId, text(body?.message));
+        const { fields } = ownNames(body ?? {});
+        if (act === 'approve') await this.requests.approve(studioId, who, signUpId, startOf(fields));
+        else await this.requests.decline(studioId, who, signUpId, text(fields.message));
         return `?done=${act}d`;
       });
     if (act !== 'offer' && act !== 'deposit') throw new AppError('not_found');
@@ -236,7 +238,7 @@ export class DeskTeachingWeb {
     const [studioId, who] = [visit.studio.id, visit.account];
     if (act === 'copy')
       return this.orSession(visit, sessionId, 'copy', body ?? {}, reply, async () => {
-        const made = await this.sessions.copy(studioId, who, sessionId, startOf(body));
+        const made = await this.sessions.copy(studioId, who, sessionId, startOf(ownNames(body ?? {}).fields));
         return { html: seeOther(reply, `/s/${slug}/desk/teaching/${made.id}?done=made`) };
       });
     const acts: Record<string, () => Promise<void>> = {
@@ -267,7 +269,7 @@ export class DeskTeachingWeb {
       const path = `/s/${visit.studio.slug}/desk/teaching/${sessionId}`;
       return typeof done === 'string' ? seeOther(reply, `${path}?done=${done}`) : done.html;
     } catch (error) {
-      const { errors, notice, status } = told(error);
+      const { errors, notice, status } = told(error, values);
       const found = await this.views.session(visit.studio.id, sessionId);
       return page(reply, SessionPage({ visit, found, notice, sent: { form, values, errors } }), status);
     }
@@ -283,7 +285,7 @@ export class DeskTeachingWeb {
     try {
       return seeOther(reply, `/s/${visit.studio.slug}/desk/teaching${await act()}`);
     } catch (error) {
-      const { errors, notice, status } = told(error);
+      const { errors, notice, status } = told(error, values);
       const all = await this.views.all(visit.studio.id);
       return page(
         reply,
@@ -321,10 +323,10 @@ export class DeskTeachingWeb {
   }
 }
 
-function told(error: unknown) {
+function told(error: unknown, sent: Sent) {
   if (!(error instanceof AppError) || !AGAIN.includes(error.code)) throw error;
   const notice = error.fields.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
-  return { errors: error.fields, notice, status: error.status };
+  return { errors: atForm(ownNames(sent).prefix, error.fields), notice, status: error.status };
 }
 
 const withDates = (body: Sent): Sent => ({
