@@ -58,12 +58,15 @@ export function studentEstimate(course: Course, learner: Learner, facts: ShelfFa
     plateSizeId: learner.plateSizeId ?? one.plateSizeId,
   }));
   const rule = triesOf(learner.experience, facts.figures.attempts, course.keeperShare);
-  return estimateNeeds(wantedOf(plates, facts.sizes), facts.figures.use, rule);
+  return pouredOnly(estimateNeeds(wantedOf(plates, facts.sizes), facts.figures.use, rule), course);
 }
 
 /** What the teacher's demonstration takes, made as for sittings. */
 export const demonstrationEstimate = (course: Course, { sizes, figures }: ShelfFacts): Needs =>
-  estimateNeeds(wantedOf(course.demonstration, sizes), figures.use, figures.attempts.sittings);
+  pouredOnly(
+    estimateNeeds(wantedOf(course.demonstration, sizes), figures.use, figures.attempts.sittings),
+    course,
+  );
 
 /** What is set aside for a student: plates and solutions by the studio's choice, and supplies they use up. */
 export function studentNeeds(course: Course, learner: Learner, facts: ShelfFacts): Need[] {
@@ -95,13 +98,25 @@ export function sumOf(all: readonly Needs[]): Needs {
   );
 }
 
+/** Without the solutions that a course does not pour: plates that are taken home unvarnished, say. */
+function pouredOnly(needs: Needs, { uses }: Pick<Course, 'uses'>): Needs {
+  const poured = SOLUTION_KINDS.map((kind) => [
+    kind,
+    usedOf(uses, kind) === 'none' ? NONE : needs.solutions[kind],
+  ]);
+  return { ...needs, solutions: Object.fromEntries(poured) };
+}
+
+const usedOf = (uses: Course['uses'], kind: SolutionKind): string =>
+  (uses as Partial<Record<SolutionKind, string>>)[kind] ?? 'usual';
+
 /** The bottle a course pours of a kind; null for none of it. A cyanide fixer serves only where it is named. */
 export function bottleOf(
   kind: SolutionKind,
   { uses }: Pick<Course, 'uses'>,
   items: readonly Item[],
 ): Item | null {
-  const chosen = (uses as Record<string, string>)[kind] ?? 'usual';
+  const chosen = usedOf(uses, kind);
   if (chosen === 'none') return null;
   if (chosen !== 'usual') return items.find((item) => item.id === chosen && !item.archived) ?? null;
   return (

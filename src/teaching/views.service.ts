@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import { LinksService } from '../accounts/links.service.js';
 import type { Needs } from '../chemistry/estimate.calc.js';
+import { type ChemicalNeed, rawChemicals } from '../chemistry/raw-chemicals.calc.js';
 import type { Contact } from '../people/people.schemas.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
@@ -14,6 +15,7 @@ import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
+import { RecipesService } from '../stock/recipes.service.js';
 import { PlanningService } from '../stock/planning.service.js';
 import type { Item, Need, PlateSize } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
@@ -23,6 +25,7 @@ import type { Offer } from '../waiting/offers.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import type { Course } from './course.schemas.js';
 import {
+  bottleOf,
   demonstrationEstimate,
   demonstrationNeeds,
   type ShelfFacts,
@@ -71,9 +74,14 @@ export interface DayOnShelf {
   full: Needs;
   outlookNow: Outlook;
   outlookFull: Outlook;
+  /** What the solutions of a full day come down to, and which of them are mixed here. */
+  chemicals: ChemicalNeed[];
+  mixed: string[];
 }
 
 export interface SessionView extends DayView {
+  /** Its hour has come. */
+  begun: boolean;
   signUps: SignUpView[];
   shelf: DayOnShelf;
   history: HistoryLine[];
@@ -93,6 +101,7 @@ export class TeachingViews {
     private readonly room: RoomService,
     private readonly stock: StockService,
     private readonly planning: PlanningService,
+    private readonly recipes: RecipesService,
     private readonly waiting: WaitingService,
     private readonly seats: SeatsService,
   ) {}
@@ -167,6 +176,7 @@ export class TeachingViews {
       const signUps = await this.views(tx, await this.signUps.ofSessions(tx, [sessionId]));
       return {
         ...day,
+        begun: this.room.begun(day.place),
         signUps,
         shelf: await this.onShelf(tx, studio, day, signUps),
         history: await historyOf(tx, sessionId),
@@ -239,13 +249,17 @@ export class TeachingViews {
     const more = Array.from({ length: left }, () => studentNeeds(course, BEGINNER, facts));
     const day = place.wallStart.toPlainDate();
     const over = !stands(session.state);
+    const recipes = await this.recipes.ofSolutions(tx, (kind, items) => bottleOf(kind, course, items));
+    const full = sumOf([now, ...Array.from({ length: left }, () => beginner)]);
     const outlook = (all: Need[][]) => ahead.on(day, over ? [] : added(all));
     return {
       perStudent,
       demonstration,
       now,
       beginner,
-      full: sumOf([now, ...Array.from({ length: left }, () => beginner)]),
+      full,
+      chemicals: rawChemicals(full, recipes),
+      mixed: recipes.map(({ itemName }) => itemName),
       outlookNow: outlook(needs),
       outlookFull: outlook([...needs, ...more]),
     };

@@ -16,7 +16,8 @@ import type { FieldProblem } from '../../platform/problems.js';
 import type { Outlook } from '../../stock/outlook.calc.js';
 import type { PlateSize } from '../../stock/stock.schemas.js';
 import { hasAgreed } from '../../teaching/safety.calc.js';
-import { hasPlaces, nextOfSession, stands } from '../../teaching/states.calc.js';
+import { hasPlaces, leaving, nextOfSession, stands } from '../../teaching/states.calc.js';
+import type { Session } from '../../teaching/teaching.schemas.js';
 import type { DayOnShelf, SignUpView, TeachingViews } from '../../teaching/views.service.js';
 import {
   DEPOSIT_WORDS,
@@ -90,7 +91,7 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
           ))}
         </ol>
       </Card>
-      <OnTheShelf shelf={shelf} sizes={sizes} left={session.places - session.taken} />
+      <OnTheShelf {...{ shelf, sizes, session }} left={session.places - session.taken} />
       {owner && may('open') && (
         <Form action={`${own}/open`} csrf={visit.formToken}>
           <Button>Open for sign-up</Button>
@@ -140,12 +141,12 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
           </Form>
         </Card>
       )}
-      {owner && may('close') && (
+      {owner && may('close') && !signUps.some(({ signUp }) => leaving(signUp.state)) && (
         <Form action={`${own}/close`} csrf={visit.formToken}>
           <Button kind="quiet">Back to a draft</Button>
         </Form>
       )}
-      {owner && may('end') && (
+      {owner && found.begun && may('end') && (
         <Form action={`${own}/end`} csrf={visit.formToken}>
           <Button kind="quiet">The day was held</Button>
         </Form>
@@ -173,13 +174,39 @@ const COLUMNS = [
   { head: 'High', figures: true },
 ];
 
-function OnTheShelf({ shelf, sizes, left }: { shelf: DayOnShelf; sizes: PlateSize[]; left: number }) {
+interface OnTheShelfProps {
+  shelf: DayOnShelf;
+  sizes: PlateSize[];
+  session: Session;
+  left: number;
+}
+
+/** "4 Goggles, 8 Gloves" for so many. */
+const gearFor = ({ course }: Session, students: number): string =>
+  course.gear.map(({ name, each }) => `${each * students} ${name}`).join(', ');
+
+function OnTheShelf({ shelf, sizes, session, left }: OnTheShelfProps) {
   return (
     <Card title="What it takes of the shelf">
       <Stand words="For who has a place" outlook={shelf.outlookNow} />
       {left > 0 && <Stand words="With every place taken" outlook={shelf.outlookFull} />}
       <Amounts caption="For who has a place, your own plates included" needs={shelf.now} sizes={sizes} />
       {left > 0 && <Amounts caption="With every place taken" needs={shelf.full} sizes={sizes} />}
+      {session.course.gear.length > 0 && (
+        <p>
+          To be given out: {gearFor(session, session.taken)}
+          {left > 0 && `; with every place taken ${gearFor(session, session.places)}`}.
+        </p>
+      )}
+      {shelf.mixed.length > 0 && (
+        <Table
+          caption={`What goes into ${shelf.mixed.join(', ')}, with every place taken`}
+          columns={COLUMNS}
+          rows={shelf.chemicals.map(({ ingredient, unit, quantity }) =>
+            row(ingredient, quantity, (amount) => formatQuantity(amount, unit, 'up')),
+          )}
+        />
+      )}
       <details>
         <summary>For each student</summary>
         {shelf.perStudent.map(({ student, estimate }) => (
@@ -226,11 +253,12 @@ function Stand({ words, outlook }: { words: string; outlook: Outlook }) {
   );
 }
 
+const row = (name: string, spread: Spread, words: (amount: bigint) => string) => [
+  name,
+  ...[spread.low, spread.likely, spread.ninety, spread.high].map(words),
+];
+
 function Amounts({ caption, needs, sizes }: { caption: string; needs: Needs; sizes: PlateSize[] }) {
-  const row = (name: string, spread: Spread, words: (amount: bigint) => string) => [
-    name,
-    ...[spread.low, spread.likely, spread.ninety, spread.high].map(words),
-  ];
   const size = (id: string | undefined) => sizes.find((one) => one.id === id)?.name ?? '';
   return (
     <Table
