@@ -43,6 +43,7 @@ import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
+import { TemplatesWeb } from './teaching/templates.web.js';
 import { DeskTeachingWeb } from './teaching/teaching.web.js';
 import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
@@ -88,6 +89,7 @@ import { WaitingWeb } from './waiting.web.js';
     BenchCardWeb,
     SettingsWeb,
     TelephoneWeb,
+    TemplatesWeb,
     DeskTeachingWeb,
     WaitingWeb,
   ],

@@ -7,6 +7,7 @@ import { AppError } from '../platform/problems.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { SESSION_STATES, SIGN_UP_STATES } from './states.calc.js';
 import { detailsBody, oneToOneBody, signUpBody } from './sign-up.schemas.js';
+import { OwnSignUpService } from './own-sign-up.service.js';
 import { SignUpsService } from './sign-ups.service.js';
 import { type DayView, type OwnView, TeachingViews } from './views.service.js';
 
@@ -42,6 +43,7 @@ export class TeachingController {
     private readonly studios: StudiosService,
     private readonly views: TeachingViews,
     private readonly signUps: SignUpsService,
+    private readonly own: OwnSignUpService,
   ) {}
 
   @Describe({ summary: 'The teaching days to come, and what is taught one to one', answer: teachingAnswer })
@@ -116,7 +118,7 @@ export class TeachingController {
     @Headers('idempotency-key') key: string | undefined,
     @Body() body: unknown,
   ): Promise<void> {
-    await this.signUps.tellDetails(await this.studios.idAt(slug), token, body, readKey(key));
+    await this.own.tellDetails(await this.studios.idAt(slug), token, body, readKey(key));
   }
 
   @Describe({
@@ -132,7 +134,7 @@ export class TeachingController {
     @Param('token') token: string,
     @Headers('idempotency-key') key: string | undefined,
   ): Promise<void> {
-    await this.signUps.leave(await this.studios.idAt(slug), token, readKey(key));
+    await this.own.leave(await this.studios.idAt(slug), token, readKey(key));
   }
 }
 

@@ -7,6 +7,9 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { TeachingChanges } from './changes.service.js';
+import { DayShelfService } from './day-shelf.service.js';
+import { OwnSignUpService } from './own-sign-up.service.js';
+import { StudentWeb } from './student.web.js';
 import { TeachingRequestsService } from './requests.service.js';
 import { SeatsService } from './seats.service.js';
 import { SessionsService } from './sessions.service.js';
@@ -26,12 +29,14 @@ import { TeachingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [TeachingController, TeachingWeb],
+  controllers: [TeachingController, TeachingWeb, StudentWeb],
   providers: [
     TeachingChanges,
     SeatsService,
     SessionsService,
     SignUpsService,
+    OwnSignUpService,
+    DayShelfService,
     TeachingRequestsService,
     TeachingJobs,
     TeachingViews,
@@ -42,6 +47,8 @@ import { TeachingViews } from './views.service.js';
     SeatsService,
     SessionsService,
     SignUpsService,
+    OwnSignUpService,
+    DayShelfService,
     TeachingRequestsService,
   ],
 })

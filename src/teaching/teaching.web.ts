@@ -1,5 +1,5 @@
-// The pages of who wants to learn: what is taught, signing up, asking for a day of one's own, one's own page.
-import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+// The pages of who wants to learn: what is taught, signing up, asking for a day of one's own.
+import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../accounts/visits.service.js';
 import { Random } from '../platform/clock.js';
@@ -8,10 +8,8 @@ import { formKeyOf } from '../platform/html/kit/form.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
-import { atForm, ownNames } from './form-names.calc.js';
 import { type Answers, problemsOnForm, toSignUp } from './sign-up-form.calc.js';
 import { SignUpsService } from './sign-ups.service.js';
-import { STUDENT_DONE, StudentPage } from './student.pages.js';
 import { OneToOnePage, SignUpPage, TeachingPage } from './teaching.pages.js';
 import { TeachingViews } from './views.service.js';
 
@@ -20,10 +18,6 @@ const uuid = new ParseUUIDPipe({
 });
 /** Nothing secret, but each has its visitor's form token; "Back" may show it with what was typed. */
 const OF_THE_VISITOR = 'private, no-cache';
-const LATE = new Map([
-  ['wrong_state', 'already'],
-  ['offer_ran_out', 'ran-out'],
-]);
 const RAN_OUT = 'This form was open for too long, so it was not sent. Please look it over and send it again.';
 
 interface Shown {
@@ -120,105 +114,6 @@ export class TeachingWeb {
     );
   }
 
-  @Get('student/:token')
-  async own(
-    @Param('slug') slug: string,
-    @Param('token') token: string,
-    @Query('done') done: unknown,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    return this.showOwn(slug, token, request, reply, { notice: STUDENT_DONE.get(done) }, 200);
-  }
-
-  @Post('student/:token/students/:id')
-  async tell(
-    @Param('slug') slug: string,
-    @Param('token') token: string,
-    @Param('id', uuid) studentId: string,
-    @Body() body: Answers | undefined,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    const { studio } = await this.visits.visitor(slug, request, reply);
-    const values = body ?? {};
-    const { prefix, fields } = ownNames(values);
-    const text = (name: string) => (typeof fields[name] === 'string' ? fields[name] : '');
-    const gear = Object.fromEntries(
-      Object.keys(fields).flatMap((name) => (name.startsWith('gear/') ? [[name.slice(5), text(name)]] : [])),
-    );
-    const input = {
-      studentId,
-      gear,
-      access: text('access'),
-      emergencyName: text('emergencyName'),
-      emergencyTelephone: text('emergencyTelephone'),
-      agreesTo: /^\d{1,6}$/.test(text('agreesTo')) ? Number(text('agreesTo')) : null,
-    };
-    try {
-      await this.signUps.tellDetails(studio.id, token, input);
-    } catch (error) {
-      if (!(error instanceof AppError)) throw error;
-      const late = LATE.get(error.code);
-      if (late) return seeOther(reply, `/s/${slug}/student/${token}?done=${late}`);
-      if (error.code !== 'bad_input') throw error;
-      const sent = { studentId, values, errors: atForm(prefix, error.fields) };
-      return this.showOwn(slug, token, request, reply, { sent }, error.status);
-    }
-    return seeOther(reply, `/s/${slug}/student/${token}?done=told`);
-  }
-
-  @Post('student/:token/accept')
-  accept(
-    @Param('slug') slug: string,
-    @Param('token') token: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    return this.act(slug, token, request, reply, 'accepted', (id) => this.signUps.accept(id, token));
-  }
-
-  @Post('student/:token/refuse')
-  refuse(
-    @Param('slug') slug: string,
-    @Param('token') token: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    return this.act(slug, token, request, reply, 'refused', (id) => this.signUps.refuse(id, token));
-  }
-
-  @Post('student/:token/leave')
-  leave(
-    @Param('slug') slug: string,
-    @Param('token') token: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    return this.act(slug, token, request, reply, 'left', (id) => this.signUps.leave(id, token));
-  }
-
-  /** Acts, and goes back to the person's page, which tells what was done or that it was too late. */
-  private async act(
-    slug: string,
-    token: string,
-    request: FastifyRequest,
-    reply: FastifyReply,
-    done: string,
-    act: (studioId: string) => Promise<void>,
-  ): Promise<string> {
-    const { studio } = await this.visits.visitor(slug, request, reply);
-    const own = `/s/${slug}/student/${token}`;
-    try {
-      await act(studio.id);
-    } catch (error) {
-      const late = error instanceof AppError ? LATE.get(error.code) : undefined;
-      if (late === undefined) throw error;
-      return seeOther(reply, `${own}?done=${late}`);
-    }
-    return seeOther(reply, `${own}?done=${done}`);
-  }
-
   /** The form again, with what was typed, where a row is added or something is wrong. */
   private async orAgain(
     request: FastifyRequest,
@@ -286,25 +181,6 @@ export class TeachingWeb {
     reply.header('cache-control', OF_THE_VISITOR);
     const props = { studio, template, sizes, formToken, ...shown, notice: warn(notice) };
     return page(reply, OneToOnePage(props), status);
-  }
-
-  private async showOwn(
-    slug: string,
-    token: string,
-    request: FastifyRequest,
-    reply: FastifyReply,
-    shown: Pick<Parameters<typeof StudentPage>[0], 'notice' | 'sent'>,
-    status: number,
-  ): Promise<string> {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
-    const { safety, sizes, ...view } = await this.views.behindLink(studio.id, token);
-    const begun = view.day !== null && this.views.begun(view.day.place);
-    const path = `/s/${slug}/student/${token}`;
-    return page(
-      reply,
-      StudentPage({ studio, view, safety, sizes, begun, formToken, path, ...shown }),
-      status,
-    );
   }
 }
 

@@ -2,8 +2,6 @@
 // day, and how the shelf stands with a day. It changes nothing.
 import { Injectable } from '@nestjs/common';
 import { LinksService } from '../accounts/links.service.js';
-import type { Needs } from '../chemistry/estimate.calc.js';
-import { type ChemicalNeed, rawChemicals } from '../chemistry/raw-chemicals.calc.js';
 import type { Contact } from '../people/people.schemas.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
@@ -13,36 +11,21 @@ import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
-import { IfPromised } from '../stock/if-promised.calc.js';
-import type { Outlook } from '../stock/outlook.calc.js';
-import { RecipesService } from '../stock/recipes.service.js';
-import { PlanningService } from '../stock/planning.service.js';
-import type { Item, Need, PlateSize } from '../stock/stock.schemas.js';
+import type { Item, PlateSize } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
-import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import type { Course } from './course.schemas.js';
-import {
-  bottleOf,
-  demonstrationEstimate,
-  demonstrationNeeds,
-  type ShelfFacts,
-  studentEstimate,
-  studentNeeds,
-  sumOf,
-} from './estimate.calc.js';
 import { holdingSafety, type SafetyWording } from './safety.calc.js';
-import { SeatsService } from './seats.service.js';
+import { type DayOnShelf, DayShelfService } from './day-shelf.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
-import { hasPlaces, SESSION_STATES, stands } from './states.calc.js';
+import { SESSION_STATES } from './states.calc.js';
 import type { Session, SignUp, Student, Template } from './teaching.schemas.js';
 
 /** Days that are over stay among the owner's for so long. Assumption. */
 const SHOWN_DAYS_BACK = 60;
-const BEGINNER = { experience: 'none', plateSizeId: null } as const;
 
 export interface DayView {
   session: Session;
@@ -61,22 +44,6 @@ export interface OwnView extends SignUpView {
   day: DayView | null;
   /** The offer that can be answered now. */
   offer: Offer | null;
-}
-
-/** What a day takes, and how the shelf stands with it. */
-export interface DayOnShelf {
-  perStudent: { student: Student; estimate: Needs }[];
-  demonstration: Needs;
-  /** Of who has a place now, demonstration included. */
-  now: Needs;
-  /** One who never poured a plate; and the day with every place taken. */
-  beginner: Needs;
-  full: Needs;
-  outlookNow: Outlook;
-  outlookFull: Outlook;
-  /** What the solutions of a full day come down to, and which of them are mixed here. */
-  chemicals: ChemicalNeed[];
-  mixed: string[];
 }
 
 export interface SessionView extends DayView {
@@ -100,10 +67,8 @@ export class TeachingViews {
     private readonly people: PeopleService,
     private readonly room: RoomService,
     private readonly stock: StockService,
-    private readonly planning: PlanningService,
-    private readonly recipes: RecipesService,
     private readonly waiting: WaitingService,
-    private readonly seats: SeatsService,
+    private readonly shelf: DayShelfService,
   ) {}
 
   /** The days to come that people can sign up or wait for, and what is taught one to one. */
@@ -178,7 +143,7 @@ export class TeachingViews {
         ...day,
         begun: this.room.begun(day.place),
         signUps,
-        shelf: await this.onShelf(tx, studio, day, signUps),
+        shelf: await this.shelf.of(tx, studio, day, signUps),
         history: await historyOf(tx, sessionId),
         sizes: await this.stock.plateSizes(tx),
         safety: holdingSafety(await this.sessions.wordings(tx)),
@@ -219,52 +184,6 @@ export class TeachingViews {
     return this.room.begun(place);
   }
 
-  /**
-   * What a day takes by who has a place, and if every place were taken by somebody who never poured a plate; and how
-   * the shelf would stand with either, everything else being set aside as it is.
-   */
-  private async onShelf(
-    tx: Tx,
-    studio: Studio,
-    { session, place }: DayView,
-    signUps: SignUpView[],
-  ): Promise<DayOnShelf> {
-    const facts: ShelfFacts = await this.seats.shelf(tx, studio);
-    const { course } = session;
-    const students = signUps.filter(({ signUp }) => hasPlaces(signUp.state)).flatMap((one) => one.students);
-    const left = Math.max(session.places - students.length, 0);
-    const perStudent = students.map((student) => ({
-      student,
-      estimate: studentEstimate(course, student, facts),
-    }));
-    const demonstration = demonstrationEstimate(course, facts);
-    const beginner = studentEstimate(course, BEGINNER, facts);
-    const now = sumOf([demonstration, ...perStudent.map(({ estimate }) => estimate)]);
-    const own = new Set([session.id, ...students.map(({ id }) => id)]);
-    const ahead = new IfPromised(await this.planning.horizon(tx, this.room.today(studio), own));
-    const needs = [
-      demonstrationNeeds(course, facts),
-      ...students.map((one) => studentNeeds(course, one, facts)),
-    ];
-    const more = Array.from({ length: left }, () => studentNeeds(course, BEGINNER, facts));
-    const day = place.wallStart.toPlainDate();
-    const over = !stands(session.state);
-    const recipes = await this.recipes.ofSolutions(tx, (kind, items) => bottleOf(kind, course, items));
-    const full = sumOf([now, ...Array.from({ length: left }, () => beginner)]);
-    const outlook = (all: Need[][]) => ahead.on(day, over ? [] : added(all));
-    return {
-      perStudent,
-      demonstration,
-      now,
-      beginner,
-      full,
-      chemicals: rawChemicals(full, recipes),
-      mixed: recipes.map(({ itemName }) => itemName),
-      outlookNow: outlook(needs),
-      outlookFull: outlook([...needs, ...more]),
-    };
-  }
-
   private async withPlaces(tx: Tx, sessions: Session[]): Promise<DayView[]> {
     const places = await this.room.byIds(
       tx,
@@ -291,14 +210,4 @@ export class TeachingViews {
       return contact ? [{ signUp, contact, students: own }] : [];
     });
   }
-}
-
-/** Everything asked of one item together. */
-function added(all: Need[][]): Need[] {
-  const byItem = new Map<string, Need>();
-  for (const need of all.flat()) {
-    const quantity = need.quantity + (byItem.get(need.itemId)?.quantity ?? 0n);
-    byItem.set(need.itemId, { ...need, quantity });
-  }
-  return [...byItem.values()];
 }

@@ -9,6 +9,7 @@ import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
 import { TeachingChanges } from '../../src/teaching/changes.service.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
+import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import { TeachingViews } from '../../src/teaching/views.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
@@ -118,7 +119,7 @@ describe('signing up', () => {
     }
     const [ada, bo] = shelf.perStudent.map(({ estimate }) => estimate.glass[0]?.sheets.ninety ?? 0n);
     expect(Number(ada)).toBeGreaterThan(Number(bo)); // who practises needs fewer tries
-    await house.app.get(SignUpsService).leave(at.studio.id, token);
+    await house.app.get(OwnSignUpService).leave(at.studio.id, token);
     expect(await heldFor(signUpId)).toEqual([]);
     expect(await sessionOf(sessionId)).toEqual({ state: 'open', taken: 0 });
     const learned = await house.db.inStudio(at.studio.id, (tx) => house.app.get(ActualsService).figures(tx));
@@ -166,7 +167,7 @@ describe('an offer of places', () => {
     const { sessionId } = await teachingDay(house, at.studio, { most: 2 });
     const first = await signUp(house, at.studio, sessionId, { students: [{ name: 'A' }, { name: 'B' }] });
     const waiting = await signUp(house, at.studio, sessionId, { orWait: true, email: 'wilf@post.example' });
-    await house.app.get(SignUpsService).leave(at.studio.id, first.token);
+    await house.app.get(OwnSignUpService).leave(at.studio.id, first.token);
     await house.app.get(TeachingRequestsService).offer(at.studio.id, at.studio.owner, waiting.signUpId);
     return { sessionId, waiting };
   }
@@ -176,8 +177,8 @@ describe('an offer of places', () => {
     expect(await stateOf(waiting.signUpId)).toBe('offered');
     expect((await sessionOf(sessionId))?.taken).toBe(1);
     expect((await heldFor(waiting.signUpId)).length).toBeGreaterThan(0);
-    await house.app.get(SignUpsService).accept(at.studio.id, waiting.token);
-    await house.app.get(SignUpsService).accept(at.studio.id, waiting.token); // once more is no mistake
+    await house.app.get(OwnSignUpService).accept(at.studio.id, waiting.token);
+    await house.app.get(OwnSignUpService).accept(at.studio.id, waiting.token); // once more is no mistake
     expect(await stateOf(waiting.signUpId)).toBe('signed');
     expect((await sessionOf(sessionId))?.taken).toBe(1);
   });
@@ -193,7 +194,7 @@ describe('an offer of places', () => {
     await house.app.get(TeachingRequestsService).passOn(at.studio.id, sessionId); // locks, and lets nothing lapse yet
     expect(await stateOf(waiting.signUpId)).toBe('offered');
     house.clock.forward({ milliseconds: 1 });
-    await expect(house.app.get(SignUpsService).accept(at.studio.id, waiting.token)).rejects.toMatchObject({
+    await expect(house.app.get(OwnSignUpService).accept(at.studio.id, waiting.token)).rejects.toMatchObject({
       code: 'offer_ran_out',
     });
     expect(await stateOf(waiting.signUpId)).toBe('waiting');
@@ -220,7 +221,7 @@ describe('an offer of places', () => {
     });
     house.clock.forward({ minutes: 1 });
     const single = await signUp(house, at.studio, sessionId, { orWait: true });
-    await house.app.get(SignUpsService).leave(at.studio.id, one.token);
+    await house.app.get(OwnSignUpService).leave(at.studio.id, one.token);
     await house.work();
     expect(await stateOf(pair.signUpId)).toBe('waiting');
     expect(await stateOf(single.signUpId)).toBe('offered');
@@ -268,6 +269,7 @@ describe('a change of a day that people have signed up for', () => {
     const shown = await changes.preview(at.studio.id, sessionId, wanted());
     expect(shown.touched).toEqual([{ name: 'Ada', students: ['Linnea Harrow'], state: 'signed' }]);
     expect(shown.change.what).toEqual(['start']);
+    house.clock.forward({ minutes: 1 });
     await signUp(house, at.studio, sessionId, { email: 'bo@post.example', name: 'Bo' }); // meanwhile
     const again = await changes.confirm(at.studio.id, at.studio.owner, sessionId, wanted(), shown.hash);
     expect(again?.touched.map(({ name }) => name)).toEqual(['Ada', 'Bo']);
@@ -363,7 +365,7 @@ describe('what a student tells', () => {
     const [student] = await at.rows<{ student_id: string }>('select student_id from student');
     const tell = (more: object) =>
       house.app
-        .get(SignUpsService)
+        .get(OwnSignUpService)
         .tellDetails(at.studio.id, token, { studentId: student?.student_id, ...more });
     await tell({
       gear: { Gloves: 'M' },

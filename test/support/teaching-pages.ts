@@ -2,6 +2,7 @@
 import type { Page } from 'playwright-core';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
+import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import type { PageState } from './every-page.js';
 import type { TestHouse } from './house.js';
@@ -105,7 +106,7 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
   const { token } = await signUp(house, studio, sessionId, two);
   const other = await signUp(house, studio, sessionId, { name: 'Cy Marsh' });
   const waiting = await signUp(house, studio, sessionId, { name: 'Dee Marsh', orWait: true });
-  await service.leave(studio.id, other.token);
+  await house.app.get(OwnSignUpService).leave(studio.id, other.token);
   await house.app.get(TeachingRequestsService).offer(studio.id, studio.owner, waiting.signUpId);
   for (const day of ['2027-02-10', '2027-02-17'])
     await service.askOneToOne(studio.id, templateId, { ...signUpOf(), day }, new SystemRandom().id());

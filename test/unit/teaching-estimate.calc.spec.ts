@@ -69,7 +69,7 @@ describe('tries of people who learn', () => {
     expect(triesOf('practised', attempts, 0.9).keeperShare).toBe(0.9);
   });
 
-  it('of three plates are five likely and nine in nine cases of ten', () => {
+  it('of three plates are five likely and eight in nine cases of ten', () => {
     // negative binomial, 3 keepers at 0.55: P(failures <= 2) = 0.593, <= 1 = 0.391; <= 5 = 0.912, <= 4 = 0.847
     const rule = triesOf('none', attempts, null);
     expect([attemptsFor(3, rule, 0.5), attemptsFor(3, rule, 0.9)]).toEqual([5, 8]);

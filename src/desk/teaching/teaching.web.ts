@@ -6,7 +6,7 @@ import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { page, seeOther } from '../../platform/http.js';
 import { readInput } from '../../platform/input.js';
-import { AppError, type FieldProblem } from '../../platform/problems.js';
+import { AppError } from '../../platform/problems.js';
 import { TeachingChanges } from '../../teaching/changes.service.js';
 import { atForm, ownNames } from '../../teaching/form-names.calc.js';
 import { TeachingRequestsService } from '../../teaching/requests.service.js';
@@ -16,8 +16,6 @@ import { TeachingViews } from '../../teaching/views.service.js';
 import { TeachingChangePage } from './change.pages.js';
 import { TEACHING_DONE, TeachingOverviewPage } from './overview.pages.js';
 import { SESSION_DONE, SessionPage } from './session.pages.js';
-import { problemsOnTemplate, toCourse, toFields } from './template-form.calc.js';
-import { TemplatePage } from './template.pages.js';
 
 type Sent = Record<string, unknown>;
 
@@ -30,18 +28,6 @@ const start = z
 const text = (value: unknown): string => (typeof value === 'string' ? value : '');
 /** What is no fault and is told over the form, with what was typed. */
 const AGAIN = ['bad_input', 'place_taken', 'not_an_opening', 'short_of_stock', 'wrong_state'];
-const FIRST = {
-  leastAge: '16',
-  most: '4',
-  least: '2',
-  decideDays: '21',
-  'stations/tanks': '1',
-  'stations/holders': '2',
-  'stations/cameras': '2',
-  'stations/sinks': '1',
-  'stations/darkroomPlaces': '2',
-};
-
 @Controller('s/:slug/desk/teaching')
 export class DeskTeachingWeb {
   constructor(
@@ -62,50 +48,6 @@ export class DeskTeachingWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const all = await this.views.all(visit.studio.id);
     return page(reply, TeachingOverviewPage({ visit, all, notice: TEACHING_DONE.get(done) }));
-  }
-
-  @Get('templates/new')
-  async newTemplate(
-    @Param('slug') slug: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    const visit = await this.visits.staff(slug, request, reply);
-    return this.showTemplate(visit, null, FIRST, reply);
-  }
-
-  @Get('templates/:id')
-  async template(
-    @Param('slug') slug: string,
-    @Param('id', id) templateId: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    const visit = await this.visits.staff(slug, request, reply);
-    return this.showTemplate(visit, templateId, null, reply);
-  }
-
-  @Post('templates/new')
-  async makeTemplate(
-    @Param('slug') slug: string,
-    @Body() body: Sent | undefined,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    const visit = await this.visits.staff(slug, request, reply);
-    return this.saveTemplate(visit, null, body ?? {}, reply);
-  }
-
-  @Post('templates/:id')
-  async changeTemplate(
-    @Param('slug') slug: string,
-    @Param('id', id) templateId: string,
-    @Body() body: Sent | undefined,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    const visit = await this.visits.staff(slug, request, reply);
-    return this.saveTemplate(visit, templateId, body ?? {}, reply);
   }
 
   @Post('days')
@@ -293,33 +235,6 @@ export class DeskTeachingWeb {
         status,
       );
     }
-  }
-
-  private async saveTemplate(
-    visit: StaffVisit,
-    templateId: string | null,
-    fields: Sent,
-    reply: FastifyReply,
-  ): Promise<string> {
-    try {
-      await this.sessions.saveTemplate(visit.studio.id, visit.account, templateId, toCourse(fields));
-    } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
-      return this.showTemplate(visit, templateId, fields, reply, problemsOnTemplate(fields, error.fields));
-    }
-    return seeOther(reply, `/s/${visit.studio.slug}/desk/teaching?done=template`);
-  }
-
-  private async showTemplate(
-    visit: StaffVisit,
-    templateId: string | null,
-    fields: Sent | null,
-    reply: FastifyReply,
-    errors?: FieldProblem[],
-  ): Promise<string> {
-    const found = await this.views.template(visit.studio.id, templateId);
-    const values = fields ?? (found.template ? toFields(found.template.course) : {});
-    return page(reply, TemplatePage({ visit, ...found, values, errors }), errors ? 422 : 200);
   }
 }
 
