@@ -36,10 +36,9 @@ export interface Places extends TeachingPlaces {
   offered: Told;
   confirmed: Told;
   declined: Told;
-  /** Of the collodion: the item and its bottle. */
+  /** Of the collodion: the item, its bottle. A bath with a ledger; the entry about another that is suspect. */
   item: string;
   bottle: string;
-  /** A bath with a ledger; and the entry about another that is suspect. */
   bath: string;
   fault: string;
   /** A plan that is to be decided, with somebody left out, and one that was confirmed. */

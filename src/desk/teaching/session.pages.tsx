@@ -67,22 +67,7 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
       <p class="lead">
         {whenInWords(place)} <Tag>{SESSION_WORDS[session.state]}</Tag>
       </p>
-      <Card title="The day">
-        <Facts
-          items={[
-            { term: 'Places', detail: `${session.taken} of ${session.places} taken` },
-            { term: 'Least number', detail: `${session.least}; decide by ${dayInWords(session.decideOn)}` },
-            { term: 'Second adult', detail: session.secondAdult || 'not named' },
-          ]}
-        />
-        <ol>
-          {partsWithTimes(session.course.parts, place.wallStart).map(({ at, title, where }) => (
-            <li key={`${at} ${title}`}>
-              {at} {title} ({where})
-            </li>
-          ))}
-        </ol>
-      </Card>
+      <TheDay session={session} place={place} />
       <OnTheShelf {...{ shelf, sizes, session }} left={session.places - session.taken} />
       {owner && may('open') && (
         <Form action={`${own}/open`} csrf={visit.formToken}>
@@ -94,63 +79,7 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
       {signUps.map((view) => (
         <OneSignUp key={view.signUp.id} {...{ view, base, visit, owner, safety: found.safety }} />
       ))}
-      {owner && stands(session.state) && (
-        <Card title="Change this day">
-          <p>You see whom it touches before anything is changed.</p>
-          <Form action={`${own}/change`} {...form('change')} label="Change this day">
-            <DateField name="day" label="Day" value={place.wallStart} />
-            <TextField
-              name="time"
-              label="From what time"
-              width="short"
-              value={sent?.form === 'change' ? undefined : timeInWords(place.wallStart)}
-            />
-            <NumberField name="places" label="Places" value={typed(sent, 'change', session.places)} />
-            <NumberField name="least" label="Least number" value={typed(sent, 'change', session.least)} />
-            <DateField name="decideOn" label="Decide by" value={session.decideOn} />
-            <TextField
-              name="secondAdult"
-              label="Second trained adult"
-              value={sent?.form === 'change' ? undefined : session.secondAdult}
-              optional
-            />
-            <CheckboxGroup
-              name="renew"
-              label="What is taught"
-              options={[{ value: 'yes', label: 'Teach it as the kind of day says now' }]}
-              optional
-            />
-            <Button kind="quiet">Show what this changes</Button>
-          </Form>
-        </Card>
-      )}
-      {owner && (
-        <Card title="The same once more">
-          <Form action={`${own}/copy`} {...form('copy')} label="The same once more">
-            <DateField name="copy/day" label="Day" />
-            <TextField name="copy/time" label="From what time" width="short" />
-            <Button kind="quiet">Copy as a draft</Button>
-          </Form>
-        </Card>
-      )}
-      {owner && may('close') && !signUps.some(({ signUp }) => leaving(signUp.state)) && (
-        <Form action={`${own}/close`} csrf={visit.formToken}>
-          <Button kind="quiet">Back to a draft</Button>
-        </Form>
-      )}
-      {owner && found.begun && may('end') && (
-        <Form action={`${own}/end`} csrf={visit.formToken}>
-          <Button kind="quiet">The day was held</Button>
-        </Form>
-      )}
-      {owner && may('call_off') && (
-        <Card title="Call the day off">
-          <Form action={`${own}/call-off`} {...form('call-off')} label="Call the day off">
-            <TextArea name="message" label="A word to everybody" rows={2} optional />
-            <Button kind="danger">Call it off, and tell them</Button>
-          </Form>
-        </Card>
-      )}
+      {owner && <Acts {...{ found, own, form, sent }} />}
     </DeskPage>
   );
 }
@@ -217,6 +146,105 @@ function OneSignUp({ view: { signUp, contact, students }, base, visit, owner, sa
           </Button>
         </Form>
       )}
+    </Card>
+  );
+}
+
+function TheDay({ session, place }: Pick<Found, 'session' | 'place'>) {
+  return (
+    <Card title="The day">
+      <Facts
+        items={[
+          { term: 'Places', detail: `${session.taken} of ${session.places} taken` },
+          { term: 'Least number', detail: `${session.least}; decide by ${dayInWords(session.decideOn)}` },
+          { term: 'Second adult', detail: session.secondAdult || 'not named' },
+        ]}
+      />
+      <ol>
+        {partsWithTimes(session.course.parts, place.wallStart).map(({ at, title, where }) => (
+          <li key={`${at} ${title}`}>
+            {at} {title} ({where})
+          </li>
+        ))}
+      </ol>
+    </Card>
+  );
+}
+
+interface ActsProps {
+  found: Found;
+  /** The path of the day's page. */
+  own: string;
+  form: (name: string) => { csrf: string; values?: Record<string, unknown>; errors?: FieldProblem[] };
+  sent: SessionProps['sent'];
+}
+
+/** What the owner may do with the day, beside opening it. */
+function Acts({ found, own, form, sent }: ActsProps) {
+  const { session, signUps, begun } = found;
+  const may = (event: Parameters<typeof nextOfSession>[1]) => nextOfSession(session.state, event) !== null;
+  const empty = !signUps.some(({ signUp }) => leaving(signUp.state));
+  return (
+    <>
+      {stands(session.state) && <ChangeCard {...{ found, own, form, sent }} />}
+      <Card title="The same once more">
+        <Form action={`${own}/copy`} {...form('copy')} label="The same once more">
+          <DateField name="copy/day" label="Day" />
+          <TextField name="copy/time" label="From what time" width="short" />
+          <Button kind="quiet">Copy as a draft</Button>
+        </Form>
+      </Card>
+      {may('close') && empty && (
+        <Form action={`${own}/close`} {...form('close')}>
+          <Button kind="quiet">Back to a draft</Button>
+        </Form>
+      )}
+      {begun && may('end') && (
+        <Form action={`${own}/end`} {...form('end')}>
+          <Button kind="quiet">The day was held</Button>
+        </Form>
+      )}
+      {may('call_off') && (
+        <Card title="Call the day off">
+          <Form action={`${own}/call-off`} {...form('call-off')} label="Call the day off">
+            <TextArea name="message" label="A word to everybody" rows={2} optional />
+            <Button kind="danger">Call it off, and tell them</Button>
+          </Form>
+        </Card>
+      )}
+    </>
+  );
+}
+
+function ChangeCard({ found: { session, place }, own, form, sent }: ActsProps) {
+  return (
+    <Card title="Change this day">
+      <p>You see whom it touches before anything is changed.</p>
+      <Form action={`${own}/change`} {...form('change')} label="Change this day">
+        <DateField name="day" label="Day" value={place.wallStart} />
+        <TextField
+          name="time"
+          label="From what time"
+          width="short"
+          value={sent?.form === 'change' ? undefined : timeInWords(place.wallStart)}
+        />
+        <NumberField name="places" label="Places" value={typed(sent, 'change', session.places)} />
+        <NumberField name="least" label="Least number" value={typed(sent, 'change', session.least)} />
+        <DateField name="decideOn" label="Decide by" value={session.decideOn} />
+        <TextField
+          name="secondAdult"
+          label="Second trained adult"
+          value={sent?.form === 'change' ? undefined : session.secondAdult}
+          optional
+        />
+        <CheckboxGroup
+          name="renew"
+          label="What is taught"
+          options={[{ value: 'yes', label: 'Teach it as the kind of day says now' }]}
+          optional
+        />
+        <Button kind="quiet">Show what this changes</Button>
+      </Form>
     </Card>
   );
 }

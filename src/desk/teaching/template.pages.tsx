@@ -44,19 +44,7 @@ export function TemplatePage({ visit, template, sizes, items, values, errors }: 
       <Form action={path} csrf={visit.formToken} values={values} errors={errors}>
         <TextField name="name" label="Name" />
         <TextArea name="about" label="What it is, in a few sentences" optional />
-        <h2>Parts of the day</h2>
-        {rows('parts').map((at) => (
-          <Fieldset key={at} legend={`Part ${at + 1}`}>
-            <TextField name={`parts/${at}/title`} label="What" optional />
-            <NumberField name={`parts/${at}/minutes`} label="How long" unit="min" optional />
-            <SelectField
-              name={`parts/${at}/where`}
-              label="Where"
-              empty={null}
-              options={WHERES.map((value) => ({ value, label: WHERE_WORDS[value] }))}
-            />
-          </Fieldset>
-        ))}
+        <Parts rows={rows('parts')} />
         <Plates stem="plates" title="Plates each student keeps" {...{ rows: rows('plates'), sizes }} />
         <Plates
           stem="demonstration"
@@ -69,65 +57,9 @@ export function TemplatePage({ visit, template, sizes, items, values, errors }: 
           hint="Leave empty to go by what your own days have shown."
           optional
         />
-        <h2>What is poured</h2>
-        {SOLUTION_KINDS.map((kind) => (
-          <SelectField
-            key={kind}
-            name={`uses/${kind}`}
-            label={SOLUTION_WORDS[kind]}
-            hint={kind === 'fixer' ? 'The usual one is never cyanide here.' : undefined}
-            empty={null}
-            options={[
-              { value: 'usual', label: 'The usual one' },
-              { value: 'none', label: 'None' },
-              ...items.filter((one) => one.kind === kind).map(({ id, name }) => ({ value: id, label: name })),
-            ]}
-          />
-        ))}
-        <h2>What each student is given</h2>
-        {rows('gear').map((at) => (
-          <Fieldset key={at} legend={`Thing ${at + 1}`}>
-            <TextField name={`gear/${at}/name`} label="What" optional />
-            <NumberField name={`gear/${at}/each`} label="How many each" optional />
-            <CheckboxGroup
-              name={`gear/${at}/sized`}
-              label="Size"
-              options={[{ value: 'yes', label: 'Students tell their size' }]}
-              optional
-            />
-            <SelectField
-              name={`gear/${at}/itemId`}
-              label="From the shelf"
-              hint="A supply that is used up is set aside for each student."
-              empty="Nothing"
-              options={items
-                .filter(({ kind }) => kind === 'supply' || kind === 'gear')
-                .map(({ id, name }) => ({ value: id, label: name }))}
-              optional
-            />
-          </Fieldset>
-        ))}
-        <h2>What the class shares</h2>
-        {Object.entries(STATION_WORDS).map(([name, label]) => (
-          <NumberField key={name} name={`stations/${name}`} label={label} />
-        ))}
-        <h2>Who comes</h2>
-        <NumberField name="leastAge" label="Least age" unit="years" />
-        <NumberField name="most" label="Size of the group" hint="Four alone, six with helpers." />
-        <NumberField name="least" label="Least number" />
-        <NumberField name="decideDays" label="Decide so many days before whether it is held" unit="days" />
-        <CheckboxGroup
-          name="oneToOne"
-          label="One to one"
-          options={[{ value: 'yes', label: 'People may ask for it on a day of their own' }]}
-          optional
-        />
-        <CheckboxGroup
-          name="secondDay"
-          label="A second day"
-          options={[{ value: 'yes', label: 'Only for who came before' }]}
-          optional
-        />
+        <Poured items={items} />
+        <Gear rows={rows('gear')} items={items} />
+        <WhoComes />
         <h2>What people are told</h2>
         <TextArea name="bring" label="What to bring" rows={2} optional />
         <TextArea name="wear" label="What to wear" rows={2} optional />
@@ -163,6 +95,107 @@ function Plates({ stem, title, rows, sizes }: PlatesProps) {
           <NumberField name={`${stem}/${at}/count`} label="How many" unit="plates" optional />
         </Fieldset>
       ))}
+    </>
+  );
+}
+
+function Parts({ rows }: { rows: number[] }) {
+  return (
+    <>
+      <h2>Parts of the day</h2>
+      {rows.map((at) => (
+        <Fieldset key={at} legend={`Part ${at + 1}`}>
+          <TextField name={`parts/${at}/title`} label="What" optional />
+          <NumberField name={`parts/${at}/minutes`} label="How long" unit="min" optional />
+          <SelectField
+            name={`parts/${at}/where`}
+            label="Where"
+            empty={null}
+            options={WHERES.map((value) => ({ value, label: WHERE_WORDS[value] }))}
+          />
+        </Fieldset>
+      ))}
+    </>
+  );
+}
+
+function Poured({ items }: { items: Item[] }) {
+  return (
+    <>
+      <h2>What is poured</h2>
+      {SOLUTION_KINDS.map((kind) => (
+        <SelectField
+          key={kind}
+          name={`uses/${kind}`}
+          label={SOLUTION_WORDS[kind]}
+          hint={kind === 'fixer' ? 'The usual one is never cyanide here.' : undefined}
+          empty={null}
+          options={[
+            { value: 'usual', label: 'The usual one' },
+            { value: 'none', label: 'None' },
+            ...items.filter((one) => one.kind === kind).map(({ id, name }) => ({ value: id, label: name })),
+          ]}
+        />
+      ))}
+    </>
+  );
+}
+
+function Gear({ rows, items }: { rows: number[]; items: Item[] }) {
+  return (
+    <>
+      <h2>What each student is given</h2>
+      {rows.map((at) => (
+        <Fieldset key={at} legend={`Thing ${at + 1}`}>
+          <TextField name={`gear/${at}/name`} label="What" optional />
+          <NumberField name={`gear/${at}/each`} label="How many each" optional />
+          <CheckboxGroup
+            name={`gear/${at}/sized`}
+            label="Size"
+            options={[{ value: 'yes', label: 'Students tell their size' }]}
+            optional
+          />
+          <SelectField
+            name={`gear/${at}/itemId`}
+            label="From the shelf"
+            hint="A supply that is used up is set aside for each student."
+            empty="Nothing"
+            options={items
+              .filter(({ kind }) => kind === 'supply' || kind === 'gear')
+              .map(({ id, name }) => ({ value: id, label: name }))}
+            optional
+          />
+        </Fieldset>
+      ))}
+    </>
+  );
+}
+
+/** What the class shares, and for whom it is. */
+function WhoComes() {
+  return (
+    <>
+      <h2>What the class shares</h2>
+      {Object.entries(STATION_WORDS).map(([name, label]) => (
+        <NumberField key={name} name={`stations/${name}`} label={label} />
+      ))}
+      <h2>Who comes</h2>
+      <NumberField name="leastAge" label="Least age" unit="years" />
+      <NumberField name="most" label="Size of the group" hint="Four alone, six with helpers." />
+      <NumberField name="least" label="Least number" />
+      <NumberField name="decideDays" label="Decide so many days before whether it is held" unit="days" />
+      <CheckboxGroup
+        name="oneToOne"
+        label="One to one"
+        options={[{ value: 'yes', label: 'People may ask for it on a day of their own' }]}
+        optional
+      />
+      <CheckboxGroup
+        name="secondDay"
+        label="A second day"
+        options={[{ value: 'yes', label: 'Only for who came before' }]}
+        optional
+      />
     </>
   );
 }
