@@ -9,7 +9,7 @@ const FEATURE_ORDER = [
   ['room'],
   ['stock'],
   ['waiting'],
-  ['sittings', 'workshops'],
+  ['sittings', 'teaching', 'workshops'],
   ['plates', 'vouchers'],
   ['reminders', 'calendar'],
   ['desk'],

@@ -52,6 +52,7 @@ ${STUDIO.name} is open.
   As assistant   ${links.assistantSignIn}
                  ${ASSISTANT.email}   ${ASSISTANT.password}
   As a sitter    ${links.sitterPage}
+  As a student   ${links.studentPage}
 
   Owner's calendar   ${links.ownerFeed}
   Sitter's calendar  ${links.sitterFeed}

@@ -5,7 +5,9 @@ import { feedPath, LinksService } from '../src/accounts/links.service.js';
 import type { Platform } from '../src/platform/platform.module.js';
 import { SittingViews } from '../src/sittings/views.service.js';
 import { StudiosService } from '../src/studios/studios.service.js';
+import { TeachingViews } from '../src/teaching/views.service.js';
 import { STORIES, STUDIO } from './kittiwake-yard.js';
+import { STUDENT } from './teaching.js';
 
 const SITTER =
   STORIES.find((story) => story.outcome.kind === 'confirmed' && story.outcome.week > 0)?.name ?? '';
@@ -16,6 +18,7 @@ export interface DemoLinks {
   ownerSignIn: string;
   assistantSignIn: string;
   sitterPage: string;
+  studentPage: string;
   ownerFeed: string;
   sitterFeed: string;
   mailFolder: string;
@@ -31,6 +34,7 @@ export async function demoLinks(
   const links = app.get(LinksService);
   const studioId = await app.get(StudiosService).idAt(STUDIO.slug);
   const home = `${base}/s/${STUDIO.slug}`;
+  const signUpId = await studentsSignUp(app, studioId);
   return platform.db.inStudio(studioId, async (tx) => {
     const studio = await app.get(StudiosService).load(tx);
     const owner = await app.get(AccountsService).owner(tx);
@@ -40,16 +44,29 @@ export async function demoLinks(
     const place = await links.find(tx, 'place', sitter.sitting.id);
     const ownerFeed = await links.find(tx, 'feed', owner.id, 'owner');
     const sitterFeed = await links.find(tx, 'feed', sitter.contact.id, 'sitter');
-    if (!place || !ownerFeed || !sitterFeed) throw new Error('The demo lacks a link.');
+    const student = await links.find(tx, 'place', signUpId);
+    if (!place || !ownerFeed || !sitterFeed || !student) throw new Error('The demo lacks a link.');
     return {
       base,
       publicPage: home,
       ownerSignIn: `${home}/sign-in`,
       assistantSignIn: `${home}/sign-in`,
       sitterPage: `${home}/place/${links.token(place)}`,
+      studentPage: `${home}/student/${links.token(student)}`,
       ownerFeed: `${base}${feedPath(STUDIO.slug, links.token(ownerFeed))}`,
       sitterFeed: `${base}${feedPath(STUDIO.slug, links.token(sitterFeed))}`,
       mailFolder,
     };
   });
+}
+
+/** The sign-up of the student whose page is shown. */
+async function studentsSignUp(app: INestApplicationContext, studioId: string): Promise<string> {
+  const views = app.get(TeachingViews);
+  for (const { session } of (await views.all(studioId)).days) {
+    const { signUps } = await views.session(studioId, session.id);
+    const own = signUps.find(({ contact }) => contact.name === STUDENT);
+    if (own) return own.signUp.id;
+  }
+  throw new Error('The demo has no student.');
 }

@@ -38,6 +38,7 @@ import {
 import { platesAfter } from './plates.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import { shelfHistory } from './shelf-history.js';
+import { teach } from './teaching.js';
 import type { StoryClock } from './story-clock.js';
 
 type Kinds = Record<keyof typeof KINDS, string>;
@@ -78,6 +79,7 @@ export async function loadKittiwakeYard(
     await platesAfter(app, (at) => clock.tell(at), { studioId, owner, today });
     clock.tell(null);
     await closeForTheRoof(app, platform, { studioId, friday });
+    await teach(app, platform.random, { studioId, owner, sizes, friday });
     await prepareDays(app, { studioId, owner, sizes });
   } finally {
     clock.tell(null);

@@ -13,6 +13,7 @@ import { RoomModule } from './room/room.module.js';
 import { SittingsModule } from './sittings/sittings.module.js';
 import { StockModule } from './stock/stock.module.js';
 import { StudiosModule } from './studios/studios.module.js';
+import { TeachingModule } from './teaching/teaching.module.js';
 import { TravelModule } from './travel/travel.module.js';
 import { VouchersModule } from './vouchers/vouchers.module.js';
 import { WaitingModule } from './waiting/waiting.module.js';
@@ -34,6 +35,7 @@ export class AppModule {
         StockModule, // the shelf: lots, setting aside, giving back
         WaitingModule, // offers of a place and the rule of the list, for whatever can be waited for
         SittingsModule, // asking, deciding, offers, giving up
+        TeachingModule, // templates and days of teaching, signing up for them
         PlatesModule, // what is owed after the day, until plates have left
         VouchersModule, // gift vouchers, and surprises
         CalendarModule, // feeds

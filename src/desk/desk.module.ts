@@ -46,6 +46,9 @@ import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { TeachingModule } from '../teaching/teaching.module.js';
+import { TemplatesWeb } from './teaching/templates.web.js';
+import { DeskTeachingWeb } from './teaching/teaching.web.js';
 import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
 import { WaitingWeb } from './waiting.web.js';
@@ -63,6 +66,7 @@ import { WaitingWeb } from './waiting.web.js';
     SittingsModule,
     PlatesModule,
     VouchersModule,
+    TeachingModule,
     RemindersModule,
     CalendarModule,
   ],
@@ -93,6 +97,8 @@ import { WaitingWeb } from './waiting.web.js';
     BenchCardWeb,
     SettingsWeb,
     TelephoneWeb,
+    TemplatesWeb,
+    DeskTeachingWeb,
     WaitingWeb,
   ],
   providers: [

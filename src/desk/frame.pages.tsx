@@ -15,7 +15,17 @@ interface DeskPageProps {
   visit: StaffVisit;
   title: string;
   /** The path of the page's entry among the ways, under /desk. */
-  at: '' | '/waiting' | '/light' | '/prepare' | '/owed' | '/shelf' | '/mail' | '/calendar' | '/settings';
+  at:
+    | ''
+    | '/waiting'
+    | '/teaching'
+    | '/light'
+    | '/prepare'
+    | '/owed'
+    | '/shelf'
+    | '/mail'
+    | '/calendar'
+    | '/settings';
   notice?: Notice | undefined;
   errors?: FieldProblem[] | undefined;
   /** Whether distances are told, whose source is named then. */
@@ -28,6 +38,7 @@ interface DeskPageProps {
 const WAYS = [
   { at: '', label: 'Desk', staff: true },
   { at: '/waiting', label: 'Waiting list', staff: false },
+  { at: '/teaching', label: 'Teaching', staff: true },
   { at: '/light', label: 'Light', staff: false },
   { at: '/prepare', label: 'Prepare', staff: true },
   { at: '/owed', label: 'Plates', staff: true },

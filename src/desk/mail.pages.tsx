@@ -5,7 +5,7 @@ import { Facts } from '../platform/html/kit/facts.js';
 import { Form } from '../platform/html/kit/form.js';
 import { Tag } from '../platform/html/kit/notices.js';
 import { Table } from '../platform/html/kit/table.js';
-import type { Letter } from '../reminders/letters.schemas.js';
+import { isAboutSitting, type Letter } from '../reminders/letters.schemas.js';
 import type { OutboxService } from '../reminders/outbox.service.js';
 import { triedOut } from '../reminders/tries.calc.js';
 import { DeskPage, type Notice } from './frame.pages.js';
@@ -56,7 +56,7 @@ interface LetterPageProps {
 
 export function LetterPage({ visit, mail, letter, notice }: LetterPageProps) {
   const { studio } = visit;
-  const about = mail.kind === 'sign-in' ? null : `/s/${studio.slug}/desk/requests/${mail.about_id}`;
+  const about = !isAboutSitting(mail.kind) ? null : `/s/${studio.slug}/desk/requests/${mail.about_id}`;
   return (
     <DeskPage visit={visit} title={letter?.subject ?? LETTER_WORDS[mail.kind]} at="/mail" notice={notice}>
       <Facts

@@ -152,4 +152,6 @@ export const LETTER_WORDS: Record<LetterKind, string> = {
   'owner: to telephone': 'Somebody is to be telephoned',
   'owner: not taken': 'An offered place was not taken',
   'sign-in': 'A link to sign in with',
+  teaching: 'About a day of teaching',
+  'owner: teaching': 'Somebody signs up or leaves a day of teaching',
 };

@@ -23,6 +23,7 @@ import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
 import {
   type ByHand,
+  isAboutSitting,
   type Letter,
   type LetterKind,
   type LetterPlace,
@@ -31,6 +32,7 @@ import {
   type SittingLetter,
 } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
+import { TeachingLetters } from './teaching-letters.service.js';
 
 type Change = JobPayload<'place.changed'>;
 
@@ -61,6 +63,7 @@ export class Composing {
     private readonly views: SittingViews,
     private readonly undo: UndoService,
     private readonly waiting: WaitingService,
+    private readonly teaching: TeachingLetters,
   ) {}
 
   /**
@@ -137,6 +140,7 @@ export class Composing {
       const url = `${this.config.publicUrl}/s/${about.studio.slug}/sign-in/${this.links.token(link)}`;
       return signInLetterIn(about, url, SIGN_IN_LINK_MINUTES);
     }
+    if (!isAboutSitting(mail.kind)) return this.teaching.letter(tx, mail);
     const about = sittingLetter.parse(mail.snapshot);
     const base = `${this.config.publicUrl}/s/${about.studio.slug}`;
     if (mail.kind.startsWith('owner'))
@@ -147,7 +151,7 @@ export class Composing {
 
   /** A letter as it is printed and posted; null once its page has run out. */
   async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
-    if (mail.kind === 'sign-in' || mail.kind.startsWith('owner')) return null;
+    if (!isAboutSitting(mail.kind) || mail.kind.startsWith('owner')) return null;
     const about = sittingLetter.parse(mail.snapshot);
     const link = await this.links.byId(tx, about.linkId);
     const page = `${this.config.publicUrl}/s/${about.studio.slug}/place`;

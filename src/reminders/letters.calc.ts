@@ -2,9 +2,8 @@
 import { Temporal } from 'temporal-polyfill';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
-import type { Letter, LetterKind, LetterPlace, SignInLetter, SittingLetter } from './letters.schemas.js';
+import type { Letter, LetterPlace, SignInLetter, SittingKind, SittingLetter } from './letters.schemas.js';
 
-type SittingKind = Exclude<LetterKind, 'sign-in'>;
 /** On paper nothing is attached, and an address is to be typed. */
 type About = SittingLetter & { onPaper?: boolean };
 

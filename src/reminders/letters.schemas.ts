@@ -1,6 +1,7 @@
 // What a letter is made of, fixed when it is put in the outbox, so that a second attempt is the same letter.
 // It holds references to links, never the links themselves.
 import { z } from 'zod';
+import { JOBS } from '../platform/jobs/registry.js';
 
 const place = z.object({
   uid: z.uuid(),
@@ -43,6 +44,23 @@ export const sittingLetter = z.object({
 });
 export type SittingLetter = z.output<typeof sittingLetter>;
 
+export const teachingLetter = z.object({
+  studio,
+  contactName: z.string(),
+  change: JOBS['teaching.changed'].shape.change,
+  course: z.string(),
+  students: z.array(z.string()),
+  place: place.nullable(),
+  wantedOn: z.string().nullable(),
+  message: z.string(),
+  passOn: z.string(),
+  openUntil: z.string().nullable(),
+  bring: z.string(),
+  wear: z.string(),
+  linkId: z.uuid(),
+});
+export type TeachingLetter = z.output<typeof teachingLetter>;
+
 export const signInLetter = z.object({ studio, name: z.string(), linkId: z.uuid() });
 export type SignInLetter = z.output<typeof signInLetter>;
 
@@ -71,8 +89,16 @@ export const LETTER_KINDS = [
   'owner: to telephone',
   'owner: not taken',
   'sign-in',
+  'teaching',
+  'owner: teaching',
 ] as const;
 export type LetterKind = (typeof LETTER_KINDS)[number];
+/** Letters about a sitting. */
+export type SittingKind = Exclude<LetterKind, 'sign-in' | 'teaching' | 'owner: teaching'>;
+export const isAboutTeaching = (kind: LetterKind): kind is 'teaching' | 'owner: teaching' =>
+  kind === 'teaching' || kind === 'owner: teaching';
+export const isAboutSitting = (kind: LetterKind): kind is SittingKind =>
+  kind !== 'sign-in' && !isAboutTeaching(kind);
 
 /** A letter in words: the same for the plain text and the HTML part. */
 export interface Letter {

@@ -5,6 +5,7 @@ import { Jobs } from '../platform/jobs/registry.js';
 import { Composing } from './composing.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
+import { TeachingLetters } from './teaching-letters.service.js';
 
 @Injectable()
 export class RemindersJobs implements OnModuleInit {
@@ -14,11 +15,15 @@ export class RemindersJobs implements OnModuleInit {
     private readonly composing: Composing,
     private readonly sending: Sending,
     private readonly surprises: Surprises,
+    private readonly teaching: TeachingLetters,
   ) {}
 
   onModuleInit(): void {
     this.jobs.handle('place.changed', (change) =>
       this.db.inStudio(change.studioId, (tx) => this.composing.aboutChange(tx, change)),
+    );
+    this.jobs.handle('teaching.changed', (change) =>
+      this.db.inStudio(change.studioId, (tx) => this.teaching.aboutChange(tx, change)),
     );
     this.jobs.handle('sign-in.asked', ({ studioId, linkId }) =>
       this.db.inStudio(studioId, (tx) => this.composing.signIn(tx, linkId)),

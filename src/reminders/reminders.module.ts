@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
+import { TeachingModule } from '../teaching/teaching.module.js';
 import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { Composing } from './composing.service.js';
@@ -9,11 +10,12 @@ import { OutboxService } from './outbox.service.js';
 import { RemindersJobs } from './reminders.jobs.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
+import { TeachingLetters } from './teaching-letters.service.js';
 import { TelephoneService } from './telephone.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule, WaitingModule, SittingsModule, VouchersModule],
-  providers: [Composing, Sending, OutboxService, Surprises, TelephoneService, RemindersJobs],
+  imports: [StudiosModule, AccountsModule, WaitingModule, SittingsModule, VouchersModule, TeachingModule],
+  providers: [Composing, TeachingLetters, Sending, OutboxService, Surprises, TelephoneService, RemindersJobs],
   exports: [OutboxService, Surprises, TelephoneService],
 })
 export class RemindersModule {}

@@ -2,7 +2,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
-import { type SittingLetter, sittingLetter } from './letters.schemas.js';
+import { isAboutSitting, type SittingLetter, sittingLetter } from './letters.schemas.js';
 import type { MailRow } from './mail.schemas.js';
 import type { ToTell } from './telephone.calc.js';
 
@@ -13,7 +13,7 @@ export function toSay(kind: ToTell['kind'], about: SittingLetter): [string, stri
 
 /** The first line of a letter that was not told before; '' for one that is not to them. */
 export function wasToSay({ kind, snapshot }: Pick<MailRow, 'kind' | 'snapshot'>): string {
-  return kind === 'sign-in' ? '' : toSay(kind, sittingLetter.parse(snapshot))[0];
+  return !isAboutSitting(kind) ? '' : toSay(kind, sittingLetter.parse(snapshot))[0];
 }
 
 type Say = (about: SittingLetter) => [string, string];

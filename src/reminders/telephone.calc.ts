@@ -4,7 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import { wallToInstant } from '../lib/zoned-time.js';
 import type { Contact } from '../people/people.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
-import { type LetterKind, sittingLetter, type SittingLetter } from './letters.schemas.js';
+import { isAboutSitting, type SittingKind, sittingLetter, type SittingLetter } from './letters.schemas.js';
 import type { MailRow } from './mail.schemas.js';
 
 /** Why mail does not do. */
@@ -19,7 +19,7 @@ export interface ToTell {
   /** Until when an offer is open that they have to answer; null where nothing is. */
   openUntil: Temporal.Instant | null;
   mail: MailRow;
-  kind: Exclude<LetterKind, 'sign-in'>;
+  kind: SittingKind;
   about: SittingLetter;
   /** Letters not told before this one, the oldest first. */
   before: MailRow[];
@@ -51,7 +51,7 @@ export function toTell(
     const ordered = [...mails].sort((a, b) => a.sequence - b.sequence);
     const mail = ordered.at(-1);
     const view = views.get(id);
-    if (!mail || !view || mail.kind === 'sign-in') return [];
+    if (!mail || !view || !isAboutSitting(mail.kind)) return [];
     const about = sittingLetter.parse(mail.snapshot);
     const openUntil =
       mail.kind === 'offered' && about.openUntil ? Temporal.Instant.from(about.openUntil) : null;

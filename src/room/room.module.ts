@@ -4,6 +4,7 @@ import { StudiosModule } from '../studios/studios.module.js';
 import { TravelModule } from '../travel/travel.module.js';
 import { CalculatorWeb } from './calculator.web.js';
 import { ClosuresService } from './closures.service.js';
+import { HoldingService } from './holding.service.js';
 import { RederiveService } from './rederive.service.js';
 import { RemovalService } from './removal.service.js';
 import { RoomService } from './room.service.js';
@@ -13,7 +14,7 @@ import { SettingsService } from './settings.service.js';
 @Module({
   imports: [StudiosModule, AccountsModule, TravelModule],
   controllers: [SettingsController, CalculatorWeb],
-  providers: [RoomService, ClosuresService, SettingsService, RederiveService, RemovalService],
-  exports: [RoomService, SettingsService, RederiveService, RemovalService],
+  providers: [RoomService, ClosuresService, SettingsService, RederiveService, RemovalService, HoldingService],
+  exports: [RoomService, SettingsService, RederiveService, RemovalService, HoldingService],
 })
 export class RoomModule {}

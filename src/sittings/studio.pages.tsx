@@ -25,6 +25,7 @@ export function StudioPage({ studio, days, signedIn }: StudioPageProps) {
   const nav = [
     { href: home, label: 'Open places', current: true },
     { href: `${home}/ask`, label: 'Ask for a sitting' },
+    { href: `${home}/teaching`, label: 'Learn' },
     signedIn ? { href: `${home}/desk`, label: 'Your desk' } : { href: `${home}/sign-in`, label: 'Sign in' },
   ];
   return (

@@ -1,4 +1,4 @@
-// What a studio day takes beside its sittings is set aside with its first sitting and given back with its last.
+// What a studio day takes beside its sittings and classes is set aside with the first and given back with the last.
 // Whoever sets aside or gives back for a place does it through here; methods take the caller's transaction.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
@@ -56,13 +56,23 @@ export class DaysService {
     needs: Need[],
     day: Temporal.PlainDate,
   ): Promise<void> {
+    await this.reserveAll(tx, studio, [{ heldFor, needs }], day);
+  }
+
+  /** The same for several on one day, such as the students of a class. @throws AppError short_of_stock */
+  async reserveAll(
+    tx: Tx,
+    studio: Studio,
+    all: { heldFor: string; needs: Need[] }[],
+    day: Temporal.PlainDate,
+  ): Promise<void> {
     const { id } = await this.lockDay(tx, day);
     const there = await this.stock.setAside(tx, id);
     const own = there.length > 0 ? [] : await this.needsOfDay(tx);
-    // both at once, in the order in which items are locked, so that two days never wait for each other in a ring
-    await this.lock(tx, [...needs, ...own]);
+    // all at once, in the order in which items are locked, so that two days never wait for each other in a ring
+    await this.lock(tx, [...all.flatMap(({ needs }) => needs), ...own]);
     const today = this.room.today(studio);
-    await this.stock.reserve(tx, heldFor, needs, day, today);
+    for (const { heldFor, needs } of all) await this.stock.reserve(tx, heldFor, needs, day, today);
     if (own.length > 0) await this.stock.reserve(tx, id, own, day, today);
   }
 
@@ -72,18 +82,19 @@ export class DaysService {
    */
   async release(tx: Tx, studio: Studio, heldFor: string, day: Temporal.PlainDate | null): Promise<void> {
     if (day === null) return this.stock.release(tx, heldFor);
+    await this.releaseAll(tx, studio, [heldFor], day);
+  }
+
+  /** The same for several on one day. */
+  async releaseAll(tx: Tx, studio: Studio, all: string[], day: Temporal.PlainDate): Promise<void> {
     const { id } = await this.lockDay(tx, day);
     const last = !(await this.stands(tx, studio, day));
-    const held = [
-      ...(await this.stock.setAside(tx, heldFor)),
-      ...(last ? await this.stock.setAside(tx, id) : []),
-    ];
-    await this.lock(
-      tx,
-      held.map((one) => ({ itemId: one.item.id })),
-    );
-    await this.stock.release(tx, heldFor);
-    if (last) await this.stock.release(tx, id);
+    const leaving = [...all, ...(last ? [id] : [])];
+    const held: { itemId: string }[] = [];
+    for (const one of leaving)
+      held.push(...(await this.stock.setAside(tx, one)).map(({ item }) => ({ itemId: item.id })));
+    await this.lock(tx, held);
+    for (const one of leaving) await this.stock.release(tx, one);
   }
 
   takes(studioId: string): Promise<TakesOfDays> {
@@ -132,7 +143,7 @@ export class DaysService {
     const taking = await this.room.between(tx, dayBounds(studio.zone, today).start, end, end);
     const days = new Map(
       taking
-        .filter((one) => one.holds && one.kind === 'sitting')
+        .filter((one) => one.holds && one.kind !== 'closure')
         .map((one) => [one.wallStart.toPlainDate().toString(), one.wallStart.toPlainDate()]),
     );
     const needs = await this.needsOfDay(tx);
@@ -165,12 +176,12 @@ export class DaysService {
     await this.stockStore.lockItems(tx, [...new Set(needs.map((one) => one.itemId))].sort());
   }
 
-  /** Whether anybody sits on a day. */
+  /** Whether anybody sits or is taught on a day. */
   private async stands(tx: Tx, studio: Studio, day: Temporal.PlainDate): Promise<boolean> {
     const { start, end } = dayBounds(studio.zone, day);
     const taking = await this.room.between(tx, start, end, end);
     return taking.some(
-      (one) => one.holds && one.kind === 'sitting' && one.wallStart.toPlainDate().equals(day),
+      (one) => one.holds && one.kind !== 'closure' && one.wallStart.toPlainDate().equals(day),
     );
   }
 }

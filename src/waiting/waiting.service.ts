@@ -19,6 +19,9 @@ const EXPERIENCE_DAYS = 730;
 /** A place that came free stays proposed for so long. Assumption. */
 const FREED_DAYS = 60;
 
+/** Which job lets an offer lapse: of a sitting, or of a day of teaching. */
+type Lapses = 'offer.lapsed' | 'teaching.lapsed';
+
 @Injectable()
 export class WaitingService {
   private readonly store = new WaitingStore();
@@ -53,7 +56,8 @@ export class WaitingService {
    */
   async make(
     tx: Tx,
-    one: { forId: string; occupancyId: string; expiry: Extract<Expiry, { ok: true }>; who: string },
+    one: { forId: string; occupancyId: string | null; expiry: Extract<Expiry, { ok: true }>; who: string },
+    lapses: Lapses = 'offer.lapsed',
   ): Promise<Offer> {
     const { expiresAt, byTelephone } = one.expiry;
     const offer: Offer = {
@@ -70,7 +74,7 @@ export class WaitingService {
     };
     if (!(await this.store.insert(tx, offer)))
       throw new AppError('wrong_state', 'Another place is offered to them already.');
-    await this.watch(tx, offer);
+    await this.watch(tx, offer, lapses);
     return offer;
   }
 
@@ -104,8 +108,8 @@ export class WaitingService {
   }
 
   /** Has an offer looked at again when it runs out. */
-  async watch(tx: Tx, { id, expiresAt }: Offer): Promise<void> {
-    await this.jobs.enqueue(tx, 'offer.lapsed', { offerId: id }, { key: id, runAt: expiresAt });
+  async watch(tx: Tx, { id, expiresAt }: Offer, lapses: Lapses = 'offer.lapsed'): Promise<void> {
+    await this.jobs.enqueue(tx, lapses, { offerId: id }, { key: id, runAt: expiresAt });
   }
 
   /** Settles an open offer. @throws AppError wrong_state when somebody was faster */

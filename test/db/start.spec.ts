@@ -98,6 +98,7 @@ it(
       'ownerSignIn',
       'assistantSignIn',
       'sitterPage',
+      'studentPage',
       'ownerFeed',
       'sitterFeed',
       'mailFolder',

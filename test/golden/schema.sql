@@ -993,6 +993,20 @@ table rhythm
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table safety_wording
+ studio_id uuid not null
+ version integer not null
+ wording text not null
+ made_at timestamp with time zone not null
+ who text not null
+ constraint safety_wording_version_check CHECK ((version > 1))
+ constraint safety_wording_wording_check CHECK (((length(wording) >= 1) AND (length(wording) <= 6000)))
+ constraint safety_wording_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint safety_wording_pkey PRIMARY KEY (studio_id, version)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
 table session
  studio_id uuid not null
  token_hash bytea not null
@@ -1005,6 +1019,43 @@ table session
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
+
+table sign_up
+ studio_id uuid not null
+ sign_up_id uuid not null
+ template_id uuid not null
+ session_id uuid
+ contact_id uuid not null
+ state text not null
+ asked_at timestamp with time zone not null
+ decided_at timestamp with time zone
+ wanted_on date
+ follows uuid
+ anything text not null default ''::text
+ message text not null default ''::text
+ deposit text not null default 'none'::text
+ deposit_at timestamp with time zone
+ offers_unanswered integer not null default 0
+ turns integer not null default 0
+ constraint sign_up_anything_check CHECK ((length(anything) <= 2000))
+ constraint sign_up_check CHECK (((session_id IS NOT NULL) OR (state = ANY (ARRAY['requested'::text, 'declined'::text, 'withdrawn'::text]))))
+ constraint sign_up_deposit_check CHECK ((deposit = ANY (ARRAY['none'::text, 'due'::text, 'received'::text])))
+ constraint sign_up_message_check CHECK ((length(message) <= 2000))
+ constraint sign_up_offers_unanswered_check CHECK ((offers_unanswered >= 0))
+ constraint sign_up_state_check CHECK ((state = ANY (ARRAY['requested'::text, 'waiting'::text, 'offered'::text, 'signed'::text, 'attended'::text, 'did_not_come'::text, 'declined'::text, 'withdrawn'::text, 'lapsed'::text, 'released'::text, 'called_off'::text])))
+ constraint sign_up_turns_check CHECK ((turns >= 0))
+ constraint sign_up_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id)
+ constraint sign_up_studio_id_follows_fkey FOREIGN KEY (studio_id, follows) REFERENCES sign_up(studio_id, sign_up_id)
+ constraint sign_up_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES teaching_session(studio_id, session_id)
+ constraint sign_up_studio_id_template_id_fkey FOREIGN KEY (studio_id, template_id) REFERENCES teaching_template(studio_id, template_id)
+ constraint sign_up_pkey PRIMARY KEY (studio_id, sign_up_id)
+ CREATE INDEX sign_up_contact ON public.sign_up USING btree (studio_id, contact_id)
+ CREATE INDEX sign_up_follows ON public.sign_up USING btree (studio_id, follows)
+ CREATE INDEX sign_up_session ON public.sign_up USING btree (studio_id, session_id, asked_at)
+ CREATE INDEX sign_up_template ON public.sign_up USING btree (studio_id, template_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
 
 table sitter
  studio_id uuid not null
@@ -1153,6 +1204,37 @@ table sitting_used
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table student
+ studio_id uuid not null
+ student_id uuid not null
+ sign_up_id uuid not null
+ position integer not null
+ name text not null
+ experience text not null
+ plate_size_id uuid
+ brings text not null default ''::text
+ gear jsonb not null default '{}'::jsonb
+ access text not null default ''::text
+ emergency_name text not null default ''::text
+ emergency_telephone text not null default ''::text
+ safety_version integer
+ safety_at timestamp with time zone
+ constraint student_access_check CHECK ((length(access) <= 2000))
+ constraint student_brings_check CHECK ((length(brings) <= 2000))
+ constraint student_check CHECK (((safety_version IS NULL) = (safety_at IS NULL)))
+ constraint student_emergency_name_check CHECK ((length(emergency_name) <= 200))
+ constraint student_emergency_telephone_check CHECK ((length(emergency_telephone) <= 40))
+ constraint student_experience_check CHECK ((experience = ANY (ARRAY['none'::text, 'some'::text, 'practised'::text])))
+ constraint student_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
+ constraint student_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint student_studio_id_sign_up_id_fkey FOREIGN KEY (studio_id, sign_up_id) REFERENCES sign_up(studio_id, sign_up_id)
+ constraint student_pkey PRIMARY KEY (studio_id, student_id)
+ CREATE INDEX student_plate_size ON public.student USING btree (studio_id, plate_size_id)
+ CREATE INDEX student_sign_up ON public.student USING btree (studio_id, sign_up_id, "position")
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
 table studio
  studio_id uuid not null
  name text not null
@@ -1230,6 +1312,47 @@ table supplier
  constraint supplier_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
  constraint supplier_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint supplier_pkey PRIMARY KEY (studio_id, supplier_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table teaching_session
+ studio_id uuid not null
+ session_id uuid not null
+ template_id uuid not null
+ course jsonb not null
+ state text not null
+ occupancy_id uuid not null
+ places integer not null
+ taken integer not null default 0
+ least integer not null
+ decide_on date not null
+ private boolean not null default false
+ second_adult text not null default ''::text
+ made_at timestamp with time zone not null
+ constraint teaching_session_check CHECK (("least" <= places))
+ constraint teaching_session_least_check CHECK (("least" >= 1))
+ constraint teaching_session_never_overfull CHECK (((taken >= 0) AND (taken <= places)))
+ constraint teaching_session_places_check CHECK (((places >= 1) AND (places <= 40)))
+ constraint teaching_session_second_adult_check CHECK ((length(second_adult) <= 200))
+ constraint teaching_session_state_check CHECK ((state = ANY (ARRAY['draft'::text, 'open'::text, 'full'::text, 'run'::text, 'called_off'::text])))
+ constraint teaching_session_studio_id_occupancy_id_fkey FOREIGN KEY (studio_id, occupancy_id) REFERENCES occupancy(studio_id, occupancy_id)
+ constraint teaching_session_studio_id_template_id_fkey FOREIGN KEY (studio_id, template_id) REFERENCES teaching_template(studio_id, template_id)
+ constraint teaching_session_pkey PRIMARY KEY (studio_id, session_id)
+ CREATE INDEX teaching_session_occupancy ON public.teaching_session USING btree (studio_id, occupancy_id)
+ CREATE INDEX teaching_session_template ON public.teaching_session USING btree (studio_id, template_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table teaching_template
+ studio_id uuid not null
+ template_id uuid not null
+ course jsonb not null
+ archived boolean not null default false
+ made_at timestamp with time zone not null
+ constraint teaching_template_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint teaching_template_pkey PRIMARY KEY (studio_id, template_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app

@@ -9,6 +9,7 @@ import { MOVE_PAGES } from './move-pages.js';
 import { PLAN_PAGES } from './plan-pages.js';
 import { REQUEST_PAGES } from './request-pages.js';
 import { SHELF_PAGES } from './shelf-pages.js';
+import { TEACHING_PAGES, type TeachingPlaces } from './teaching-pages.js';
 
 export interface PageState {
   /** The GET route of the page; null for answers that any route may give. */
@@ -24,7 +25,7 @@ export interface PageState {
 }
 
 /** Where things are in the house that `fillHouse` has filled: paths. */
-export interface Places {
+export interface Places extends TeachingPlaces {
   /** Of the studio where people ask and sit. */
   home: string;
   /** Of a studio where nothing has happened yet. */
@@ -36,10 +37,9 @@ export interface Places {
   offered: Told;
   confirmed: Told;
   declined: Told;
-  /** Of the collodion: the item and its bottle. */
+  /** Of the collodion: the item, its bottle. A bath with a ledger; the entry about another that is suspect. */
   item: string;
   bottle: string;
-  /** A bath with a ledger; and the entry about another that is suspect. */
   bath: string;
   fault: string;
   /** A plan that is to be decided, with somebody left out, and one that was confirmed. */
@@ -270,6 +270,7 @@ export const PAGE_STATES: PageState[] = [
   },
   ...FORMULA_PAGES,
   ...DAY_PAGES,
+  ...TEACHING_PAGES,
   ...(['owner', 'assistant'] as const).map((as) => ({
     route: '/s/:slug/desk/prepare',
     is: `with tasks, for the ${as}`,

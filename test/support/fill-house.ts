@@ -11,6 +11,7 @@ import type { TestHouse } from './house.js';
 import { makePlans } from './plan-pages.js';
 import { giveVouchers, makePlates } from './plate-pages.js';
 import { enterBath, putAside, writeDown } from './prepared.js';
+import { makeTeaching } from './teaching-pages.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
 
 /** Founds two studios: in one people have asked, got a place and been declined; the other has no open day. */
@@ -109,6 +110,7 @@ export async function fillHouse(
     fault: `${home}/desk/shelf/baths/off/${fault}`,
     ...(await makePlans(house, studio)),
     ...(await takeFormulas(house, studio)),
+    ...(await makeTeaching(house, studio)),
   };
   return { places, studio, empty };
 }

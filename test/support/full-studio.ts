@@ -24,6 +24,7 @@ import { enterBath, prepareFor, putAside } from './prepared.js';
 import { giveSurprise } from './vouchers.js';
 import type { Belongings } from './store-calls.js';
 import { approve, askForSitting, openStarts, PASSWORD, type TestStudio } from './studio.js';
+import { fillTeaching } from './teaching.js';
 
 /** A request with a place, its letters, a session: so that nearly every table has a row. */
 export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<Belongings> {
@@ -48,6 +49,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
   await house.app.get(ConsentsService).answer(studio.id, { who: studio.owner, sittingId }, yes);
   const bathId = await enterBath(house, studio);
   await putAside(house, studio, `bottle:${studio.lots.varnish}`);
+  const learning = await fillTeaching(house, studio);
   const { supplierId, receiptId, formulaId } = await stockActs(house, studio);
   const { refusedId, planId } = await offersOn(house, studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
@@ -87,6 +89,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
       bathId,
       mailId: mail?.mail_id ?? '',
       mailTo: view?.contact.email ?? '',
+      learning,
     };
   });
 }

@@ -33,6 +33,8 @@ import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
 import { VouchersStore } from '../../src/vouchers/vouchers.store.js';
+import { SessionsStore } from '../../src/teaching/sessions.store.js';
+import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 
@@ -59,6 +61,7 @@ export interface Belongings {
   bathId: string;
   mailId: string;
   mailTo: string;
+  learning: { sessionId: string; signUpId: string; waiting: string };
 }
 
 const FAR = {
@@ -198,6 +201,18 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     ]);
     return new OwedStore().made(tx, [], FAR.past);
   },
+  'SessionsStore.templates': (tx) => new SessionsStore().templates(tx),
+  'SessionsStore.byId': (tx, { learning }) => new SessionsStore().byId(tx, learning.sessionId, true),
+  'SessionsStore.inStates': (tx) => new SessionsStore().inStates(tx, ['open', 'full'], FAR.past),
+  'SessionsStore.wordings': (tx) => new SessionsStore().wordings(tx),
+  'SignUpsStore.byId': (tx, { learning }) => new SignUpsStore().byId(tx, learning.signUpId),
+  'SignUpsStore.byIds': (tx, { learning }) => new SignUpsStore().byIds(tx, [learning.signUpId]),
+  'SignUpsStore.ofSessions': (tx, { learning }) => new SignUpsStore().ofSessions(tx, [learning.sessionId]),
+  'SignUpsStore.requested': (tx) => new SignUpsStore().requested(tx),
+  'SignUpsStore.students': (tx, { learning }) => new SignUpsStore().students(tx, [learning.signUpId]),
+  'SignUpsStore.countTurn': (tx, { learning }) => new SignUpsStore().countTurn(tx, learning.signUpId),
+  'SignUpsStore.setState': (tx, { learning }) =>
+    new SignUpsStore().setState(tx, learning.signUpId, 'signed', 'attended', { at: FAR.future }),
   'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
   'WaitingStore.byId': async (tx) => {
     const [offer] = await new WaitingStore().unanswered(tx);

@@ -16,11 +16,9 @@ export function HeldFor({ visit, view }: { visit: StaffVisit; view: BottleView }
       caption="Set aside of it for"
       columns={[{ head: 'Day' }, { head: 'How much', figures: true }]}
       rows={heldFor.map((one) => [
-        visit.account.role === 'owner' ? (
-          <a href={`/s/${visit.studio.slug}/desk/requests/${one.heldFor}`}>{shortDay(one.neededOn)}</a>
-        ) : (
-          shortDay(one.neededOn)
-        ),
+        <a key="day" href={`/s/${visit.studio.slug}/desk/days/${one.neededOn}`}>
+          {shortDay(one.neededOn)}
+        </a>,
         formatQuantity(one.quantity, item.unit),
       ])}
     />

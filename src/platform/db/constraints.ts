@@ -4,6 +4,7 @@ import { AppError, type ProblemCode } from '../problems.js';
 
 export const CONSTRAINT_PROBLEMS: Record<string, ProblemCode> = {
   occupancy_no_overlap: 'place_taken',
+  teaching_session_never_overfull: 'place_taken',
   lot_never_oversold: 'short_of_stock',
   lot_never_negative: 'short_of_stock',
 };

@@ -40,6 +40,32 @@ export const JOBS = {
   }),
   /** An offer may have run out; what takes a place lets it lapse before this job does. */
   'offer.lapsed': ofStudio.extend({ offerId: z.uuid() }),
+  /** Something happened to a sign-up for a day of teaching that they are to be told of. */
+  'teaching.changed': ofStudio.extend({
+    signUpId: z.uuid(),
+    change: z.enum([
+      'asked',
+      'waiting',
+      'offered',
+      'refused',
+      'lapsed',
+      'run out',
+      'signed',
+      'changed',
+      'declined',
+      'withdrawn',
+      'released',
+      'called off',
+    ]),
+    /** Grows with every change of the sign-up. */
+    sequence: z.int().min(0),
+  }),
+  /** An offer of a place at a day of teaching may have run out. */
+  'teaching.lapsed': ofStudio.extend({ offerId: z.uuid() }),
+  /** Places of a day of teaching came free. */
+  'teaching.freed': ofStudio.extend({ sessionId: z.uuid() }),
+  /** A day of teaching is over: what was private for the day is erased. */
+  'teaching.ended': ofStudio.extend({ sessionId: z.uuid() }),
   /** A place came free that somebody on the waiting list may want. */
   'place.freed': ofStudio.extend({ wallStart: z.string() }),
   /** A voucher used on a sitting is no surprise any more: what was held back may go. */

@@ -1,0 +1,115 @@
+// Puts letters about teaching in the outbox, and says how one reads. Somebody without e-mail is told through the studio.
+import { Injectable } from '@nestjs/common';
+import { LinksService } from '../accounts/links.service.js';
+import { Clock, Random } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
+import type { Tx } from '../platform/db/tx.js';
+import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
+import { StudiosService } from '../studios/studios.service.js';
+import { type OwnView, TeachingViews } from '../teaching/views.service.js';
+import { type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import { type MailRow, MailStore } from './mail.store.js';
+import { teachingLetterIn } from './teaching-letters.calc.js';
+
+/** What the owner hears of as well. */
+const TO_OWNER: TeachingLetter['change'][] = ['asked', 'signed', 'waiting', 'withdrawn', 'released'];
+
+@Injectable()
+export class TeachingLetters {
+  private readonly store = new MailStore();
+
+  constructor(
+    private readonly config: Config,
+    private readonly clock: Clock,
+    private readonly random: Random,
+    private readonly jobs: Jobs,
+    private readonly studios: StudiosService,
+    private readonly links: LinksService,
+    private readonly views: TeachingViews,
+  ) {}
+
+  /** Nobody is told that they have, or are offered, what went again meanwhile. */
+  async aboutChange(tx: Tx, { signUpId, change, sequence }: JobPayload<'teaching.changed'>): Promise<void> {
+    const view = await this.views.own(tx, signUpId);
+    const link = await this.links.find(tx, 'place', signUpId);
+    if (!view || !link) return;
+    if (['signed', 'offered', 'waiting'].includes(change) && view.signUp.state !== change) return;
+    const studio = await this.studios.load(tx);
+    const byMail = view.contact.reachBy === 'email';
+    const { slug, name, address, email, telephone, lat, lon } = studio;
+    const snapshot: TeachingLetter = {
+      ...about(view),
+      studio: { slug, name, address, email, telephone, lat, lon },
+      change,
+      passOn: byMail ? '' : passOn(view),
+      linkId: link.id,
+    };
+    await this.post(tx, signUpId, sequence, 'teaching', byMail ? view.contact : studio, snapshot);
+    if (TO_OWNER.includes(change))
+      await this.post(tx, signUpId, sequence, 'owner: teaching', studio, { ...snapshot, passOn: '' });
+  }
+
+  /** How a letter reads; null once its page has run out. */
+  async letter(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    const told = teachingLetter.parse(mail.snapshot);
+    const base = `${this.config.publicUrl}/s/${told.studio.slug}`;
+    if (mail.kind === 'owner: teaching') return teachingLetterIn(told, `${base}/desk/teaching`, true);
+    const link = await this.links.byId(tx, told.linkId);
+    return link && teachingLetterIn(told, `${base}/student/${this.links.token(link)}`, false);
+  }
+
+  private async post(
+    tx: Tx,
+    aboutId: string,
+    sequence: number,
+    kind: 'teaching' | 'owner: teaching',
+    to: { name: string; email: string },
+    snapshot: TeachingLetter,
+  ): Promise<void> {
+    const id = this.random.id();
+    const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
+    const row = {
+      id,
+      aboutId,
+      sequence,
+      kind,
+      recipient: to.email,
+      recipientName: to.name,
+      snapshot,
+      messageId,
+    };
+    const mail = { ...row, byHand: '' as const, telephoneNow: false };
+    if (await this.store.insert(tx, mail, this.clock.now()))
+      await this.jobs.enqueue(tx, 'mail.send', { mailId: id }, { key: id });
+  }
+}
+
+function about({ signUp, contact, students, course, day, offer }: OwnView) {
+  const place = day && {
+    uid: day.place.uid,
+    sequence: day.place.sequence,
+    zone: day.place.zone,
+    wallStart: day.place.wallStart.toString(),
+    wallEnd: day.place.wallEnd.toString(),
+    startsAt: day.place.startsAt.toString(),
+    endsAt: day.place.endsAt.toString(),
+    revisedAt: day.place.revisedAt.toString(),
+    createdAt: day.place.createdAt.toString(),
+  };
+  return {
+    contactName: contact.name,
+    course: course.name,
+    students: students.map(({ name }) => name),
+    place,
+    wantedOn: signUp.wantedOn?.toString() ?? null,
+    message: signUp.message,
+    openUntil: offer?.expiresAt.toString() ?? null,
+    bring: course.bring,
+    wear: course.wear,
+  };
+}
+
+const passOn = ({ contact }: OwnView): string =>
+  contact.reachBy === 'telephone'
+    ? `${contact.name} has no e-mail. Please telephone ${contact.telephone} and tell them this:`
+    : `${contact.name} has no e-mail. Please send this by letter to: ${contact.postalAddress.replace(/\n/g, ', ')}`;

@@ -1,0 +1,177 @@
+// The acts of somebody who signed up, on their own page: answering an offer, telling what the day needs to know of
+// them, leaving. An answer counts from when it arrived.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { LinksService } from '../accounts/links.service.js';
+import { Clock } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
+import { recordHistory } from '../platform/db/history.js';
+import type { Tx } from '../platform/db/tx.js';
+import { once } from '../platform/idempotency.js';
+import { readInput } from '../platform/input.js';
+import { AppError } from '../platform/problems.js';
+import { RoomService } from '../room/room.service.js';
+import { StudiosService } from '../studios/studios.service.js';
+import { WaitingService } from '../waiting/waiting.service.js';
+import { holdingSafety } from './safety.calc.js';
+import { answered, type Locked, SeatsService } from './seats.service.js';
+import { SessionsStore } from './sessions.store.js';
+import { type DetailsBody, detailsBody } from './sign-up.schemas.js';
+import { SignUpsStore } from './sign-ups.store.js';
+import { hasPlaces, leaving, stands } from './states.calc.js';
+import type { SignUp, Student } from './teaching.schemas.js';
+
+@Injectable()
+export class OwnSignUpService {
+  private readonly sessions = new SessionsStore();
+  private readonly store = new SignUpsStore();
+
+  constructor(
+    private readonly db: Db,
+    private readonly clock: Clock,
+    private readonly studios: StudiosService,
+    private readonly links: LinksService,
+    private readonly room: RoomService,
+    private readonly waiting: WaitingService,
+    private readonly seats: SeatsService,
+  ) {}
+
+  /** Takes the places offered; once more is no mistake. @throws AppError offer_ran_out, wrong_state */
+  accept(studioId: string, token: string): Promise<void> {
+    return this.answer(studioId, token, 'accepted', async (tx, signUp, locked) => {
+      if (signUp.state === 'signed') return;
+      const change = { offersUnanswered: 0 };
+      await this.seats.turn(tx, signUp, { event: 'accept', who: 'contact', change, tell: 'signed' });
+      await this.seats.firm(tx, signUp.id, locked);
+    });
+  }
+
+  /** Says no to the places offered and stays on the list. @throws AppError offer_ran_out, wrong_state */
+  refuse(studioId: string, token: string): Promise<void> {
+    return this.answer(studioId, token, 'refused', async (tx, signUp, { studio }) => {
+      await this.seats.free(tx, studio, signUp);
+      await this.seats.turn(tx, signUp, {
+        event: 'refuse',
+        who: 'contact',
+        change: { offersUnanswered: 0 },
+        tell: 'refused',
+      });
+    });
+  }
+
+  /** Gives places or a wish to learn up. @throws AppError wrong_state, also once the day has begun */
+  leave(studioId: string, token: string, key?: string): Promise<void> {
+    return this.repeatable(studioId, token, key, 'leave', null, async (tx, signUp, at) => {
+      const event = leaving(signUp.state);
+      if (!event) throw answered();
+      const session = signUp.sessionId && (await this.sessions.byId(tx, signUp.sessionId, true));
+      const [place] = session ? await this.room.byIds(tx, [session.occupancyId]) : [];
+      if (place && this.room.begun(place))
+        throw new AppError('wrong_state', 'The day has begun; nothing can be given back any more.');
+      await this.seats.settle(tx, signUp, 'withdrawn', at, 'contact');
+      if (hasPlaces(signUp.state)) await this.seats.free(tx, await this.studios.load(tx), signUp);
+      const tell = event === 'release' ? 'released' : 'withdrawn';
+      await this.seats.turn(tx, signUp, { event, who: 'contact', tell });
+      await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  /**
+   * Notes what the day needs to know of one student: sizes, access, whom to ring, and that they agree to the safety
+   * wording, which must be the one that holds now.
+   * @throws AppError bad_input, wrong_state once the sign-up has ended, not_found
+   */
+  tellDetails(studioId: string, token: string, input: unknown, key?: string): Promise<void> {
+    return this.repeatable(studioId, token, key, 'details', input, async (tx, signUp, at) => {
+      const body = readInput(detailsBody, input);
+      if (!leaving(signUp.state)) throw answered();
+      const student = (await this.store.students(tx, [signUp.id])).find(({ id }) => id === body.studentId);
+      if (!student) throw new AppError('not_found', 'This student is not known here.');
+      await this.store.saveDetails(tx, await this.withDetails(tx, student, body, at));
+      const note =
+        body.agreesTo === null ? student.name : `${student.name} agrees to safety ${body.agreesTo}`;
+      const about = { who: 'contact', aboutKind: 'sign-up', aboutId: signUp.id, event: 'details', note };
+      await recordHistory(tx, this.clock, about);
+    });
+  }
+
+  /** An act behind a link; with a key, the same once more is no mistake. */
+  private async repeatable(
+    studioId: string,
+    token: string,
+    key: string | undefined,
+    name: string,
+    input: unknown,
+    act: (tx: Tx, signUp: SignUp, at: Temporal.Instant) => Promise<void>,
+  ): Promise<void> {
+    const at = this.clock.now();
+    await this.db.inStudio(studioId, async (tx) => {
+      const acting = async () => {
+        await act(tx, await this.behind(tx, token, at), at);
+        return null;
+      };
+      if (key === undefined) return acting();
+      const link = await this.links.open(tx, 'place', token);
+      const keyed = { name: `student ${name}`, key, request: { link: link.id, input } };
+      return once(tx, this.clock, keyed, z.null(), acting);
+    });
+  }
+
+  private async withDetails(
+    tx: Tx,
+    student: Student,
+    body: DetailsBody,
+    at: Temporal.Instant,
+  ): Promise<Student> {
+    const { version } = holdingSafety(await this.sessions.wordings(tx));
+    if (body.agreesTo !== null && body.agreesTo !== version)
+      throw new AppError('bad_input', undefined, [
+        { field: 'agreesTo', message: 'The wording has changed meanwhile; please read it once more.' },
+      ]);
+    const agrees = body.agreesTo !== null && student.safetyVersion !== version;
+    // what was kept private is never shown back, so an empty answer leaves it as it is
+    const { name, telephone } = student.emergency;
+    return {
+      ...student,
+      gear: { ...student.gear, ...body.gear },
+      access: body.access === '' ? student.access : body.access,
+      emergency: { name: body.emergencyName || name, telephone: body.emergencyTelephone || telephone },
+      ...(agrees && { safetyVersion: version, safetyAt: at }),
+    };
+  }
+
+  /** Locks the day behind a link, with offers lapsed by then; the sign-up as it stands after that. */
+  private async behind(tx: Tx, token: string, at: Temporal.Instant): Promise<SignUp> {
+    const link = await this.links.open(tx, 'place', token);
+    const first = await this.store.byId(tx, link.subjectId);
+    if (!first) throw new AppError('not_found', 'This link is not known here.');
+    if (first.sessionId) await this.seats.lock(tx, first.sessionId, at);
+    return (await this.store.byId(tx, link.subjectId)) ?? first;
+  }
+
+  /** An answer to an offer; one that came too late is told so, after the lapse is saved. */
+  private async answer(
+    studioId: string,
+    token: string,
+    answer: 'accepted' | 'refused',
+    act: (tx: Tx, signUp: SignUp, locked: Locked) => Promise<void>,
+  ): Promise<void> {
+    const at = this.clock.now();
+    const came = await this.db.inStudio(studioId, async (tx) => {
+      const signUp = await this.behind(tx, token, at);
+      if (!signUp.sessionId) throw answered();
+      const locked = await this.seats.lock(tx, signUp.sessionId, at);
+      const again = answer === 'accepted' && signUp.state === 'signed';
+      const offer = await this.waiting.openFor(tx, signUp.id);
+      if (!again && (signUp.state !== 'offered' || !offer || !stands(locked.session.state)))
+        return (await this.waiting.newest(tx, signUp.id))?.answer === 'lapsed' ? 'ran out' : 'nothing open';
+      if (!again) await this.seats.settle(tx, signUp, answer, at, 'contact');
+      await act(tx, signUp, locked);
+      await this.studios.raiseCalendarCounter(tx);
+      return 'done';
+    });
+    if (came === 'ran out') throw new AppError('offer_ran_out');
+    if (came === 'nothing open') throw answered();
+  }
+}

@@ -1,0 +1,161 @@
+// What the owner decides about sign-ups: offers to who waits, days for who asked to learn one to one, deposits.
+import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
+import { Clock } from '../platform/clock.js';
+import { Db } from '../platform/db/db.js';
+import { recordHistory } from '../platform/db/history.js';
+import type { Tx } from '../platform/db/tx.js';
+import { AppError } from '../platform/problems.js';
+import { RoomService } from '../room/room.service.js';
+import { StudiosService } from '../studios/studios.service.js';
+import { offerExpiry } from '../waiting/expiry.calc.js';
+import { WaitingService } from '../waiting/waiting.service.js';
+import { answered, type Locked, SeatsService } from './seats.service.js';
+import { SessionsService } from './sessions.service.js';
+import { SessionsStore } from './sessions.store.js';
+import { SignUpsStore } from './sign-ups.store.js';
+import type { SignUp } from './teaching.schemas.js';
+
+type Who = { name: string };
+/** The name under which the studio's own rule makes offers. */
+const BY_RULE = 'the waiting list';
+
+@Injectable()
+export class TeachingRequestsService {
+  private readonly sessions = new SessionsStore();
+  private readonly store = new SignUpsStore();
+
+  constructor(
+    private readonly db: Db,
+    private readonly clock: Clock,
+    private readonly studios: StudiosService,
+    private readonly room: RoomService,
+    private readonly waiting: WaitingService,
+    private readonly seats: SeatsService,
+    private readonly made: SessionsService,
+  ) {}
+
+  /**
+   * Gives who asked to learn one to one a day of their own, held at once.
+   * @throws AppError wrong_state, not_an_opening, place_taken, short_of_stock
+   */
+  async approve(
+    studioId: string,
+    who: Who,
+    signUpId: string,
+    wallStart: Temporal.PlainDateTime,
+  ): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      const studio = await this.studios.load(tx);
+      const signUp = await this.known(tx, signUpId);
+      if (signUp.state !== 'requested') throw answered();
+      const template = (await this.sessions.templates(tx)).find(({ id }) => id === signUp.templateId);
+      if (!template) throw new AppError('not_found');
+      const students = await this.store.students(tx, [signUpId]);
+      const only = { places: students.length };
+      const { id } = await this.made.enter(tx, studio, template.id, template.course, wallStart, only);
+      await this.sessions.setState(tx, id, 'open');
+      const locked = await this.seats.lock(tx, id);
+      await this.made.prepare(tx, locked);
+      await this.seats.take(tx, locked, students);
+      const change = { sessionId: id };
+      await this.seats.turn(tx, signUp, { event: 'approve', who: who.name, change, tell: 'signed' });
+      await this.seats.firm(tx, signUpId, locked);
+      await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  /** Says no, with a word to them. @throws AppError wrong_state, bad_input */
+  async decline(studioId: string, who: Who, signUpId: string, message: string): Promise<void> {
+    const words = message.trim();
+    if (words === '' || words.length > 2000)
+      throw new AppError('bad_input', undefined, [
+        { field: 'message', message: 'Please say a word to them.' },
+      ]);
+    await this.db.inStudio(studioId, async (tx) => {
+      const signUp = await this.known(tx, signUpId);
+      const turn = { event: 'decline', who: who.name, change: { message: words }, tell: 'declined' } as const;
+      await this.seats.turn(tx, signUp, turn);
+    });
+  }
+
+  /** Offers places to somebody who waits. @throws AppError wrong_state, place_taken, short_of_stock, not_an_opening */
+  async offer(studioId: string, who: Who, signUpId: string): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      const { sessionId } = await this.known(tx, signUpId);
+      if (!sessionId) throw answered();
+      const locked = await this.seats.lock(tx, sessionId);
+      await this.offerTo(tx, locked, await this.known(tx, signUpId), who.name);
+      await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  /** Where the studio passes places on by rule: to the first who waits and whom they suffice. */
+  async passOn(studioId: string, sessionId: string): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      const locked = await this.seats.lock(tx, sessionId);
+      if ((await this.waiting.rules(tx)).mode !== 'automatic' || locked.session.state !== 'open') return;
+      if (this.room.begun(locked.place)) return;
+      const waiting = (await this.store.ofSessions(tx, [sessionId])).filter(
+        ({ state }) => state === 'waiting',
+      );
+      const students = await this.store.students(
+        tx,
+        waiting.map(({ id }) => id),
+      );
+      const left = locked.session.places - locked.session.taken;
+      const first = waiting.find(({ id }) => students.filter((one) => one.signUpId === id).length <= left);
+      if (!first || !this.expiry(locked, await this.waiting.rules(tx)).ok) return;
+      await this.offerTo(tx, locked, first, BY_RULE);
+      await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  /** Lets lapse what has run out; one that the queue brings too early is looked at again. */
+  async lapse(studioId: string, offerId: string): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      const lapsed = await this.seats.lapse(tx, await this.studios.load(tx), this.clock.now());
+      const offer = await this.waiting.byId(tx, offerId);
+      if (offer && offer.answer === null) await this.waiting.watch(tx, offer, 'teaching.lapsed');
+      if (lapsed > 0) await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  /** Notes a deposit as due, received, or neither. */
+  async noteDeposit(studioId: string, who: Who, signUpId: string, deposit: SignUp['deposit']): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      await this.known(tx, signUpId);
+      await this.store.setDeposit(tx, signUpId, deposit, this.clock.now());
+      const about = {
+        who: who.name,
+        aboutKind: 'sign-up',
+        aboutId: signUpId,
+        event: 'deposit',
+        note: deposit,
+      };
+      await recordHistory(tx, this.clock, about);
+    });
+  }
+
+  private async offerTo(tx: Tx, locked: Locked, signUp: SignUp, who: string): Promise<void> {
+    if (signUp.state !== 'waiting') throw answered();
+    const expiry = this.expiry(locked, await this.waiting.rules(tx));
+    if (!expiry.ok)
+      throw new AppError('not_an_opening', 'There is too little time left for an answer before that day.');
+    await this.seats.take(tx, locked, await this.store.students(tx, [signUp.id]));
+    await this.waiting.make(tx, { forId: signUp.id, occupancyId: null, expiry, who }, 'teaching.lapsed');
+    await this.seats.turn(tx, signUp, { event: 'offer', who, tell: 'offered' });
+  }
+
+  private expiry({ studio, place }: Locked, { life, notice }: Awaited<ReturnType<WaitingService['rules']>>) {
+    const { zone } = studio;
+    const { startsAt } = place;
+    return offerExpiry({ zone, now: this.clock.now(), startsAt, noticeDays: notice.near, life });
+  }
+
+  private async known(tx: Tx, signUpId: string): Promise<SignUp> {
+    const signUp = await this.store.byId(tx, signUpId);
+    if (!signUp) throw new AppError('not_found', 'This sign-up is not known here.');
+    return signUp;
+  }
+}

@@ -1,0 +1,55 @@
+// From what a browser sends to the shape that sign-up.schemas.ts checks, and the rows the form shows. Field names are
+// the JSON pointers of that shape, so that a problem finds its field.
+import { MOST_STUDENTS } from './sign-up.schemas.js';
+
+export type Answers = Record<string, unknown>;
+
+const text = (value: unknown): string => (typeof value === 'string' ? value : '');
+
+/** How many students the form shows: those sent, and one more where "Add" was pressed. */
+export function rowsOf(answers: Answers): number {
+  let sent = 0;
+  while (sent < MOST_STUDENTS && Object.hasOwn(answers, `students/${sent}/name`)) sent++;
+  return Math.min(MOST_STUDENTS, Math.max(1, sent) + (answers.more === 'student' ? 1 : 0));
+}
+
+/** Rows left empty are dropped, but for the first: whoever signs up need not write their own name twice. */
+function rowsThatCount(answers: Answers): number[] {
+  const rows = [...Array(rowsOf({ ...answers, more: '' })).keys()];
+  return rows.filter((at) => at === 0 || text(answers[`students/${at}/name`]).trim() !== '');
+}
+
+/** The sign-up as sent, unchecked. */
+export function toSignUp(answers: Answers): Record<string, unknown> {
+  return {
+    name: text(answers.name),
+    reachBy: text(answers.reachBy),
+    email: text(answers.email),
+    telephone: text(answers.telephone),
+    postalAddress: text(answers.postalAddress),
+    students: rowsThatCount(answers).map((at) => ({
+      name: text(answers[`students/${at}/name`]).trim() || (at === 0 ? text(answers.name) : ''),
+      experience: text(answers[`students/${at}/experience`]) || 'none',
+      plateSizeId: text(answers[`students/${at}/plateSizeId`]) || null,
+      brings: text(answers[`students/${at}/brings`]),
+    })),
+    anything: text(answers.anything),
+    oldEnough: text(answers.oldEnough) === 'yes',
+    orWait: text(answers.orWait) === 'yes',
+    cameBefore: text(answers.cameBefore) === 'yes',
+  };
+}
+
+/** The problems of a sign-up at the fields of its form: rows that were dropped count again, a name is told once. */
+export function problemsOnForm<P extends { field: string }>(answers: Answers, problems: P[]): P[] {
+  const kept = rowsThatCount(answers);
+  const nameMissing = problems.some(({ field }) => field === 'name');
+  const seen = new Set<string>();
+  return problems.flatMap((one) => {
+    const [, row, leaf] = /^students\/(\d+)\/(\w+)$/.exec(one.field) ?? [];
+    const field = row === undefined ? one.field : `students/${kept[Number(row)] ?? row}/${leaf}`;
+    if ((nameMissing && field === 'students/0/name') || seen.has(field)) return [];
+    seen.add(field);
+    return [{ ...one, field: field === 'students' ? 'students/0/name' : field }];
+  });
+}

@@ -1,0 +1,146 @@
+// The page of who signed up, by the secret of its address, and what is done on it.
+import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Visits } from '../accounts/visits.service.js';
+import { page, seeOther } from '../platform/http.js';
+import { AppError } from '../platform/problems.js';
+import { atForm, ownNames } from './form-names.calc.js';
+import { OwnSignUpService } from './own-sign-up.service.js';
+import type { Answers } from './sign-up-form.calc.js';
+import { STUDENT_DONE, StudentPage } from './student.pages.js';
+import { TeachingViews } from './views.service.js';
+
+const uuid = new ParseUUIDPipe({
+  exceptionFactory: () => new AppError('not_found', 'This student is not known here.'),
+});
+const LATE = new Map([
+  ['wrong_state', 'already'],
+  ['offer_ran_out', 'ran-out'],
+]);
+
+@Controller('s/:slug')
+export class StudentWeb {
+  constructor(
+    private readonly visits: Visits,
+    private readonly views: TeachingViews,
+    private readonly own: OwnSignUpService,
+  ) {}
+
+  @Get('student/:token')
+  async page(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Query('done') done: unknown,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    return this.showOwn(slug, token, request, reply, { notice: STUDENT_DONE.get(done) }, 200);
+  }
+
+  @Post('student/:token/students/:id')
+  async tell(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Param('id', uuid) studentId: string,
+    @Body() body: Answers | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio } = await this.visits.visitor(slug, request, reply);
+    const values = body ?? {};
+    const { prefix, fields } = ownNames(values);
+    const text = (name: string) => (typeof fields[name] === 'string' ? fields[name] : '');
+    const gear = Object.fromEntries(
+      Object.keys(fields).flatMap((name) => (name.startsWith('gear/') ? [[name.slice(5), text(name)]] : [])),
+    );
+    const input = {
+      studentId,
+      gear,
+      access: text('access'),
+      emergencyName: text('emergencyName'),
+      emergencyTelephone: text('emergencyTelephone'),
+      agreesTo: /^\d{1,6}$/.test(text('agreesTo')) ? Number(text('agreesTo')) : null,
+    };
+    try {
+      await this.own.tellDetails(studio.id, token, input);
+    } catch (error) {
+      if (!(error instanceof AppError)) throw error;
+      const late = LATE.get(error.code);
+      if (late) return seeOther(reply, `/s/${slug}/student/${token}?done=${late}`);
+      if (error.code !== 'bad_input') throw error;
+      const sent = { studentId, values, errors: atForm(prefix, error.fields) };
+      return this.showOwn(slug, token, request, reply, { sent }, error.status);
+    }
+    return seeOther(reply, `/s/${slug}/student/${token}?done=told`);
+  }
+
+  @Post('student/:token/accept')
+  accept(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    return this.act(slug, token, request, reply, 'accepted', (id) => this.own.accept(id, token));
+  }
+
+  @Post('student/:token/refuse')
+  refuse(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    return this.act(slug, token, request, reply, 'refused', (id) => this.own.refuse(id, token));
+  }
+
+  @Post('student/:token/leave')
+  leave(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    return this.act(slug, token, request, reply, 'left', (id) => this.own.leave(id, token));
+  }
+
+  /** Acts, and goes back to the person's page, which tells what was done or that it was too late. */
+  private async act(
+    slug: string,
+    token: string,
+    request: FastifyRequest,
+    reply: FastifyReply,
+    done: string,
+    act: (studioId: string) => Promise<void>,
+  ): Promise<string> {
+    const { studio } = await this.visits.visitor(slug, request, reply);
+    const own = `/s/${slug}/student/${token}`;
+    try {
+      await act(studio.id);
+    } catch (error) {
+      const late = error instanceof AppError ? LATE.get(error.code) : undefined;
+      if (late === undefined) throw error;
+      return seeOther(reply, `${own}?done=${late}`);
+    }
+    return seeOther(reply, `${own}?done=${done}`);
+  }
+
+  private async showOwn(
+    slug: string,
+    token: string,
+    request: FastifyRequest,
+    reply: FastifyReply,
+    shown: Pick<Parameters<typeof StudentPage>[0], 'notice' | 'sent'>,
+    status: number,
+  ): Promise<string> {
+    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { safety, sizes, ...view } = await this.views.behindLink(studio.id, token);
+    const begun = view.day !== null && this.views.begun(view.day.place);
+    const path = `/s/${slug}/student/${token}`;
+    return page(
+      reply,
+      StudentPage({ studio, view, safety, sizes, begun, formToken, path, ...shown }),
+      status,
+    );
+  }
+}

@@ -1,0 +1,55 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { ChemistryModule } from '../chemistry/chemistry.module.js';
+import { PeopleModule } from '../people/people.module.js';
+import { RoomModule } from '../room/room.module.js';
+import { StockModule } from '../stock/stock.module.js';
+import { StudiosModule } from '../studios/studios.module.js';
+import { WaitingModule } from '../waiting/waiting.module.js';
+import { TeachingChanges } from './changes.service.js';
+import { DayShelfService } from './day-shelf.service.js';
+import { OwnSignUpService } from './own-sign-up.service.js';
+import { StudentWeb } from './student.web.js';
+import { TeachingRequestsService } from './requests.service.js';
+import { SeatsService } from './seats.service.js';
+import { SessionsService } from './sessions.service.js';
+import { SignUpsService } from './sign-ups.service.js';
+import { TeachingController } from './teaching.controller.js';
+import { TeachingJobs } from './teaching.jobs.js';
+import { TeachingWeb } from './teaching.web.js';
+import { TeachingViews } from './views.service.js';
+
+@Module({
+  imports: [
+    StudiosModule,
+    AccountsModule,
+    ChemistryModule,
+    PeopleModule,
+    RoomModule,
+    StockModule,
+    WaitingModule,
+  ],
+  controllers: [TeachingController, TeachingWeb, StudentWeb],
+  providers: [
+    TeachingChanges,
+    SeatsService,
+    SessionsService,
+    SignUpsService,
+    OwnSignUpService,
+    DayShelfService,
+    TeachingRequestsService,
+    TeachingJobs,
+    TeachingViews,
+  ],
+  exports: [
+    TeachingChanges,
+    TeachingViews,
+    SeatsService,
+    SessionsService,
+    SignUpsService,
+    OwnSignUpService,
+    DayShelfService,
+    TeachingRequestsService,
+  ],
+})
+export class TeachingModule {}

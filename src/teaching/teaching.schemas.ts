@@ -1,0 +1,163 @@
+// Templates, teaching days, sign-ups and students as they are kept.
+import { z } from 'zod';
+import { instant, plainDate } from '../platform/db/row.js';
+import { type Course, course } from './course.schemas.js';
+import { EXPERIENCES } from './estimate.calc.js';
+import { SESSION_STATES, SIGN_UP_STATES } from './states.calc.js';
+
+export const templateRow = z.object({ template_id: z.uuid(), course, archived: z.boolean() });
+export interface Template {
+  id: string;
+  course: Course;
+  archived: boolean;
+}
+export const toTemplate = (row: z.output<typeof templateRow>): Template => ({
+  id: row.template_id,
+  course: row.course,
+  archived: row.archived,
+});
+
+export const sessionRow = z.object({
+  session_id: z.uuid(),
+  template_id: z.uuid(),
+  course,
+  state: z.enum(SESSION_STATES),
+  occupancy_id: z.uuid(),
+  places: z.number(),
+  taken: z.number(),
+  least: z.number(),
+  decide_on: plainDate,
+  private: z.boolean(),
+  second_adult: z.string(),
+});
+type SessionRow = z.output<typeof sessionRow>;
+
+/** A day of teaching. */
+export interface Session {
+  id: string;
+  templateId: string;
+  course: Course;
+  state: SessionRow['state'];
+  occupancyId: string;
+  places: number;
+  /** Students who have a place, or have one offered. */
+  taken: number;
+  least: number;
+  decideOn: SessionRow['decide_on'];
+  /** One-to-one teaching: on no public page. */
+  private: boolean;
+  secondAdult: string;
+}
+export const toSession = (row: SessionRow): Session => ({
+  id: row.session_id,
+  templateId: row.template_id,
+  course: row.course,
+  state: row.state,
+  occupancyId: row.occupancy_id,
+  places: row.places,
+  taken: row.taken,
+  least: row.least,
+  decideOn: row.decide_on,
+  private: row.private,
+  secondAdult: row.second_adult,
+});
+
+export const DEPOSITS = ['none', 'due', 'received'] as const;
+export const signUpRow = z.object({
+  sign_up_id: z.uuid(),
+  template_id: z.uuid(),
+  session_id: z.uuid().nullable(),
+  contact_id: z.uuid(),
+  state: z.enum(SIGN_UP_STATES),
+  asked_at: instant,
+  wanted_on: plainDate.nullable(),
+  follows: z.uuid().nullable(),
+  anything: z.string(),
+  message: z.string(),
+  deposit: z.enum(DEPOSITS),
+  deposit_at: instant.nullable(),
+  offers_unanswered: z.number(),
+  turns: z.number(),
+});
+type SignUpRow = z.output<typeof signUpRow>;
+
+/** One or several students who come together, and how far it has come. */
+export interface SignUp {
+  id: string;
+  templateId: string;
+  /** Null while one-to-one teaching is only asked for. */
+  sessionId: string | null;
+  contactId: string;
+  state: SignUpRow['state'];
+  askedAt: SignUpRow['asked_at'];
+  wantedOn: SignUpRow['wanted_on'];
+  follows: string | null;
+  anything: string;
+  message: string;
+  deposit: SignUpRow['deposit'];
+  depositAt: SignUpRow['deposit_at'];
+  offersUnanswered: number;
+  turns: number;
+}
+export const toSignUp = (row: SignUpRow): SignUp => ({
+  id: row.sign_up_id,
+  templateId: row.template_id,
+  sessionId: row.session_id,
+  contactId: row.contact_id,
+  state: row.state,
+  askedAt: row.asked_at,
+  wantedOn: row.wanted_on,
+  follows: row.follows,
+  anything: row.anything,
+  message: row.message,
+  deposit: row.deposit,
+  depositAt: row.deposit_at,
+  offersUnanswered: row.offers_unanswered,
+  turns: row.turns,
+});
+
+export const studentRow = z.object({
+  student_id: z.uuid(),
+  sign_up_id: z.uuid(),
+  name: z.string(),
+  experience: z.enum(EXPERIENCES),
+  plate_size_id: z.uuid().nullable(),
+  brings: z.string(),
+  gear: z.record(z.string(), z.string()),
+  access: z.string(),
+  emergency_name: z.string(),
+  emergency_telephone: z.string(),
+  safety_version: z.number().nullable(),
+  safety_at: instant.nullable(),
+});
+type StudentRow = z.output<typeof studentRow>;
+
+export interface Student {
+  id: string;
+  signUpId: string;
+  name: string;
+  experience: StudentRow['experience'];
+  /** Another size than the day's plates. */
+  plateSizeId: string | null;
+  /** A camera of their own, say. */
+  brings: string;
+  /** Sizes by the name of the thing. */
+  gear: Record<string, string>;
+  access: string;
+  emergency: { name: string; telephone: string };
+  safetyVersion: number | null;
+  safetyAt: StudentRow['safety_at'];
+}
+export const toStudent = (row: StudentRow): Student => ({
+  id: row.student_id,
+  signUpId: row.sign_up_id,
+  name: row.name,
+  experience: row.experience,
+  plateSizeId: row.plate_size_id,
+  brings: row.brings,
+  gear: row.gear,
+  access: row.access,
+  emergency: { name: row.emergency_name, telephone: row.emergency_telephone },
+  safetyVersion: row.safety_version,
+  safetyAt: row.safety_at,
+});

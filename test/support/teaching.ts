@@ -1,0 +1,81 @@
+// A studio that teaches, for tests: a course of six, days of it, and people who sign up.
+import { Temporal } from 'temporal-polyfill';
+import { SystemRandom } from '../../src/platform/clock.js';
+import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
+import { SessionsService } from '../../src/teaching/sessions.service.js';
+import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
+import type { TestHouse } from './house.js';
+import type { TestStudio } from './studio.js';
+
+/** A Wednesday over eight weeks ahead. */
+export const TEACHING_START = '2027-04-07T10:00';
+
+export const courseOf = (studio: Pick<TestStudio, 'sizes'>, change: Record<string, unknown> = {}) => ({
+  name: 'First Plates',
+  about: 'A whole day, hands in the chemistry.',
+  parts: [
+    { title: 'Safety and a demonstration', minutes: 90, where: 'studio' },
+    { title: 'Rounds of plates', minutes: 270, where: 'darkroom' },
+  ],
+  plates: [{ plateSizeId: studio.sizes.half.id, count: 3 }],
+  demonstration: [{ plateSizeId: studio.sizes.whole.id, count: 1 }],
+  gear: [{ name: 'Gloves', each: 1, sized: true }],
+  leastAge: 16,
+  most: 6,
+  least: 2,
+  bring: 'Something to eat at noon.',
+  wear: 'Old clothes.',
+  fee: '180 pounds',
+  deposit: '60 pounds',
+  oneToOne: true,
+  ...change,
+});
+
+/** A course and a day of it that people can sign up for. */
+export async function teachingDay(
+  house: TestHouse,
+  studio: TestStudio,
+  {
+    start = TEACHING_START,
+    open = true,
+    ...change
+  }: { start?: string; open?: boolean } & Record<string, unknown> = {},
+) {
+  const sessions = house.app.get(SessionsService);
+  const { id, owner: who } = studio;
+  const template = await sessions.saveTemplate(id, who, null, courseOf(studio, change));
+  const { id: sessionId } = await sessions.make(id, who, template.id, Temporal.PlainDateTime.from(start));
+  if (open) await sessions.open(id, who, sessionId);
+  return { templateId: template.id, sessionId };
+}
+
+export const signUpOf = (change: Record<string, unknown> = {}) => ({
+  name: 'Linnea Harrow',
+  reachBy: 'email',
+  email: 'linnea@post.example',
+  students: [{ name: 'Linnea Harrow' }],
+  oldEnough: true,
+  ...change,
+});
+
+export const signUp = (
+  house: TestHouse,
+  studio: TestStudio,
+  sessionId: string,
+  change: Record<string, unknown> = {},
+) => house.app.get(SignUpsService).signUp(studio.id, sessionId, signUpOf(change), new SystemRandom().id());
+
+/** A day with one student and an open offer, one asked for one to one, and a wording of the studio's own. */
+export async function fillTeaching(house: TestHouse, studio: TestStudio) {
+  const { sessionId, templateId } = await teachingDay(house, studio, { most: 2 });
+  const { signUpId } = await signUp(house, studio, sessionId);
+  const { signUpId: waiting } = await signUp(house, studio, sessionId, {
+    students: [{ name: 'A' }, { name: 'B' }],
+    orWait: true,
+  });
+  const asked = { ...signUpOf(), day: '2027-04-14' };
+  await house.app.get(SignUpsService).askOneToOne(studio.id, templateId, asked, new SystemRandom().id());
+  await house.app.get(SessionsService).saveSafety(studio.id, studio.owner, 'Goggles on.');
+  await house.app.get(TeachingRequestsService).noteDeposit(studio.id, studio.owner, signUpId, 'received');
+  return { sessionId, signUpId, waiting };
+}
