@@ -1,0 +1,275 @@
+// In which order the runs are laid: by turns and by the critical ratio of the teams first, then improved by moving
+// one at a time. Counts layings, not seconds, so that the same bench gives the same rota on any machine.
+import { type Board, boardOf, type Group, type Laying, layAll, type Work } from './rota-board.calc.js';
+
+export interface Laid {
+  group: Group;
+  laying: Laying;
+}
+
+export interface Found {
+  laid: Laid[];
+  /** Plates for which no room was found, in turns. */
+  unplaced: string[];
+  /** Latest end of what counts, kept runs included. */
+  end: number;
+  /** How many layings it took. */
+  layings: number;
+}
+
+export interface Search {
+  /** Nothing begins before. */
+  from: number;
+  /** Laid already, and not to be moved. */
+  kept: Laid[];
+  /** Good enough: the search ends with it. */
+  target: number;
+  /** At most so many layings of a run, beyond those of the first orders. */
+  layings: number;
+}
+
+/** A run by its place in the work. */
+interface Item {
+  team: number;
+  turn: number;
+  group: Group;
+  run: number;
+}
+
+/**
+ * The best that was found; always something, with all plates unplaced at worst. From the best of the first orders on
+ * by threshold accepting (Dueck and Scheuer 1990): a worse day is gone on from while it is worse by little enough,
+ * and how little that is shrinks to nothing as the layings are used up.
+ */
+export function searchRota(work: Work, search: Search): Found {
+  const state = { layings: 0 };
+  let best: Step | null = null;
+  for (const order of firstOrders(work, search, state)) {
+    const tried = layInOrder(work, search, order, state);
+    if (best === null || tried.cost < best.tried.cost) best = { order, tried };
+    if (isEnough(tried, search.target)) break;
+  }
+  if (best === null) throw new Error('There are always orders to try.');
+  if (!isEnough(best.tried, search.target)) best = improved(work, search, best, state);
+  const { laid, unplaced, end } = best.tried;
+  return { laid, unplaced, end, layings: state.layings };
+}
+
+interface Step {
+  order: Item[];
+  tried: Tried;
+}
+
+/** Seconds that a day may be worse and still be gone on from, at first. */
+const THRESHOLD = 600;
+
+function improved(work: Work, search: Search, from: Step, state: { layings: number }): Step {
+  const chance = lcg(1);
+  const length = from.order.length;
+  const began = state.layings;
+  let [here, best] = [from, from];
+  while (length > 1 && state.layings - began + length <= search.layings) {
+    const order = moved(here.order, chance);
+    if (order === null) {
+      // a move that no order allows costs a laying too, so that the search ends in any case
+      state.layings += 1;
+      continue;
+    }
+    const tried = layInOrder(work, search, order, state);
+    const left = 1 - (state.layings - began) / search.layings;
+    if (tried.cost <= here.tried.cost + THRESHOLD * left) here = { order, tried };
+    if (tried.cost < best.tried.cost) best = here;
+    if (isEnough(best.tried, search.target)) break;
+  }
+  return best;
+}
+
+interface Tried {
+  laid: Laid[];
+  unplaced: string[];
+  end: number;
+  /** What is to be made small: plates without a turn, the end of the day, and of equal ones the earlier turns. */
+  cost: number;
+}
+
+const isEnough = (one: Tried, target: number) => one.unplaced.length === 0 && one.end <= target;
+
+/** The moments from which a plate's next run, and a team's next turn, may begin. */
+interface Progress {
+  plates: Map<string, number>;
+  turns: number[];
+}
+
+function begun(work: Work, { kept, from }: Search): { board: Board; progress: Progress; end: number } {
+  const board = boardOf(work);
+  const progress: Progress = { plates: new Map(), turns: work.teams.map(() => from) };
+  let end = work.bench.day.from;
+  for (const { group, laying } of kept) {
+    layAll(board, group, laying);
+    group.runs.forEach((_, run) => {
+      end = Math.max(end, note(progress, group, laying, run));
+    });
+  }
+  return { board, progress, end };
+}
+
+/** Notes what was laid; the latest end of what counts in it. */
+function note(progress: Progress, group: Group, { starts }: Laying, at: number): number {
+  const { plate, team } = group.turn;
+  const [run, start] = [group.runs[at], starts[at] ?? 0];
+  progress.plates.set(plate, start + (run?.latestEnd ?? 0));
+  if (run?.turn) progress.turns[team] = Math.max(progress.turns[team] ?? 0, start);
+  return run && run.counts > 0 ? start + run.counts : 0;
+}
+
+const startOf = ({ plates, turns }: Progress, group: Group, from: number): number =>
+  Math.max(
+    from,
+    plates.get(group.turn.plate) ?? 0,
+    group.byTurn ? (turns[group.turn.team] ?? 0) : Number.NEGATIVE_INFINITY,
+  );
+
+/**
+ * Each run at its earliest. The first of a group is laid where the others could still follow it in time; whether they
+ * can when it is their turn in the order is another matter, and an order in which they cannot is a bad one.
+ */
+function layInOrder(work: Work, search: Search, order: Item[], state: { layings: number }): Tried {
+  const { board, progress, end: kept } = begun(work, search);
+  const tried: Tried = { laid: [], unplaced: [], end: kept, cost: 0 };
+  let [starts, turns] = [0, 0];
+  const missing = new Set<string>();
+  const layings = new Map<Group, Laying>();
+  for (const { group, run } of order) {
+    const { plate } = group.turn;
+    if (missing.has(plate)) continue;
+    state.layings += 1;
+    const laying = next(board, progress, group, run, layings.get(group), search.from);
+    if (laying === null) {
+      missing.add(plate);
+      continue;
+    }
+    if (run === 0) tried.laid.push({ group, laying });
+    layings.set(group, laying);
+    board.lay(group, laying, run);
+    tried.end = Math.max(tried.end, note(progress, group, laying, run));
+    if (group.runs[run]?.turn) [starts, turns] = [starts + (laying.starts[run] ?? 0), turns + 1];
+  }
+  tried.unplaced = work.teams.flat().flatMap(([first]) => {
+    const plate = first?.turn.plate;
+    return plate !== undefined && missing.has(plate) ? [plate] : [];
+  });
+  tried.cost = tried.unplaced.length * 86_400 + tried.end + starts / Math.max(1, turns);
+  return tried;
+}
+
+/** The laying of a group with its next run in it; null where that cannot be laid, or only after it waited too long. */
+function next(
+  board: Board,
+  progress: Progress,
+  group: Group,
+  run: number,
+  before: Laying | undefined,
+  from: number,
+): Laying | null {
+  if (run === 0 || !before) return board.earliest(group, startOf(progress, group, from));
+  const found = board.earliest(group, progress.plates.get(group.turn.plate) ?? from, run);
+  const latest = (before.starts[run - 1] ?? 0) + (group.runs[run - 1]?.earliestEnd ?? 0);
+  if (!found || (found.starts[run] ?? 0) > latest + (group.runs[run]?.within ?? 0)) return null;
+  for (let at = run; at < group.runs.length; at++) {
+    before.starts[at] = found.starts[at] ?? 0;
+    before.lanes[at] = found.lanes[at] ?? [];
+  }
+  return before;
+}
+
+/**
+ * The orders to begin with. By turns: every team's first plate, then every team's second. By critical ratio: whoever
+ * can begin earliest is next, and of those the team with most work before it for the time it has left (as in list
+ * scheduling; all have the same due time, so the ratio is smallest where most work remains).
+ */
+function* firstOrders(work: Work, search: Search, state: { layings: number }): Generator<Item[]> {
+  const byRound = work.teams
+    .flatMap((team, at) => team.map((groups, turn) => ({ team: at, turn, groups })))
+    .sort((a, b) => roundOf(a.groups) - roundOf(b.groups) || a.turn - b.turn || a.team - b.team);
+  const items = ({ team, turn, groups }: (typeof byRound)[number]): Item[] =>
+    groups.flatMap((group) => group.runs.map((_, run) => ({ team, turn, group, run })));
+  yield byRound.flatMap(items);
+  yield byCriticalRatio(work, search, state);
+  const left = work.teams.map((team) => team.length);
+  yield [...byRound]
+    .sort((a, b) => (left[b.team] ?? 0) - b.turn - ((left[a.team] ?? 0) - a.turn) || a.team - b.team)
+    .flatMap(items);
+  // first what goes by no turns (cleaning), so that no plate waits for it
+  const first = byRound.flatMap(items);
+  yield [...first.filter(({ group }) => !group.byTurn && group.first === 0)].concat(
+    first.filter(({ group }) => group.byTurn || group.first > 0),
+  );
+}
+
+const roundOf = (groups: Group[]) => groups[0]?.turn.round ?? 0;
+
+function byCriticalRatio(work: Work, search: Search, state: { layings: number }): Item[] {
+  const { board, progress } = begun(work, search);
+  const remaining = work.teams.map((team) => team.flat().reduce((sum, group) => sum + workIn(group), 0));
+  const next = work.teams.map(() => 0);
+  const order: Item[] = [];
+  for (;;) {
+    let chosen: { team: number; start: number } | null = null;
+    for (const [team, plates] of work.teams.entries()) {
+      const group = plates[next[team] ?? 0]?.find((one) => one.byTurn) ?? plates[next[team] ?? 0]?.[0];
+      if (!group) continue;
+      state.layings += 1;
+      const start = board.earliest(group, startOf(progress, group, search.from))?.starts[0] ?? Infinity;
+      if (
+        chosen === null ||
+        start < chosen.start ||
+        (start === chosen.start && (remaining[team] ?? 0) > (remaining[chosen.team] ?? 0))
+      )
+        chosen = { team, start };
+    }
+    if (chosen === null) return order;
+    const turn = next[chosen.team] ?? 0;
+    next[chosen.team] = turn + 1;
+    let fits = true;
+    for (const group of work.teams[chosen.team]?.[turn] ?? []) {
+      for (const run of group.runs.keys()) order.push({ team: chosen.team, turn, group, run });
+      remaining[chosen.team] = (remaining[chosen.team] ?? 0) - workIn(group);
+      const laying: Laying | null = fits
+        ? board.earliest(group, startOf(progress, group, search.from))
+        : null;
+      fits = laying !== null;
+      if (!laying) continue;
+      state.layings += 1;
+      layAll(board, group, laying);
+      for (const run of group.runs.keys()) note(progress, group, laying, run);
+    }
+  }
+}
+
+const workIn = (group: Group) => group.runs.reduce((sum, { latestEnd }) => sum + latestEnd, 0);
+
+/** One item taken out and put in elsewhere; null where a plate's steps or a team's turns would be out of order. */
+function moved(order: Item[], chance: () => number): Item[] | null {
+  const from = Math.floor(chance() * order.length);
+  const to = Math.floor(chance() * order.length);
+  const item = order[from];
+  if (!item || from === to) return null;
+  const passed = from < to ? order.slice(from + 1, to + 1) : order.slice(to, from);
+  const bound = passed.some(
+    (other) =>
+      other.team === item.team &&
+      (other.turn === item.turn || (other.group.runs[other.run]?.turn && item.group.runs[item.run]?.turn)),
+  );
+  if (bound) return null;
+  const rest = order.filter((_, at) => at !== from);
+  return [...rest.slice(0, to), item, ...rest.slice(to)];
+}
+
+/** Numbers from 0 to 1 that are the same each time (Lehmer's generator with the multiplier 48271 modulo 2^31 - 1). */
+function lcg(first: number): () => number {
+  let state = first;
+  return () => {
+    state = (state * 48_271) % 2_147_483_647;
+    return state / 2_147_483_647;
+  };
+}
