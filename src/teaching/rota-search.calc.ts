@@ -46,7 +46,7 @@ export function searchRota(work: Work, search: Search): Found {
   let best: Step | null = null;
   for (const order of firstOrders(work, search, state)) {
     const tried = layInOrder(work, search, order, state);
-    if (best === null || tried.cost < best.tried.cost) best = { order, tried };
+    if (best === null || isBetter(tried, best.tried)) best = { order, tried };
     if (isEnough(tried, search.target)) break;
   }
   if (best === null) throw new Error('There are always orders to try.');
@@ -60,25 +60,21 @@ interface Step {
   tried: Tried;
 }
 
-/** Seconds that a day may be worse and still be gone on from, at first. */
-const THRESHOLD = 600;
+/** Share of the day's length by which a day may be worse and still be gone on from, at first. */
+const THRESHOLD = 0.1;
 
 function improved(work: Work, search: Search, from: Step, state: { layings: number }): Step {
   const chance = lcg(1);
   const length = from.order.length;
   const began = state.layings;
+  const threshold = THRESHOLD * (from.tried.end - work.bench.day.from);
   let [here, best] = [from, from];
   while (length > 1 && state.layings - began + length <= search.layings) {
     const order = moved(here.order, chance);
-    if (order === null) {
-      // a move that no order allows costs a laying too, so that the search ends in any case
-      state.layings += 1;
-      continue;
-    }
     const tried = layInOrder(work, search, order, state);
     const left = 1 - (state.layings - began) / search.layings;
-    if (tried.cost <= here.tried.cost + THRESHOLD * left) here = { order, tried };
-    if (tried.cost < best.tried.cost) best = here;
+    if (tried.cost <= here.tried.cost + threshold * left) here = { order, tried };
+    if (isBetter(tried, best.tried)) best = { order, tried };
     if (isEnough(best.tried, search.target)) break;
   }
   return best;
@@ -88,9 +84,12 @@ interface Tried {
   laid: Laid[];
   unplaced: string[];
   end: number;
-  /** What is to be made small: plates without a turn, the end of the day, and of equal ones the earlier turns. */
+  /** What leads the search: plates without a turn, the end of the day, and how early the turns are on the whole. */
   cost: number;
 }
+
+const isBetter = (a: Tried, b: Tried): boolean =>
+  (a.unplaced.length - b.unplaced.length || a.end - b.end || a.cost - b.cost) < 0;
 
 const isEnough = (one: Tried, target: number) => one.unplaced.length === 0 && one.end <= target;
 
@@ -211,12 +210,15 @@ const roundOf = (groups: Group[]) => groups[0]?.turn.round ?? 0;
 function byCriticalRatio(work: Work, search: Search, state: { layings: number }): Item[] {
   const { board, progress } = begun(work, search);
   const remaining = work.teams.map((team) => team.flat().reduce((sum, group) => sum + workIn(group), 0));
-  const next = work.teams.map(() => 0);
+  // turns of which all is kept have nothing left to lay
+  const ahead = work.teams.map((team) =>
+    team.flatMap((groups, turn) => (groups.length > 0 ? [{ turn, groups }] : [])),
+  );
   const order: Item[] = [];
   for (;;) {
     let chosen: { team: number; start: number } | null = null;
-    for (const [team, plates] of work.teams.entries()) {
-      const group = plates[next[team] ?? 0]?.find((one) => one.byTurn) ?? plates[next[team] ?? 0]?.[0];
+    for (const [team, [first]] of ahead.entries()) {
+      const group = first?.groups.find((one) => one.byTurn) ?? first?.groups[0];
       if (!group) continue;
       state.layings += 1;
       const start = board.earliest(group, startOf(progress, group, search.from))?.starts[0] ?? Infinity;
@@ -228,12 +230,12 @@ function byCriticalRatio(work: Work, search: Search, state: { layings: number })
         chosen = { team, start };
     }
     if (chosen === null) return order;
-    const turn = next[chosen.team] ?? 0;
-    next[chosen.team] = turn + 1;
+    const { team } = chosen;
+    const { turn, groups } = ahead[team]?.shift() ?? { turn: 0, groups: [] };
     let fits = true;
-    for (const group of work.teams[chosen.team]?.[turn] ?? []) {
-      for (const run of group.runs.keys()) order.push({ team: chosen.team, turn, group, run });
-      remaining[chosen.team] = (remaining[chosen.team] ?? 0) - workIn(group);
+    for (const group of groups) {
+      for (const run of group.runs.keys()) order.push({ team, turn, group, run });
+      remaining[team] = (remaining[team] ?? 0) - workIn(group);
       const laying: Laying | null = fits
         ? board.earliest(group, startOf(progress, group, search.from))
         : null;
@@ -248,22 +250,27 @@ function byCriticalRatio(work: Work, search: Search, state: { layings: number })
 
 const workIn = (group: Group) => group.runs.reduce((sum, { latestEnd }) => sum + latestEnd, 0);
 
-/** One item taken out and put in elsewhere; null where a plate's steps or a team's turns would be out of order. */
-function moved(order: Item[], chance: () => number): Item[] | null {
+/**
+ * One item put in elsewhere, and with it what must stay before or after it: a plate's runs keep their order, and a
+ * team's turns theirs.
+ */
+function moved(order: Item[], chance: () => number): Item[] {
   const from = Math.floor(chance() * order.length);
   const to = Math.floor(chance() * order.length);
-  const item = order[from];
-  if (!item || from === to) return null;
-  const passed = from < to ? order.slice(from + 1, to + 1) : order.slice(to, from);
-  const bound = passed.some(
-    (other) =>
-      other.team === item.team &&
-      (other.turn === item.turn || (other.group.runs[other.run]?.turn && item.group.runs[item.run]?.turn)),
-  );
-  if (bound) return null;
-  const rest = order.filter((_, at) => at !== from);
-  return [...rest.slice(0, to), item, ...rest.slice(to)];
+  const back = to < from;
+  const passed = order.slice(Math.min(from, to), Math.max(from, to) + 1);
+  if (back) passed.reverse();
+  // from the item on outwards: whatever is bound to one that moves comes along
+  const [along, rest]: [Item[], Item[]] = [[], []];
+  for (const item of passed)
+    (along.length === 0 || along.some((other) => areBound(item, other)) ? along : rest).push(item);
+  const changed = [...rest, ...along];
+  if (back) changed.reverse();
+  return [...order.slice(0, Math.min(from, to)), ...changed, ...order.slice(Math.max(from, to) + 1)];
 }
+
+const areBound = (a: Item, b: Item): boolean =>
+  a.team === b.team && (a.turn === b.turn || Boolean(a.group.runs[a.run]?.turn && b.group.runs[b.run]?.turn));
 
 /** Numbers from 0 to 1 that are the same each time (Lehmer's generator with the multiplier 48271 modulo 2^31 - 1). */
 function lcg(first: number): () => number {
