@@ -27,7 +27,7 @@ export interface Meanwhile {
 }
 
 /** Layings that a search may take beyond its first orders: answered while people wait. */
-export const REST_LAYINGS = 3_000;
+export const REST_LAYINGS = 1_000;
 
 /**
  * A rota for the rest of the day around what has begun. Stations of the bench may be fewer or more than before.

@@ -1,7 +1,7 @@
 import { planRota } from '../../src/teaching/rota.calc.js';
 import { type Bench, turnsOf } from '../../src/teaching/rota-bench.calc.js';
 import { changed, smallestChanges } from '../../src/teaching/rota-changes.calc.js';
-import { HOUR, stationsWith, teachingDay } from '../support/rota-case.js';
+import { HOUR, stationsWith, teachingDay } from '../bench/rota-days.js';
 import { breachesOf } from '../support/rota-checker.js';
 
 /** What was found, each checked on the bench as it would be. */

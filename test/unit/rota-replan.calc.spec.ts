@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { planRota, type Rota } from '../../src/teaching/rota.calc.js';
 import { type Bench, type Turn, turnsOf } from '../../src/teaching/rota-bench.calc.js';
 import { type Meanwhile, replanRota } from '../../src/teaching/rota-replan.calc.js';
-import { anyDay, HOUR, stressDay, teachingDay } from '../support/rota-case.js';
+import { HOUR, stressDay, teachingDay } from '../bench/rota-days.js';
+import { anyDay } from '../support/rota-case.js';
 import { breachesOf } from '../support/rota-checker.js';
 
 const planned = (bench: Bench): Rota => {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { type PlacedPlate, planRota, type Rota } from '../../src/teaching/rota.calc.js';
 import { type Bench, turnsOf } from '../../src/teaching/rota-bench.calc.js';
-import { anyDay, HOUR, stressDay, teachingDay } from '../support/rota-case.js';
+import { HOUR, stressDay, teachingDay } from '../bench/rota-days.js';
+import { anyDay } from '../support/rota-case.js';
 import { breachesOf } from '../support/rota-checker.js';
 
 /** So many layings only: the tests ask whether a rota holds, not how good it is. */
