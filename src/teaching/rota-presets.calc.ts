@@ -83,6 +83,9 @@ export const HOLDS: Hold[] = [
   { station: 'rack place', from: 'dry', until: 'dry' },
 ];
 
+/** Beside HOLDS where the fixer is cyanide: the teacher's hands only. */
+export const TEACHER_FIXES: Hold = { station: 'teacher', from: 'fix', until: 'fix' };
+
 /** Its flame an hour after the last collodion: they never share the room and an hour (assumption of the figure). */
 export const VARNISH: Varnish = {
   seconds: minutes(5, 8),

@@ -38,7 +38,7 @@ interface Item {
 
 /**
  * The best that was found; always something, with all plates unplaced at worst. From the best of the first orders on
- * by threshold accepting (Dueck and Scheuer 1990): a worse day is gone on from while it is worse by little enough,
+ * by record-to-record travel (G. Dueck 1993): a worse day is gone on from while it is worse than the best by little,
  * and how little that is shrinks to nothing as the layings are used up.
  */
 export function searchRota(work: Work, search: Search): Found {
@@ -60,22 +60,28 @@ interface Step {
   tried: Tried;
 }
 
-/** Share of the day's length by which a day may be worse and still be gone on from, at first. */
-const THRESHOLD = 0.1;
+/**
+ * Shares of the day's length by which a day may be worse than the best and still be gone on from, at first: far at
+ * the beginning, which small days need, and then near, which large ones need. Each has as many layings.
+ */
+const THRESHOLDS = [0.1, 0.02];
 
 function improved(work: Work, search: Search, from: Step, state: { layings: number }): Step {
   const chance = lcg(1);
   const length = from.order.length;
-  const began = state.layings;
-  const threshold = THRESHOLD * (from.tried.end - work.bench.day.from);
-  let [here, best] = [from, from];
-  while (length > 1 && state.layings - began + length <= search.layings) {
-    const order = moved(here.order, chance);
-    const tried = layInOrder(work, search, order, state);
-    const left = 1 - (state.layings - began) / search.layings;
-    if (tried.cost <= here.tried.cost + threshold * left) here = { order, tried };
-    if (isBetter(tried, best.tried)) best = { order, tried };
-    if (isEnough(best.tried, search.target)) break;
+  const most = search.layings / THRESHOLDS.length;
+  let best = from;
+  for (const share of length > 1 ? THRESHOLDS : []) {
+    const threshold = share * (best.tried.end - work.bench.day.from);
+    const began = state.layings;
+    let here = best;
+    while (state.layings - began + length <= most && !isEnough(best.tried, search.target)) {
+      const order = moved(here.order, chance);
+      const tried = layInOrder(work, search, order, state);
+      const left = 1 - (state.layings - began) / most;
+      if (tried.cost <= best.tried.cost + threshold * left) here = { order, tried };
+      if (isBetter(tried, best.tried)) best = { order, tried };
+    }
   }
   return best;
 }

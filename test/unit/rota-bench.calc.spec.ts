@@ -1,6 +1,12 @@
 import { planRota } from '../../src/teaching/rota.calc.js';
 import { type Bench, pairsOf, turnsOf } from '../../src/teaching/rota-bench.calc.js';
-import { clocksIn, stepsIn, type Weather } from '../../src/teaching/rota-presets.calc.js';
+import {
+  clocksIn,
+  HOLDS,
+  stepsIn,
+  TEACHER_FIXES,
+  type Weather,
+} from '../../src/teaching/rota-presets.calc.js';
 import { mostOnClock, runsOf } from '../../src/teaching/rota-runs.calc.js';
 import { SIZES, teachingDay } from '../bench/rota-days.js';
 import { breachesOf } from '../support/rota-checker.js';
@@ -51,6 +57,15 @@ test.each<Weather>(['cold', 'mild', 'hot'])(
     expect(answer.rota.fits).toBe(true);
   },
 );
+
+test('with cyanide every plate is fixed by the teacher, who does nothing else at that time', () => {
+  const bench = teachingDay(2, 2, { holds: [...HOLDS, TEACHER_FIXES] });
+  const answer = planRota(bench, 200);
+  if (!answer.ok) throw new Error(answer.reason);
+  expect(breachesOf(bench, answer.rota, turnsOf(bench))).toEqual([]);
+  const fixing = answer.rota.plates.flatMap(({ runs }) => runs[2]?.uses ?? []);
+  expect(fixing.filter(({ station }) => station === 'teacher')).toHaveLength(4);
+});
 
 describe('a run, by hand', () => {
   // pour 10 to 20, set 5 to 15, then on time: bath 60; developer 30 to 50
