@@ -94,12 +94,15 @@ export const KINDS = {
   },
 } as const;
 
+/** A day on which somebody sits and the room cannot be used after all: they are to be moved. */
+export const ROOF = { week: 20, title: 'The roof is mended' };
+
 export type Outcome =
   | { kind: 'waiting' }
   /** On the waiting list, with the owner's reason for a mark. */
   | { kind: 'on list'; priority?: string; hardship?: string }
-  /** Offered a place two days ago; or twice before, and never answered. */
-  | { kind: 'offered' | 'ran out'; week: number; start: number }
+  /** Offered a place two days ago, or so many hours; or twice before, and never answered. */
+  | { kind: 'offered' | 'ran out'; week: number; start: number; hoursAgo?: number }
   | { kind: 'confirmed'; week: number; start: number }
   | { kind: 'declined'; message: string }
   | { kind: 'withdrawn' }
@@ -120,6 +123,9 @@ export interface Story {
   bands?: ('adult' | '8 to 14' | 'under 8')[];
   hopes: string;
   anything?: string;
+  access?: string;
+  brings?: string;
+  guardian?: { name: string; relation: string; reach: string };
   /** Weeks before the first start that they asked. */
   askedWeeksAgo: number;
   /** Weeks from now between which any Friday suits. */
@@ -235,6 +241,8 @@ export const STORIES: Story[] = [
     home: 'Cork, Ireland',
     sitters: ['Siobhan Tierney', 'Maeve Tierney', 'Ronan Tierney'],
     bands: ['adult', '8 to 14', 'under 8'],
+    guardian: { name: 'Siobhan Tierney', relation: 'mother', reach: '01632 960233' },
+    brings: 'The children’s striped jerseys.',
     plates: [
       ['whole', 0, 1, 2],
       ['half', 1],
@@ -318,7 +326,9 @@ export const STORIES: Story[] = [
       ['whole', 0, 1],
     ],
     hopes: 'My grandfather while he can still make the journey.',
-    anything: 'He is 88 and sits better than he stands.',
+    anything: 'He is 88.',
+    access: 'He cannot climb steps and sits better than he stands.',
+    brings: 'His old spyglass.',
     askedWeeksAgo: 10,
     suits: [16, 28],
     outcome: waiting,
@@ -402,10 +412,12 @@ export const STORIES: Story[] = [
   {
     name: 'Silas Greaves',
     home: 'Sheffield, United Kingdom',
+    reach: 'telephone',
     hopes: 'My grandfather sat for one in 1911.',
     askedWeeksAgo: 6,
     suits: [12, 24],
-    outcome: { kind: 'offered', week: 14, start: 0 },
+    // open for ten days by the rule of the list: it runs out tomorrow, or on Monday
+    outcome: { kind: 'offered', week: 14, start: 0, hoursAgo: 10 * 24 - 20 },
   },
   {
     name: 'Ingrid Maas',

@@ -29,6 +29,7 @@ import {
   KINDS,
   OWNER,
   RHYTHM,
+  ROOF,
   STORIES,
   type Story,
   STUDIO,
@@ -74,6 +75,7 @@ export async function loadKittiwakeYard(
       await event.act();
     }
     clock.tell(null);
+    await closeForTheRoof(app, platform, { studioId, friday });
     await prepareDays(app, { studioId, owner, sizes });
   } finally {
     clock.tell(null);
@@ -139,6 +141,19 @@ async function otherDays(
   await room.enterRhythm(tx, { ...RHYTHM, weekday: 6, starts: EXTRA_SATURDAY.starts, heldBack: 0, ...once });
 }
 
+/** The owner closes a day that somebody has: they keep their place until another is agreed on. */
+function closeForTheRoof(
+  app: INestApplicationContext,
+  { db }: Platform,
+  { studioId, friday }: Pick<Setting, 'studioId' | 'friday'>,
+): Promise<void> {
+  const day = friday.add({ weeks: ROOF.week });
+  return db.inStudio(studioId, async (tx) => {
+    const studio = await app.get(StudiosService).load(tx);
+    await app.get(RoomService).close(tx, studio, { from: day, until: day }, ROOF.title);
+  });
+}
+
 interface Setting {
   studioId: string;
   owner: Account;
@@ -202,7 +217,8 @@ function onTheList(
   if (outcome.kind !== 'offered' && outcome.kind !== 'ran out') return [listed];
   const offer = async () =>
     offers.make(studioId, owner, sittingId(), await openStart(app, platform, setting, outcome));
-  if (outcome.kind === 'offered') return [listed, { at: ago(0).subtract({ hours: 48 }), act: offer }];
+  if (outcome.kind === 'offered')
+    return [listed, { at: ago(0).subtract({ hours: outcome.hoursAgo ?? 48 }), act: offer }];
   const over = () => offers.lapse(studioId, platform.random.id());
   return [listed, { at: ago(8), act: offer }, { at: ago(5), act: offer }, { at: ago(2), act: over }];
 }
@@ -235,6 +251,9 @@ function requestOf(app: INestApplicationContext, { story, sizes, kinds, friday }
     },
     hopes: story.hopes,
     anything: story.anything ?? '',
+    access: story.access ?? '',
+    brings: story.brings ?? '',
+    guardian: story.guardian ?? null,
   };
 }
 

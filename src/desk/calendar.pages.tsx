@@ -125,7 +125,7 @@ function NoLink({ visit: { studio, formToken }, of }: { visit: StaffVisit; of: '
     <Form action={`/s/${studio.slug}/desk/calendar`} csrf={formToken} label={`Calendar link: ${of}`}>
       <input type="hidden" name="of" value={of} />
       <p>{of === 'tasks' ? 'There is no link to the tasks yet.' : 'You have no calendar link yet.'}</p>
-      <Button kind={of === 'tasks' ? 'quiet' : 'primary'}>
+      <Button kind={of === 'tasks' ? 'quiet' : 'primary'} name="do" value="make">
         {of === 'tasks' ? 'Make a link to the tasks' : 'Make my calendar link'}
       </Button>
     </Form>

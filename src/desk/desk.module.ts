@@ -10,8 +10,13 @@ import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { ConsentsWeb } from './consents.web.js';
+import { DaySheets } from './day-sheets.service.js';
+import { DaySheetWeb } from './day-sheet.web.js';
 import { DeskService } from './desk.service.js';
 import { DeskWeb } from './desk.web.js';
+import { GlancesService } from './glances.service.js';
+import { InboxService } from './inbox.service.js';
 import { LightNotesWeb } from './light-notes.web.js';
 import { LightService } from './light.service.js';
 import { LightWeb } from './light.web.js';
@@ -37,6 +42,8 @@ import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { TelephoneWeb } from './telephone.web.js';
+import { UndoActs } from './undo-acts.service.js';
 import { WaitingWeb } from './waiting.web.js';
 
 @Module({
@@ -55,6 +62,8 @@ import { WaitingWeb } from './waiting.web.js';
   ],
   controllers: [
     DeskWeb,
+    ConsentsWeb,
+    DaySheetWeb,
     RequestsWeb,
     LightNotesWeb,
     LightWeb,
@@ -75,8 +84,20 @@ import { WaitingWeb } from './waiting.web.js';
     FormulasWeb,
     BenchCardWeb,
     SettingsWeb,
+    TelephoneWeb,
     WaitingWeb,
   ],
-  providers: [DeskService, DeskLinks, LightService, ConcernedService, UsedService, EstimateService],
+  providers: [
+    DeskService,
+    DaySheets,
+    DeskLinks,
+    LightService,
+    ConcernedService,
+    UsedService,
+    EstimateService,
+    UndoActs,
+    GlancesService,
+    InboxService,
+  ],
 })
 export class DeskModule {}

@@ -34,3 +34,6 @@ export const declineForm = z.object({
     .string('Please say a word to them.')
     .transform((text) => text.replace(/[^\P{Cc}\n\t]/gu, '').trim()),
 });
+
+/** The act to be undone. */
+export const undoForm = z.object({ act: z.uuid('Please choose again.') });

@@ -5,9 +5,10 @@ import { Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
 import { OutboxService } from '../reminders/outbox.service.js';
-import { DeskService } from './desk.service.js';
 import { AssistantPage, FrontPage } from './front.pages.js';
+import { InboxService } from './inbox.service.js';
 import { LetterPage, MailPage } from './mail.pages.js';
+import { RequestListPage } from './request-list.pages.js';
 
 const MOST_MAIL = 200;
 const mailId = new ParseUUIDPipe({
@@ -18,7 +19,7 @@ const mailId = new ParseUUIDPipe({
 export class DeskWeb {
   constructor(
     private readonly visits: Visits,
-    private readonly desk: DeskService,
+    private readonly inbox: InboxService,
     private readonly outbox: OutboxService,
   ) {}
 
@@ -30,8 +31,18 @@ export class DeskWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     if (visit.account.role === 'assistant')
-      return page(reply, AssistantPage({ visit, next: await this.desk.next(visit.studio.id) }));
-    return page(reply, FrontPage({ visit, front: await this.desk.front(visit.studio.id) }));
+      return page(reply, AssistantPage({ visit, front: await this.inbox.assistant(visit.studio.id) }));
+    return page(reply, FrontPage({ visit, front: await this.inbox.front(visit.studio.id) }));
+  }
+
+  @Get('requests')
+  async requests(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return page(reply, RequestListPage({ visit, waiting: await this.inbox.requests(visit.studio.id) }));
   }
 
   @Get('mail')

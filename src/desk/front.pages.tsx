@@ -1,168 +1,72 @@
-// The owner's front page: decide, who comes next, what the shelf wants. The assistant's has "Next" only.
-import { Temporal } from 'temporal-polyfill';
+// The desk's front page: decide today, do this week, who comes next. The assistant's has what is theirs of it.
+import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
-import { formatQuantity } from '../lib/quantity-text.js';
-import { counted, dayInWords, timeInWords } from '../lib/words.js';
-import { instantToWall } from '../lib/zoned-time.js';
-import { Notice } from '../platform/html/kit/notices.js';
-import { StockMark } from '../platform/html/kit/stock-mark.js';
+import { dayInWords, timeInWords } from '../lib/words.js';
 import { Table } from '../platform/html/kit/table.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
-import { NO_BATH_WORDS } from '../stock/due.calc.js';
 import { ENOUGH, type Outlook } from '../stock/outlook.calc.js';
-import type { ToDo } from '../stock/to-do.calc.js';
-import { TOUCHED_WORDS } from '../room/words.calc.js';
-import type { Front, ToMove, WaitingRequest } from './desk.service.js';
 import { DeskPage } from './frame.pages.js';
-import type { PlaceChoice } from './glance.calc.js';
-import { LightNote, NoHelper, StockLine, TooLong, WithoutBath } from './places.pages.js';
-import { lackInWords } from './outlook-words.calc.js';
-import { holdStillInShort, journeyInShort, platesInWords, shortDay, suitsInShort } from './words.calc.js';
+import type { Group } from './inbox.calc.js';
+import { InboxGroups } from './inbox.pages.js';
+import type { Front } from './inbox.service.js';
+import { StockInShort, WithoutBath } from './places.pages.js';
+import { platesInWords, shortDay } from './words.calc.js';
 
 /** So many sittings stand open on the page; later ones are folded away. */
-const NEXT_SHOWN = 12;
+const NEXT_SHOWN = 4;
 
-interface FrontProps {
-  visit: StaffVisit;
-  front: Front;
-}
-
-export function FrontPage({ visit, front }: FrontProps) {
-  const { waiting, toMove, next, outlooks, todo, noBath } = front;
-  const bathless = byReason(noBath);
-  const wants = todo.length + bathless.length;
+export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front }) {
+  const { inbox, glances, next, outlooks, noBath } = front;
+  const home = `/s/${visit.studio.slug}/desk`;
   return (
     <DeskPage visit={visit} title="Desk" at="" distances wide>
-      <p>
-        <a href="#decide">{waiting.length} to decide</a> ·{' '}
+      <p class="lead">
+        <a href="#today">{count(inbox.today)} to decide today</a> ·{' '}
+        <a href="#week">{count(inbox.week)} to do this week</a> ·{' '}
         <a href="#next">
           {next[0]?.place ? `next: ${shortDay(next[0].place.wallStart)}` : 'nobody comes next'}
-        </a>{' '}
-        · <a href="#shelf">the shelf wants {wants === 0 ? 'nothing' : counted(wants, 'thing')}</a>
+        </a>
       </p>
-      <ToBeMoved visit={visit} toMove={toMove} />
-      <Decide visit={visit} waiting={waiting} />
-      <h2 id="next">Next</h2>
+      <h2 id="today">Decide today</h2>
+      <InboxGroups
+        visit={visit}
+        groups={inbox.today}
+        part="today"
+        glances={glances}
+        empty="Nothing waits for a decision."
+      />
+      <h2 id="week">Do this week</h2>
+      <InboxGroups
+        visit={visit}
+        groups={inbox.week}
+        part="week"
+        empty="Nothing: what is needed is on the shelf or on its way, or its time has not come."
+      />
+      <p class="actions">
+        <a href={`${home}/telephone`}>To telephone and to post</a>
+        <a href={`${home}/move`}>A day cannot be held? Move days</a>
+      </p>
+      <h2 id="next">Who comes next</h2>
       <Next visit={visit} views={next} outlooks={outlooks} noBath={noBath} />
-      {next.length > 0 && (
-        <p>
-          A day cannot be held? <a href={`/s/${visit.studio.slug}/desk/move`}>Move days</a>: you see who is
-          there, with a new place proposed for each.
-        </p>
-      )}
-      <h2 id="shelf">The shelf wants</h2>
-      {bathless.length > 0 && <Bathless visit={visit} days={bathless} />}
-      <ShelfToDo visit={visit} todo={todo} />
     </DeskPage>
   );
 }
 
-export function AssistantPage({ visit, next }: { visit: StaffVisit; next: SittingView[] }) {
+export function AssistantPage({ visit, front }: { visit: StaffVisit; front: Pick<Front, 'inbox' | 'next'> }) {
+  const { inbox, next } = front;
   return (
     <DeskPage visit={visit} title="Next" at="" wide>
       <Next visit={visit} views={next} />
+      {inbox.today.length > 0 && <h2 id="today">Do today</h2>}
+      {inbox.today.length > 0 && <InboxGroups visit={visit} groups={inbox.today} part="today" empty="" />}
+      <h2 id="week">Do this week</h2>
+      <InboxGroups visit={visit} groups={inbox.week} part="week" empty="Nothing is left to do this week." />
     </DeskPage>
   );
 }
 
-const MOVE_WORDS: Record<ToMove['reason'], string> = {
-  ...TOUCHED_WORDS,
-  closed: 'the room is closed',
-  'owner away': 'you are away',
-  clash: 'another place has the room at that hour',
-};
-
-/** Confirmed sittings that cannot be as they stand. They keep their place until somebody agrees on another. */
-function ToBeMoved({ visit, toMove }: { visit: StaffVisit; toMove: ToMove[] }) {
-  if (toMove.length === 0) return null;
-  return (
-    <>
-      <h2 id="to-be-moved">To be moved</h2>
-      <p>
-        These sittings are confirmed and nobody has been told anything.{' '}
-        <a href={`/s/${visit.studio.slug}/desk/move`}>Move days</a>: a new place is proposed for each.
-      </p>
-      <Table
-        caption="Confirmed sittings that want another day"
-        columns={['Day', 'Who', 'Why'].map((head) => ({ head }))}
-        rows={toMove.flatMap(({ view, reason }) =>
-          view.place
-            ? [
-                [
-                  <a key="day" href={requestPath(visit.studio.slug, view.sitting.id)}>
-                    {dayInWords(view.place.wallStart)}, {timeInWords(view.place.wallStart)}
-                  </a>,
-                  view.contact.name,
-                  MOVE_WORDS[reason],
-                ],
-              ]
-            : [],
-        )}
-      />
-    </>
-  );
-}
-
-function Decide({ visit, waiting }: { visit: StaffVisit; waiting: WaitingRequest[] }) {
-  return (
-    <>
-      <h2 id="decide">Decide</h2>
-      {waiting.length === 0 ? (
-        <p class="empty">Nobody is waiting for an answer.</p>
-      ) : (
-        <p>
-          {waiting.length} waiting for your answer, the oldest first, each with the best place open on their
-          days: the one with the least time to hold still, and the earlier of two alike.
-        </p>
-      )}
-      {waiting.map((one) => (
-        <Request key={one.view.sitting.id} visit={visit} {...one} />
-      ))}
-      {waiting.length > 0 && <LightNote />}
-    </>
-  );
-}
-
-function Request({ visit, view, open, best, limit }: WaitingRequest & { visit: StaffVisit }) {
-  const { sitting, contact, journey } = view;
-  const { studio } = visit;
-  return (
-    <article class="day">
-      <h3>
-        <a href={requestPath(studio.slug, sitting.id)}>{contact.name}</a>
-      </h3>
-      <p>{platesInWords(view)}</p>
-      <p class="small">
-        {suitsInShort(sitting.suits)}; asked on {shortDay(instantToWall(studio.zone, sitting.askedAt))}
-      </p>
-      <p>
-        {best === null ? (
-          'No place is open on these days'
-        ) : (
-          <BestPlace best={best} open={open} limit={limit} />
-        )}{' '}
-        · {journeyInShort(journey)}
-      </p>
-    </article>
-  );
-}
-
-function BestPlace({ best, open, limit }: { best: PlaceChoice; open: number; limit: number }) {
-  const { slot, stock, helperMissing } = best;
-  return (
-    <>
-      <strong>
-        {dayInWords(slot.wallStart)}, {timeInWords(slot.wallStart)}
-      </strong>{' '}
-      ({open === 1 ? 'the only one open' : `of ${open} open`}) ·{' '}
-      {slot.holdStill && `${holdStillInShort(slot.holdStill)} · `}
-      <StockLine stock={stock} />
-      <TooLong slot={slot} limit={limit} />
-      {helperMissing && <NoHelper />}
-    </>
-  );
-}
+const count = (groups: Group[]) => groups.reduce((sum, one) => sum + one.first.length + one.rest.length, 0);
 
 interface NextProps {
   visit: StaffVisit;
@@ -209,13 +113,15 @@ function NextTable({ visit, views, caption, outlooks, noBath }: NextProps & { ca
         return [
           [
             link || day,
-            `${timeInWords(view.place.wallStart)} to ${timeInWords(view.place.wallEnd)}`,
+            <a key="sheet" href={`${dayPath(studio.slug, view.place.wallStart)}#sitting-${view.sitting.id}`}>
+              {timeInWords(view.place.wallStart)} to {timeInWords(view.place.wallEnd)}
+            </a>,
             view.sitters.map((one) => one.name).join(', '),
             platesInWords(view),
             ...(outlooks
               ? [
                   <>
-                    <StockLine stock={outlooks.get(view.sitting.id) ?? ENOUGH} />
+                    <StockInShort stock={outlooks.get(view.sitting.id) ?? ENOUGH} />
                     {without && <WithoutBath reason={without} />}
                   </>,
                 ]
@@ -228,58 +134,5 @@ function NextTable({ visit, views, caption, outlooks, noBath }: NextProps & { ca
   );
 }
 
-interface WithoutBathFor {
-  reason: NoBath;
-  days: Temporal.PlainDate[];
-}
-
-function byReason(noBath: Map<string, NoBath>): WithoutBathFor[] {
-  const reasons = [...new Set(noBath.values())];
-  return reasons.map((reason) => ({
-    reason,
-    days: [...noBath].flatMap(([date, why]) => (why === reason ? [Temporal.PlainDate.from(date)] : [])),
-  }));
-}
-
-/** Days with plates that no silver bath takes as things stand. */
-function Bathless({ visit, days: all }: { visit: StaffVisit; days: WithoutBathFor[] }) {
-  return (
-    <Notice tone="warn">
-      {all.map(({ reason, days: [first, ...later] }) => (
-        <p key={reason}>
-          <a href={`/s/${visit.studio.slug}/desk/shelf/baths`}>A silver bath</a> for{' '}
-          {first && dayInWords(first)}
-          {later.length > 0 && ` and ${counted(later.length, 'later day')}`}: {NO_BATH_WORDS[reason]}.
-        </p>
-      ))}
-    </Notice>
-  );
-}
-
-function ShelfToDo({ visit, todo }: { visit: StaffVisit; todo: ToDo[] }) {
-  const shelf = `/s/${visit.studio.slug}/desk/shelf`;
-  return (
-    <>
-      <Table
-        caption="To be mixed or ordered in the next two weeks"
-        columns={['What', 'How much', 'Do', 'For'].map((head) => ({ head }))}
-        rows={todo.map(({ item, quantity, action, by, why, neededOn, into }) => [
-          item.name,
-          formatQuantity(quantity, item.unit, 'up'),
-          <StockMark key="do" state={by ? `${action} by` : 'cannot be had'} by={by} near />,
-          [
-            into.length > 0 ? `${into.map((one) => one.item.name).join(', ')}, by ` : '',
-            shortDay(neededOn),
-            by === null ? `; ${lackInWords(why)}` : '',
-          ].join(''),
-        ])}
-        empty="Nothing: what is needed is on the shelf or on its way, or its time has not come."
-      />
-      <p>
-        All that is ahead: <a href={`${shelf}/mixing`}>to mix</a>, <a href={`${shelf}/orders`}>to order</a>.
-      </p>
-    </>
-  );
-}
-
+const dayPath = (slug: string, at: Temporal.PlainDateTime) => `/s/${slug}/desk/days/${at.toPlainDate()}`;
 const requestPath = (slug: string, sittingId: string) => `/s/${slug}/desk/requests/${sittingId}`;

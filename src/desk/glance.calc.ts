@@ -3,7 +3,7 @@
 import { Temporal } from 'temporal-polyfill';
 import type { LightWindow } from '../daylight/window.calc.js';
 import type { Slot } from '../room/openings.calc.js';
-import { type SuitingDays, suitsOn } from '../sittings/sittings.schemas.js';
+import { type SittingView, type SuitingDays, suitsOn } from '../sittings/sittings.schemas.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 
@@ -23,6 +23,16 @@ export interface PlaceChoice {
   slot: Slot;
   stock: Outlook;
   helperMissing?: true;
+}
+
+/** A request that waits for an answer, with the place to look at first. */
+export interface WaitingRequest {
+  view: SittingView;
+  /** Seconds that all on their plates can hold still. */
+  limit: number;
+  /** How many places could be given, and the one to look at first. */
+  open: number;
+  best: PlaceChoice | null;
 }
 
 /** The days of the rhythm that suit, in their order. `stockOn` tells how the shelf stands for a day. */
@@ -78,3 +88,10 @@ export function rangeToSearch(
 const byDate = (a: Temporal.PlainDate, b: Temporal.PlainDate) => Temporal.PlainDate.compare(a, b);
 const later = (a: Temporal.PlainDate, b: Temporal.PlainDate) => (byDate(a, b) > 0 ? a : b);
 const earlier = (a: Temporal.PlainDate, b: Temporal.PlainDate) => (byDate(a, b) < 0 ? a : b);
+
+/** Those whose day is before `today`, the oldest first. */
+export function pastBefore(today: Temporal.PlainDate, views: SittingView[]): SittingView[] {
+  const day = ({ place }: SittingView) => place?.wallStart.toPlainDate() ?? today;
+  const compare = Temporal.PlainDate.compare;
+  return views.filter((one) => compare(day(one), today) < 0).sort((a, b) => compare(day(a), day(b)));
+}

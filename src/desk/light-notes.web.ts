@@ -5,7 +5,7 @@ import { Visits } from '../accounts/visits.service.js';
 import { DaylightService } from '../daylight/daylight.service.js';
 import { Random } from '../platform/clock.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
-import { FORM_KEY_FIELD } from '../platform/html/kit/form.js';
+import { formKeyOf } from '../platform/html/kit/form.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
 import type { Notice } from './frame.pages.js';
@@ -14,7 +14,6 @@ import { LightNotesPage } from './light-notes.pages.js';
 const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This note is not here any more.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 const DONE = new Map<unknown, Notice>([
   ['noted', { tone: 'good', text: 'The plate is noted.' }],
@@ -50,8 +49,7 @@ export class LightNotesWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const sent = body ?? {};
-    const key = sent[FORM_KEY_FIELD];
-    const formKey = typeof key === 'string' && UUID.test(key) ? key : this.random.id();
+    const formKey = formKeyOf(sent, this.random);
     try {
       const answers = { ...sent, date: readDateField(sent, 'date') };
       await this.daylight.enterNote(visit.studio.id, visit.account, formKey, answers);

@@ -11,6 +11,8 @@ import { StudiosService } from '../studios/studios.service.js';
 
 export const CALENDAR_ACTS = ['make', 'replace', 'end'] as const;
 export type CalendarAct = (typeof CALENDAR_ACTS)[number];
+export const CALENDARS = ['owner', 'tasks'] as const;
+export type CalendarOf = (typeof CALENDARS)[number];
 
 @Injectable()
 export class DeskLinks {
@@ -22,19 +24,24 @@ export class DeskLinks {
     private readonly views: SittingViews,
   ) {}
 
-  /** The owner's calendar link, of all or of tasks. One that is not there is neither replaced nor ended. */
-  async calendar(studioId: string, owner: Account, of: 'owner' | 'tasks', act: CalendarAct): Promise<void> {
-    await this.db.inStudio(studioId, async (tx) => {
+  /**
+   * The owner's calendar link, of all or of tasks. One that is not there is neither replaced nor ended, and one that
+   * is there is not made again.
+   * @returns whether anything was done
+   */
+  async calendar(studioId: string, owner: Account, of: CalendarOf, act: CalendarAct): Promise<boolean> {
+    return this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.find(tx, 'feed', owner.id, of);
       if (act === 'make') {
-        if (link) return;
+        if (link) return false;
         await this.links.ensure(tx, 'feed', owner.id, of);
       } else {
-        if (!link) return;
+        if (!link) return false;
         await (act === 'replace' ? this.links.replace(tx, link) : this.links.revoke(tx, link));
       }
       const about = { aboutKind: 'account', aboutId: owner.id, note: of };
       await recordHistory(tx, this.clock, { who: owner.name, ...about, event: `${act} calendar link` });
+      return true;
     });
   }
 

@@ -6,13 +6,16 @@ import { Button } from '../platform/html/kit/button.js';
 import { type Option, RadioGroup } from '../platform/html/kit/choices.js';
 import { DateField } from '../platform/html/kit/date-field.js';
 import { Card } from '../platform/html/kit/facts.js';
-import { Form, TextArea } from '../platform/html/kit/form.js';
+import { Form, TextArea, TextField } from '../platform/html/kit/form.js';
 import { Notice, Tag } from '../platform/html/kit/notices.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { MoveProposal } from '../sittings/move-proposals.service.js';
 import { REASONS, type Reason } from '../sittings/moving.schemas.js';
 import type { Moved, NotMoved } from '../sittings/moving.service.js';
 import { DeskPage } from './frame.pages.js';
+import { TELLING } from './waiting.pages.js';
+import type { ToMove } from './inbox.calc.js';
+import { MOVE_WORDS } from './inbox.pages.js';
 import { holdStillInShort } from './words.calc.js';
 
 const REASON_LABELS: Record<Reason, string> = {
@@ -26,16 +29,19 @@ interface MovePageProps {
   visit: StaffVisit;
   values: Record<string, unknown>;
   errors?: FieldProblem[];
+  /** Confirmed sittings that cannot be as they stand; told with the empty form. */
+  toMove?: ToMove[];
 }
 
 /** The form: nothing happens by it, it leads to what would. */
-export function MovePage({ visit, values, errors = [] }: MovePageProps) {
+export function MovePage({ visit, values, errors = [], toMove = [] }: MovePageProps) {
   return (
     <DeskPage visit={visit} title="Move days" at="" errors={errors}>
       <p class="lead">
         When a day cannot be held. You first see who is there, with a new place proposed for each. Nobody is
         told before you confirm.
       </p>
+      <ToBeMoved visit={visit} toMove={toMove} />
       <Form action={movePath(visit, '/preview')} csrf={visit.formToken} values={values} errors={errors}>
         <DateField name="from" label="First day" />
         <DateField name="until" label="Last day" hint="Leave empty for one day." optional />
@@ -57,6 +63,30 @@ export function MovePage({ visit, values, errors = [] }: MovePageProps) {
         <a href={`/s/${visit.studio.slug}/desk/settings/closures`}>closures</a>.
       </p>
     </DeskPage>
+  );
+}
+
+/** They keep their place until somebody agrees on another. */
+function ToBeMoved({ visit, toMove }: { visit: StaffVisit; toMove: ToMove[] }) {
+  if (toMove.length === 0) return null;
+  return (
+    <>
+      <h2>To be moved</h2>
+      <p>These sittings are confirmed, cannot be as they stand, and nobody has been told anything.</p>
+      <ul class="lines">
+        {toMove.map(({ view, reason }) =>
+          view.place ? (
+            <li key={view.sitting.id}>
+              <a href={`${movePath(visit)}?from=${view.place.wallStart.toPlainDate()}`}>
+                {startInWords(view.place.wallStart)}: {view.contact.name}
+              </a>
+              <p class="small">{MOVE_WORDS[reason]}</p>
+            </li>
+          ) : null,
+        )}
+      </ul>
+      <h2>Which days?</h2>
+    </>
   );
 }
 
@@ -87,7 +117,7 @@ export function MovePreviewPage({ visit, days, proposals, fields, errors, values
         <Form action={movePath(visit, '/confirm')} csrf={visit.formToken} values={values} errors={errors}>
           {hidden}
           {proposals.map((one) => (
-            <Person key={one.view.sitting.id} proposal={one} chosen={values} />
+            <Person key={one.view.sitting.id} proposal={one} chosen={values} errors={errors} />
           ))}
           <Button>Do this, and tell them</Button>
         </Form>
@@ -107,7 +137,13 @@ export function MovePreviewPage({ visit, days, proposals, fields, errors, values
   );
 }
 
-function Person({ proposal, chosen }: { proposal: MoveProposal; chosen: Record<string, unknown> }) {
+interface PersonProps {
+  proposal: MoveProposal;
+  chosen: Record<string, unknown>;
+  errors: FieldProblem[];
+}
+
+function Person({ proposal, chosen, errors }: PersonProps) {
   const { view, from, to } = proposal;
   const id = view.sitting.id;
   const name = `do-${id}`;
@@ -137,6 +173,19 @@ function Person({ proposal, chosen }: { proposal: MoveProposal; chosen: Record<s
         value={typeof sent === 'string' ? sent : usual}
         options={offered ? OFFERED : options(to)}
       />
+      {!offered && (
+        <details open={sent === 'other' || errors.some(({ field }) => field.endsWith(id)) || undefined}>
+          <summary>Type another start</summary>
+          <DateField name={`other-${id}`} label={`Day for ${view.contact.name}`} optional />
+          <TextField
+            name={`time-${id}`}
+            label={`Time for ${view.contact.name}`}
+            hint="As 11:15, time at the studio. It is looked at like any other start."
+            width="short"
+            optional
+          />
+        </details>
+      )}
     </Card>
   );
 }
@@ -166,6 +215,7 @@ function options(to: MoveProposal['to']): Option[] {
     : [];
   return [
     ...move,
+    { value: 'other', label: 'Move to another start, typed below' },
     { value: 'again', label: 'Call it off: they wait first on the list' },
     { value: 'end', label: 'Call it off for good' },
     { value: 'leave', label: 'Leave it as it is' },
@@ -185,7 +235,7 @@ export function MovedPage({ visit, outcomes }: MovedPageProps) {
       <Notice tone={failed.length === 0 ? 'good' : 'warn'}>
         {outcomes.length === 0
           ? 'Everything stays as it was.'
-          : `Done for ${outcomes.length - failed.length} of ${outcomes.length}. They are being told.`}
+          : `Done for ${outcomes.length - failed.length} of ${outcomes.length}. ${TELLING}`}
       </Notice>
       <ul>
         {outcomes.map((one) => (
@@ -231,4 +281,4 @@ function daysInWords({ from, until }: PreviewProps['days']): string {
   return from.equals(until) ? dayInWords(from) : `${dayInWords(from)} to ${dayInWords(until)}`;
 }
 
-export const movePath = ({ studio }: StaffVisit, rest = '') => `/s/${studio.slug}/desk/move${rest}`;
+const movePath = ({ studio }: StaffVisit, rest = '') => `/s/${studio.slug}/desk/move${rest}`;

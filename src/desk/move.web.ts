@@ -6,10 +6,12 @@ import { readDateField } from '../platform/html/kit/date-field.js';
 import { page } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
+import { MoveCheckService } from '../sittings/move-check.service.js';
 import { MoveProposalsService } from '../sittings/move-proposals.service.js';
 import { daysToMove, type MoveChoice, moveChoice, whyMoved } from '../sittings/moving.schemas.js';
 import { MovingService } from '../sittings/moving.service.js';
 import { SittingViews } from '../sittings/views.service.js';
+import { InboxService } from './inbox.service.js';
 import { MovedPage, MovePage, MovePreviewPage } from './move.pages.js';
 
 type Sent = Record<string, unknown>;
@@ -20,6 +22,8 @@ export class MoveWeb {
     private readonly visits: Visits,
     private readonly moving: MovingService,
     private readonly proposals: MoveProposalsService,
+    private readonly check: MoveCheckService,
+    private readonly inbox: InboxService,
     private readonly views: SittingViews,
   ) {}
 
@@ -34,7 +38,8 @@ export class MoveWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const [, year, month, day] = (typeof from === 'string' && /^(\d{4})-(\d\d)-(\d\d)$/.exec(from)) || [];
     const values = day ? { 'from-day': Number(day), 'from-month': Number(month), 'from-year': year } : {};
-    return page(reply, MovePage({ visit, values }));
+    const toMove = await this.inbox.allToMove(visit.studio.id);
+    return page(reply, MovePage({ visit, values, toMove }));
   }
 
   @Post('preview')
@@ -76,7 +81,14 @@ export class MoveWeb {
     return this.orAgain(
       async () => {
         const why = readInput(whyMoved, sent);
-        const choices = choicesOf(sent);
+        const { choices, typed } = choicesOf(sent);
+        const wrong = await this.check.problems(visit.studio.id, choices, typed);
+        if (wrong.length > 0)
+          throw new AppError(
+            'bad_input',
+            undefined,
+            wrong.map(({ sittingId, message }) => ({ field: `other-${sittingId}`, message })),
+          );
         const done = await this.moving.carryOut(visit.studio.id, visit.account, why, choices);
         const ids = done.map((one) => one.sittingId);
         const views = await this.views.some(visit.studio.id, ids);
@@ -131,18 +143,54 @@ function fieldsOf(sent: Sent): Record<string, string> {
   );
 }
 
-/** One choice per sitting, in the order of the page. @throws AppError bad_input at the field of the choice */
-function choicesOf(sent: Sent): MoveChoice[] {
-  return Object.entries(sent).flatMap(([name, value]) => {
+/**
+ * One choice per sitting, in the order of the page, and for whom another start was typed.
+ * @throws AppError bad_input with every mistake, at the fields as the page names them
+ */
+function choicesOf(sent: Sent): { choices: MoveChoice[]; typed: Set<string> } {
+  const errors: FieldProblem[] = [];
+  const typed = new Set<string>();
+  const choices = Object.entries(sent).flatMap(([name, value]) => {
     const sittingId = /^do-([0-9a-f-]{36})$/.exec(name)?.[1];
     if (sittingId === undefined) return [];
-    const to = typeof value === 'string' && value.startsWith('to ') ? value.slice(3) : null;
-    return [
-      readInput(moveChoice, {
-        sittingId,
-        from: sent[`from-${sittingId}`],
-        act: to === null ? value : { to },
-      }),
-    ];
+    const start = typedStart(sent, sittingId);
+    const other = value === 'other';
+    if (!other && start.sent)
+      errors.push({ field: name, message: 'You typed another start: choose it here, or leave it empty.' });
+    if (other && start.error) errors.push(start.error);
+    if ((other && start.error) || (!other && start.sent)) return [];
+    if (other) typed.add(sittingId);
+    const to = other
+      ? start.to
+      : typeof value === 'string' && value.startsWith('to ')
+        ? value.slice(3)
+        : null;
+    try {
+      const act = to === null ? value : { to };
+      return [readInput(moveChoice, { sittingId, from: sent[`from-${sittingId}`], act })];
+    } catch (error) {
+      if (!(error instanceof AppError)) throw error;
+      errors.push(...error.fields.map(({ message }) => ({ field: name, message })));
+      return [];
+    }
   });
+  if (errors.length > 0) throw new AppError('bad_input', undefined, errors);
+  return { choices, typed };
+}
+
+/** The start typed for a sitting as "2027-05-14T11:15", or what is wrong with it. */
+function typedStart(sent: Sent, sittingId: string) {
+  const [date, clock] = [`other-${sittingId}`, `time-${sittingId}`];
+  const day = readDateField(sent, date);
+  const time = typeof sent[clock] === 'string' ? sent[clock].trim() : '';
+  const wrong = (field: string, message: string) => ({ sent: true, to: '', error: { field, message } });
+  const [, hour = '', minute = ''] = /^(\d{1,2})[:.](\d\d)$/.exec(time) ?? [];
+  if (!/^\d{4}-\d\d-\d\d$/.test(day))
+    return {
+      ...wrong(date, 'Please give a date with day, month and year.'),
+      sent: day !== '' || time !== '',
+    };
+  if (hour === '' || Number(hour) > 23 || Number(minute) > 59)
+    return wrong(clock, 'Please give a time like 11:15.');
+  return { sent: true, to: `${day}T${hour.padStart(2, '0')}:${minute}`, error: null };
 }

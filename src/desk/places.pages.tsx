@@ -119,6 +119,14 @@ export function StockLine({ stock }: { stock: Outlook }) {
   );
 }
 
+/** The same without reasons, where there is nothing to do yet. */
+export const StockInShort = ({ stock }: { stock: Outlook }) =>
+  stock.state === 'nothing to do yet' ? (
+    <StockMark state={stock.state} by={null} near={false} />
+  ) : (
+    <StockLine stock={stock} />
+  );
+
 interface DayProps {
   choice: DayChoice;
   zone: string;

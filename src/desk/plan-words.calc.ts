@@ -88,6 +88,8 @@ export function leftOutInWords(left: LeftOutShown, { nameOf, dayOf, itemOf }: Ar
       return 'No place is open on their days for as many plates and people.';
     case 'notice too long':
       return 'All their days are nearer than the notice they need.';
+    case 'no time to answer':
+      return 'All their days are so near that they would have too little time for an answer.';
     case 'hold still too long':
       return 'On all their days they would have to hold still longer than they can.';
     case 'cannot be had':

@@ -37,11 +37,7 @@ export function PreparePage({ visit, found, due, notice, sent }: PreparePageProp
   const left = near.filter((task) => !task.done);
   return (
     <DeskPage visit={visit} title="Prepare" at="/prepare" notice={notice} errors={sent?.errors}>
-      <p>
-        {left.length + late.length === 0
-          ? 'Nothing is left to do in the next two weeks.'
-          : `${minutesInWords([...left, ...late].reduce((sum, one) => sum + one.minutes, 0))} of work in the next two weeks, worked back from the days on which somebody sits.`}
-      </p>
+      <p>{leftInWords([...left, ...late], due)}</p>
       {visit.account.role === 'owner' && (
         <p class="actions">
           <a href={preparePath(visit, '/rules')}>Change what is prepared</a>
@@ -71,6 +67,14 @@ export function PreparePage({ visit, found, due, notice, sent }: PreparePageProp
       <RoomOfDay visit={visit} found={found} sent={sent} />
     </DeskPage>
   );
+}
+
+function leftInWords(left: Task[], due: DueTask[]): string {
+  if (left.length > 0)
+    return `${minutesInWords(left.reduce((sum, one) => sum + one.minutes, 0))} of work in the next two weeks, worked back from the days on which somebody sits.`;
+  return due.length > 0
+    ? 'No task is left in the next two weeks but what stands below.'
+    : 'Nothing is left to do in the next two weeks.';
 }
 
 /** Days that cannot be held and things that cannot be had in time, as things stand: before anything else to prepare. */

@@ -4,10 +4,12 @@ import type { StaffVisit } from '../accounts/visits.service.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import type { FormValues } from '../platform/html/kit/field.js';
-import { type Fact, Facts } from '../platform/html/kit/facts.js';
+import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Form, TextArea } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
-import type { SittingView } from '../sittings/sittings.schemas.js';
+import { asksConsent, type ConsentLine } from '../sittings/consents.calc.js';
+import { Consents } from '../sittings/consents.pages.js';
+import type { Details, SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
@@ -19,19 +21,23 @@ import { type SetAsideProps, SetAsideTable } from './shelf/choice.pages.js';
 import { OnTheList } from './on-list.pages.js';
 import { HoldingStill } from './sitters.pages.js';
 import { TheirLink } from './their-link.pages.js';
+import { LastActNotice } from './undo.pages.js';
 import { waitingPath } from './waiting.pages.js';
 import { eventInWords, journeyInShort, kindInWords, momentInWords } from './words.calc.js';
 
 interface RequestPageProps {
   visit: StaffVisit;
   found: WholeRequest;
+  /** What its people are asked, and have agreed to. */
+  consents?: ConsentLine[];
   notice?: Notice | undefined;
   /** What was typed, when it has to be looked at again. */
   values?: FormValues;
   errors?: FieldProblem[];
 }
 
-export function RequestPage({ visit, found, notice, values = {}, errors = [] }: RequestPageProps) {
+export function RequestPage(props: RequestPageProps) {
+  const { visit, found, consents = [], notice, values = {}, errors = [] } = props;
   const { view, history, choices, setAside, outlook, limit, offer, now, noBath } = found;
   const { studio, formToken } = visit;
   const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
@@ -39,6 +45,8 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
   return (
     <DeskPage visit={visit} title={view.contact.name} at="" notice={notice} errors={errors} distances>
       <p class="lead">{leadOf(view)}</p>
+      {view.sitting.details.access !== '' && <AccessCard text={view.sitting.details.access} />}
+      <LastActNotice visit={visit} view={view} act={found.lastAct} />
       <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
       {view.sitting.state === 'confirmed' && (
         <FromTheShelf
@@ -74,6 +82,15 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
         values={values}
         errors={errors}
       />
+      {asksConsent(view.sitting.state, consents) && (
+        <Consents
+          lines={consents}
+          zone={studio.zone}
+          action={`${path}/consents`}
+          formToken={formToken}
+          at="desk"
+        />
+      )}
       <TheirLink url={found.theirPage} action={`${path}/new-link`} formToken={formToken} />
       <h2>What happened</h2>
       <ol>
@@ -84,6 +101,17 @@ export function RequestPage({ visit, found, notice, values = {}, errors = [] }: 
         ))}
       </ol>
     </DeskPage>
+  );
+}
+
+/** What helps them, large: it has to be seen before the day. */
+function AccessCard({ text }: { text: string }) {
+  return (
+    <Card title="What helps them here">
+      <div class="lead">
+        <Lines text={text} />
+      </div>
+    </Card>
   );
 }
 
@@ -120,8 +148,21 @@ function requestFacts({ sitting, kind, plates, sitters }: SittingView): Fact[] {
     },
     { term: 'Days that suit', detail: daysInWords(sitting.suits) },
     ...told('Hopes for', sitting.hopes),
+    ...guardianFacts(sitting.details),
+    ...told('They bring', sitting.details.brings),
     ...told('To know', sitting.anything),
     ...told('Your last word', sitting.message),
+  ];
+}
+
+/** Whoever is under 18 comes with somebody's yes. */
+function guardianFacts({ guardian, minor }: Details): Fact[] {
+  if (!guardian)
+    return minor ? [{ term: 'Under 18', detail: 'somebody who sits; no parent or guardian is named' }] : [];
+  const { name, relation, reach } = guardian;
+  const who = relation === '' ? name : `${name} (${relation})`;
+  return [
+    { term: minor ? 'Under 18; parent or guardian' : 'Parent or guardian', detail: `${who}, ${reach}` },
   ];
 }
 

@@ -5,11 +5,14 @@ import { type StaffVisit, Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
+import { ConsentsService } from '../sittings/consents.service.js';
 import { DecisionsService } from '../sittings/decisions.service.js';
-import { approveForm, declineForm, poseForm } from './desk.schemas.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import { approveForm, declineForm, poseForm, undoForm } from './desk.schemas.js';
 import { DeskService } from './desk.service.js';
 import type { Notice } from './frame.pages.js';
 import { RequestPage } from './request.pages.js';
+import { UndoActs } from './undo-acts.service.js';
 import { WAITING_DONE } from './waiting.pages.js';
 
 const id = new ParseUUIDPipe({
@@ -20,13 +23,64 @@ type Answers = Record<string, unknown>;
 
 /** Told after a redirect, by a code in the address. */
 const DONE = new Map<unknown, Notice>([
-  ['approved', { tone: 'good', text: 'The place is given, and they are being told.' }],
   ['bottle', { tone: 'good', text: 'It is set aside from that bottle.' }],
+  [
+    'bottle-part',
+    { tone: 'good', text: 'That bottle gives what it can; the rest is from others, as below.' },
+  ],
+  ['bottle-rule', { tone: 'good', text: 'Your choice is taken back; the rule has chosen as below.' }],
   ['no-bottle', { tone: 'bad', text: 'That bottle cannot give it that day; nothing is changed.' }],
+  [
+    'bottle-short',
+    {
+      tone: 'bad',
+      text: 'With that bottle, somebody else’s day could not have what it needs; nothing is changed.',
+    },
+  ],
+  [
+    'bottle-gone',
+    { tone: 'warn', text: 'Nothing is set aside of it for them any more; nothing is changed.' },
+  ],
+  ['consent', { tone: 'good', text: 'Noted, with the words and the day.' }],
+  [
+    'words-changed',
+    {
+      tone: 'bad',
+      text: 'The words were changed since; please read the new ones to them. Nothing is changed.',
+    },
+  ],
+  ['undone', { tone: 'good', text: 'It is undone, and nobody was told.' }],
   ['new-link', { tone: 'good', text: 'The new link stands below. The old one has stopped.' }],
-  ['pose', { tone: 'good', text: 'Noted. The places are judged by it.' }],
-  ['declined', { tone: 'good', text: 'Declined, and they are being told in your words.' }],
+  ['pose', { tone: 'good', text: 'Noted. Places to be given are judged by it.' }],
 ]);
+
+const TELLING: Record<SittingView['contact']['reachBy'], string> = {
+  email: 'they are being told',
+  telephone: 'they have to be told by telephone',
+  letter: 'they have to be told by letter',
+};
+
+/** What was done, as long as it is so: a page that is opened again later tells nothing that has passed. */
+function noticeOf(done: unknown, { sitting: { state }, contact }: SittingView): Notice | undefined {
+  const telling = TELLING[contact.reachBy];
+  const inWords = state === 'declined' ? ' in your words' : '';
+  const good = (holds: boolean, what: string): Notice | undefined =>
+    holds ? { tone: 'good', text: `${what}, and ${telling}${inWords}.` } : undefined;
+  switch (done) {
+    case 'approved':
+      return good(state === 'confirmed', 'The place is given');
+    case 'declined':
+      return good(state === 'declined', 'Declined');
+    case 'listed':
+      return good(state === 'waiting', 'It is on the waiting list');
+    case 'offered':
+      return good(state === 'offered', 'The place is offered and held');
+    case 'accepted':
+      return good(state === 'confirmed', 'The place is theirs');
+    default:
+      return DONE.get(done) ?? WAITING_DONE.get(done);
+  }
+}
 
 /** Refusals that the owner can answer on the same page, with what is open now. */
 const SHOWN_AGAIN = ['bad_input', 'place_taken', 'not_an_opening', 'short_of_stock', 'wrong_state'];
@@ -37,6 +91,8 @@ export class RequestsWeb {
     private readonly visits: Visits,
     private readonly desk: DeskService,
     private readonly decisions: DecisionsService,
+    private readonly undoActs: UndoActs,
+    private readonly consents: ConsentsService,
   ) {}
 
   @Get()
@@ -49,7 +105,8 @@ export class RequestsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const found = await this.desk.request(visit.studio.id, sittingId);
-    return page(reply, RequestPage({ visit, found, notice: DONE.get(done) ?? WAITING_DONE.get(done) }));
+    const consents = await this.consents.lines(visit.studio.id, { sittingId });
+    return page(reply, RequestPage({ visit, found, consents, notice: noticeOf(done, found.view) }));
   }
 
   @Post('approve')
@@ -99,6 +156,22 @@ export class RequestsWeb {
     });
   }
 
+  @Post('undo')
+  async undo(
+    @Param('slug') slug: string,
+    @Param('id', id) sittingId: string,
+    @Body() answers: Answers | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return this.orAgain(visit, sittingId, {}, reply, async () => {
+      const { act } = readInput(undoForm, answers ?? {});
+      await this.undoActs.takeBack(visit.studio.id, visit.account, sittingId, act);
+      return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=undone`);
+    });
+  }
+
   /** Shows the page again, as things stand now, with what was typed and what is wrong. */
   private async orAgain(
     visit: StaffVisit,
@@ -114,7 +187,8 @@ export class RequestsWeb {
       const found = await this.desk.request(visit.studio.id, sittingId);
       const { fields: errors } = error;
       const notice = errors.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
-      return page(reply, RequestPage({ visit, found, values, errors, notice }), error.status);
+      const consents = await this.consents.lines(visit.studio.id, { sittingId });
+      return page(reply, RequestPage({ visit, found, consents, values, errors, notice }), error.status);
     }
   }
 }

@@ -15,11 +15,14 @@ import { DeskPage, type Notice } from './frame.pages.js';
 import { planPath } from './plan-parts.pages.js';
 import { journeyInShort, momentInWords, platesInWords, suitsInShort } from './words.calc.js';
 
+/** Of one or several, who have e-mail or not. */
+export const TELLING = 'They are told by e-mail, or stand under “To telephone”.';
+
 /** What was just done, told after a redirect by a code in the address. */
 export const WAITING_DONE = new Map<unknown, Notice>([
-  ['listed', { tone: 'good', text: 'It is on the waiting list, and they are being told.' }],
-  ['offered', { tone: 'good', text: 'The place is offered and held, and they are being told.' }],
-  ['accepted', { tone: 'good', text: 'The place is theirs, and they are being told.' }],
+  ['listed', { tone: 'good', text: `It is on the waiting list. ${TELLING}` }],
+  ['offered', { tone: 'good', text: `The place is offered and held. ${TELLING}` }],
+  ['accepted', { tone: 'good', text: `The place is theirs. ${TELLING}` }],
   ['refused', { tone: 'good', text: 'Noted. The place is free, and they keep their turn.' }],
   ['another-day', { tone: 'good', text: 'Their place is free, and they wait for another day.' }],
   ['reopened', { tone: 'good', text: 'Back on the list, with the first date of asking.' }],
@@ -162,7 +165,7 @@ function Freed({ visit, listed, freed }: { visit: StaffVisit; listed: Listed[]; 
   );
 }
 
-export function OnList({ visit, view, ranked }: Listed & { visit: StaffVisit }) {
+function OnList({ visit, view, ranked }: Listed & { visit: StaffVisit }) {
   const { sitting, contact, journey } = view;
   return (
     <article class="day">

@@ -23,6 +23,7 @@ const environment = z.object({
   RATE_LIMIT_PER_MINUTE: whole(1, 1_000_000).default(300),
   FORM_LIMIT_PER_MINUTE: whole(1, 1_000_000).default(20),
   SIGN_IN_TRIES: whole(1, 1_000_000).default(10),
+  UNDO_SECONDS: whole(0, 3600).default(60),
   TRUST_PROXY: z.enum(['0', '1']).default('0'),
 });
 
@@ -41,6 +42,8 @@ export class Config {
   formLimitPerMinute: number;
   /** So often one address may be tried within a quarter of an hour. */
   signInTries: number;
+  /** So long nobody is told of an act of the desk that can be undone. */
+  undoSeconds: number;
   trustProxy: boolean;
 
   get secureCookies(): boolean {
@@ -72,6 +75,7 @@ export function readConfig(env: NodeJS.ProcessEnv, random: Random): Config {
   config.rateLimitPerMinute = set.RATE_LIMIT_PER_MINUTE;
   config.formLimitPerMinute = set.FORM_LIMIT_PER_MINUTE;
   config.signInTries = set.SIGN_IN_TRIES;
+  config.undoSeconds = set.UNDO_SECONDS;
   config.trustProxy = set.TRUST_PROXY === '1';
   refuseOpenHttp(config.publicUrl, set.INSECURE_HTTP === '1');
   config.secretKey = set.SECRET_KEY ? Buffer.from(set.SECRET_KEY) : storedSecret(config.home, random);

@@ -8,6 +8,16 @@ import { bytes } from './db/row.js';
 import type { Tx } from './db/tx.js';
 import { AppError } from './problems.js';
 
+/** The key under which an act is done once; minted with a form or chosen by an API client. */
+export const requestKey = z.string().regex(/^[\x20-\x7e]{8,255}$/, 'A key has 8 to 255 plain characters.');
+
+/** The Idempotency-Key of a call, if it has one. @throws AppError unreadable for a key that cannot be kept */
+export function readKey(key: string | undefined): string | undefined {
+  if (key !== undefined && !requestKey.safeParse(key).success)
+    throw new AppError('unreadable', 'An Idempotency-Key has 8 to 255 plain characters.');
+  return key;
+}
+
 const keptRow = z.object({ fingerprint: bytes, answer: z.unknown() });
 
 /** Forgets the answers given no later than an instant: the same key then stands for a new act. */

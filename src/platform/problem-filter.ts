@@ -30,7 +30,8 @@ export class ProblemFilter implements ExceptionFilter {
       const typed = problem.code === 'form_expired' && fromOurPages(request) ? typedIn(request.body) : null;
       if (typed) {
         const token = formToken(this.config, request, reply);
-        const props = { action: request.url, home, formToken: token, typed };
+        const secret = hasPassword(request.body);
+        const props = { action: request.url, home, formToken: token, typed, secret };
         void reply.send(page(reply, SendAgainPage(props), problem.status));
         return;
       }
@@ -89,6 +90,9 @@ function typedIn(body: unknown): [name: string, value: string][] | null {
   );
   return typed.length > 0 ? typed : null;
 }
+
+const hasPassword = (body: unknown) =>
+  typeof body === 'object' && body !== null && 'password' in body && body.password !== '';
 
 function wantsPage(request: FastifyRequest): boolean {
   if (request.url.startsWith('/api/')) return false;

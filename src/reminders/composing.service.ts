@@ -13,6 +13,7 @@ import { renderDocument } from '../platform/html/shell.js';
 import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
 import type { Message } from '../platform/mailer.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
+import { UndoService } from '../sittings/undo.service.js';
 import { SittingViews } from '../sittings/views.service.js';
 import { daysInWords } from '../sittings/words.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -21,6 +22,7 @@ import { WaitingService } from '../waiting/waiting.service.js';
 import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
 import {
+  type ByHand,
   type Letter,
   type LetterKind,
   type LetterPlace,
@@ -57,14 +59,21 @@ export class Composing {
     private readonly accounts: AccountsService,
     private readonly links: LinksService,
     private readonly views: SittingViews,
+    private readonly undo: UndoService,
     private readonly waiting: WaitingService,
   ) {}
 
-  /** Puts the letters about a change in the outbox. A place given back meanwhile is confirmed or offered to nobody. */
+  /**
+   * Puts the letters about a change in the outbox. A place given back meanwhile is confirmed or offered to nobody,
+   * whoever has gone on from the list is not told that they wait, and nobody is told of what was undone. Somebody
+   * without e-mail is told through the studio, and by hand: see telephone.service.ts.
+   */
   async aboutChange(tx: Tx, change: Change): Promise<void> {
+    if (await this.undo.isUndone(tx, change.sittingId, change.sequence)) return;
     const studio = await this.studios.load(tx);
     const view = await this.views.byId(tx, studio, change.sittingId);
-    if (['confirmed', 'offered'].includes(change.change) && view.sitting.state !== change.change) return;
+    if (['confirmed', 'offered', 'waiting'].includes(change.change) && view.sitting.state !== change.change)
+      return;
     const link = await this.links.find(tx, 'place', change.sittingId);
     if (!link) return; // the page has run out, long after the day: whatever there was to tell is past
     const byMail = view.contact.reachBy === 'email';
@@ -78,7 +87,12 @@ export class Composing {
     const openUntil = offer?.expiresAt.toString() ?? null;
     const about = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
     const snapshot = { ...about, openUntil, was: change.was ?? null };
-    await this.post(tx, change.sittingId, change.sequence, change.change, to, snapshot);
+    const telephoneNow = change.telephone === true || offer?.byTelephone === true;
+    const hand = {
+      byHand: view.contact.reachBy === 'email' ? ('' as const) : view.contact.reachBy,
+      telephoneNow,
+    };
+    await this.post(tx, change.sittingId, change.sequence, change.change, to, snapshot, hand);
     const ownerKind = offer?.byTelephone && byMail ? 'owner: to telephone' : ownerKindOf(change);
     if (ownerKind)
       await this.post(tx, change.sittingId, change.sequence, ownerKind, studio, { ...snapshot, passOn: '' });
@@ -131,6 +145,18 @@ export class Composing {
     return link && sittingLetterIn(mail.kind, about, `${base}/place/${this.links.token(link)}`);
   }
 
+  /** A letter as it is printed and posted; null once its page has run out. */
+  async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (mail.kind === 'sign-in' || mail.kind.startsWith('owner')) return null;
+    const about = sittingLetter.parse(mail.snapshot);
+    const link = await this.links.byId(tx, about.linkId);
+    const page = `${this.config.publicUrl}/s/${about.studio.slug}/place`;
+    return (
+      link &&
+      sittingLetterIn(mail.kind, { ...about, passOn: '', onPaper: true }, `${page}/${this.links.token(link)}`)
+    );
+  }
+
   /** A place that was given back, or an offer that is over, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
     const state = { confirmed: 'confirmed', offered: 'offered', 'owner: to telephone': 'offered' }[
@@ -163,6 +189,7 @@ export class Composing {
     kind: LetterKind,
     to: { name: string; email: string },
     snapshot: unknown,
+    hand: { byHand: ByHand; telephoneNow: boolean } = { byHand: '', telephoneNow: false },
   ): Promise<void> {
     const id = this.random.id();
     const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
@@ -175,6 +202,7 @@ export class Composing {
       recipientName: to.name,
       snapshot,
       messageId,
+      ...hand,
     };
     if (await this.store.insert(tx, mail, this.clock.now()))
       await this.jobs.enqueue(tx, 'mail.send', { mailId: id }, { key: id });

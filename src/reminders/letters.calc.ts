@@ -5,9 +5,11 @@ import { instantToWall } from '../lib/zoned-time.js';
 import type { Letter, LetterKind, LetterPlace, SignInLetter, SittingLetter } from './letters.schemas.js';
 
 type SittingKind = Exclude<LetterKind, 'sign-in'>;
+/** On paper nothing is attached, and an address is to be typed. */
+type About = SittingLetter & { onPaper?: boolean };
 
 /** The letter about a sitting. `url` is the contact's own page, or for the owner the request's page. */
-export function sittingLetterIn(kind: SittingKind, about: SittingLetter, url: string): Letter {
+export function sittingLetterIn(kind: SittingKind, about: About, url: string): Letter {
   const words = WORDS[kind](about);
   const toOwner = kind.startsWith('owner');
   const passedOn = about.passOn !== '';
@@ -44,7 +46,7 @@ export function letterText(letter: Letter): string {
   return `${[letter.greeting, ...letter.paragraphs, facts.join('\n'), action, letter.closing].filter((part) => part !== '').join('\n\n')}\n`;
 }
 
-const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; paragraphs: string[] }> = {
+const WORDS: Record<SittingKind, (about: About) => { subject: string; paragraphs: string[] }> = {
   asked: (about) => ({
     subject: `Your request to sit at ${about.studio.name}`,
     paragraphs: [
@@ -121,7 +123,7 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
       `${wasWords(about)} cannot be held. Your place is now on ${placeWords(about.place)}.`,
       ...said(about),
       about.passOn === ''
-        ? 'The attached calendar entry moves with it. If the new day does not suit you, say so on your page: you then wait for another, first on the list.'
+        ? `${attached(about, 'The attached calendar entry moves with it. ')}If the new day does not suit you, say so on your page: you then wait for another, first on the list.`
         : 'If the new day does not suit them, please note it on the page of the request: they then wait for another, first on the list.',
     ],
   }),
@@ -129,7 +131,7 @@ const WORDS: Record<SittingKind, (about: SittingLetter) => { subject: string; pa
     subject: `You wait for another day at ${about.studio.name}`,
     paragraphs: [
       'You have asked for another day. The place is free for somebody else, and you keep your turn on the list.',
-      ...(about.place
+      ...(about.place && !about.onPaper
         ? withPage(about, 'The attached calendar entry takes the day out of your calendar.')
         : []),
     ],
@@ -193,7 +195,7 @@ function wasWords({ was }: SittingLetter): string {
 
 /** Nothing is attached to a letter that is passed on by telephone or post. */
 const withPage = (about: SittingLetter, words: string) => (about.passOn === '' ? [words] : []);
-const attached = (about: SittingLetter, words: string) => (about.passOn === '' ? words : '');
+const attached = (about: About, words: string) => (about.passOn === '' && !about.onPaper ? words : '');
 
 function placeFacts(place: LetterPlace): Letter['facts'] {
   const start = Temporal.PlainDateTime.from(place.wallStart);

@@ -46,6 +46,10 @@ export type SittingLetter = z.output<typeof sittingLetter>;
 export const signInLetter = z.object({ studio, name: z.string(), linkId: z.uuid() });
 export type SignInLetter = z.output<typeof signInLetter>;
 
+/** How a letter reaches somebody without e-mail; '' for one that goes by mail. */
+export const BY_HAND = ['', 'telephone', 'letter'] as const;
+export type ByHand = (typeof BY_HAND)[number];
+
 export const LETTER_KINDS = [
   'asked',
   'waiting',

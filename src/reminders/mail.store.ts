@@ -1,27 +1,14 @@
 // SQL of the outbox. A row is leased before it is sent, so that two workers never send it at once.
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
-import { LETTER_KINDS, type LetterKind } from './letters.schemas.js';
+import type { ByHand, LetterKind } from './letters.schemas.js';
+import { type MailRow, mailRow } from './mail.schemas.js';
 
-const mailRow = z.object({
-  mail_id: z.uuid(),
-  about_id: z.uuid(),
-  sequence: z.number(),
-  kind: z.enum(LETTER_KINDS),
-  recipient: z.string(),
-  recipient_name: z.string(),
-  snapshot: z.unknown(),
-  state: z.enum(['waiting', 'sending', 'sent', 'parked', 'dropped']),
-  message_id: z.string(),
-  attempts: z.number(),
-  lease_until: instant.nullable(),
-  last_error: z.string(),
-  created_at: instant,
-  sent_at: instant.nullable(),
-});
-export type MailRow = z.output<typeof mailRow>;
+export type { MailRow };
+
+/** Letters to whoever asked, or to the studio to be passed on to them. */
+const TO_THEM = `kind <> 'sign-in' and kind not like 'owner:%'`;
 
 export interface NewMail {
   id: string;
@@ -32,6 +19,8 @@ export interface NewMail {
   recipientName: string;
   snapshot: unknown;
   messageId: string;
+  byHand: ByHand;
+  telephoneNow: boolean;
 }
 
 export class MailStore {
@@ -39,8 +28,8 @@ export class MailStore {
   async insert(tx: Tx, mail: NewMail, at: Temporal.Instant): Promise<boolean> {
     const added = await tx.run(
       `insert into mail (studio_id, mail_id, about_id, sequence, kind, recipient, recipient_name, snapshot, state,
-         message_id, created_at)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, 'waiting', $9, $10) on conflict on constraint mail_once do nothing`,
+         message_id, created_at, by_hand, telephone_now)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, 'waiting', $9, $10, $11, $12) on conflict on constraint mail_once do nothing`,
       [
         tx.studioId,
         mail.id,
@@ -52,6 +41,8 @@ export class MailStore {
         JSON.stringify(mail.snapshot),
         mail.messageId,
         at,
+        mail.byHand,
+        mail.telephoneNow,
       ],
     );
     return added === 1;
@@ -118,5 +109,80 @@ export class MailStore {
 
   async byId(tx: Tx, id: string): Promise<MailRow | null> {
     return tx.maybe(mailRow, 'select * from mail where studio_id = $1 and mail_id = $2', [tx.studioId, id]);
+  }
+
+  /** Letters that mail does not bring, or too late, and that nobody has told; those dropped are out of date. */
+  async untold(tx: Tx): Promise<MailRow[]> {
+    return tx.many(
+      mailRow,
+      `select * from mail where studio_id = $1 and told_at is null and state <> 'dropped' and ${TO_THEM}
+         and (by_hand <> '' or telephone_now or state = 'parked') order by created_at, mail_id`,
+      [tx.studioId],
+    );
+  }
+
+  /** The sequence of the newest letter to them about each of some sittings. */
+  async newest(tx: Tx, aboutIds: string[]): Promise<Map<string, number>> {
+    const rows = await tx.many(
+      z.object({ about_id: z.uuid(), newest: z.number() }),
+      `select about_id, max(sequence) as newest from mail
+       where studio_id = $1 and about_id = any($2::uuid[]) and state <> 'dropped' and ${TO_THEM} group by about_id`,
+      [tx.studioId, aboutIds],
+    );
+    return new Map(rows.map((row) => [row.about_id, row.newest]));
+  }
+
+  /** What was told by hand since an instant, the latest first. */
+  async told(tx: Tx, since: Temporal.Instant): Promise<MailRow[]> {
+    return tx.many(
+      mailRow,
+      'select * from mail where studio_id = $1 and told_at >= $2 order by told_at desc, mail_id',
+      [tx.studioId, since],
+    );
+  }
+
+  /** Ticks letters to a sitting's contact as told; those ticked before stay as they are. @returns how many */
+  async tell(tx: Tx, aboutId: string, ids: string[], at: Temporal.Instant, who: string): Promise<number> {
+    return tx.run(
+      `update mail set told_at = $4, told_by = $5
+       where studio_id = $1 and about_id = $2 and mail_id = any($3::uuid[]) and told_at is null and ${TO_THEM}`,
+      [tx.studioId, aboutId, ids, at, who],
+    );
+  }
+
+  /** Takes ticks back. @returns how many */
+  async untell(tx: Tx, aboutId: string, ids: string[]): Promise<number> {
+    return tx.run(
+      `update mail set told_at = null, told_by = ''
+       where studio_id = $1 and about_id = $2 and mail_id = any($3::uuid[]) and told_at is not null`,
+      [tx.studioId, aboutId, ids],
+    );
+  }
+
+  /** Letters that wait for nothing any more: refused by the mail server, about no sitting, or to the studio. */
+  async parkedAtHome(tx: Tx): Promise<MailRow[]> {
+    return tx.many(
+      mailRow,
+      `select * from mail where studio_id = $1 and state = 'parked' and not (${TO_THEM} and by_hand = '')
+       order by created_at, mail_id`,
+      [tx.studioId],
+    );
+  }
+
+  /** The letters of one turn of a sitting, locked, in one order. */
+  async lockTurn(tx: Tx, aboutId: string, sequence: number): Promise<MailRow[]> {
+    return tx.many(
+      mailRow,
+      `select * from mail where studio_id = $1 and about_id = $2 and sequence = $3 order by mail_id for no key update`,
+      [tx.studioId, aboutId, sequence],
+    );
+  }
+
+  async drop(tx: Tx, ids: string[], why: string): Promise<void> {
+    await tx.run(
+      `update mail set state = 'dropped', lease_until = null, last_error = $3
+       where studio_id = $1 and mail_id = any($2::uuid[])`,
+      [tx.studioId, ids, why],
+    );
   }
 }

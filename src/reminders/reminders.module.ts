@@ -7,10 +7,11 @@ import { Composing } from './composing.service.js';
 import { OutboxService } from './outbox.service.js';
 import { RemindersJobs } from './reminders.jobs.js';
 import { Sending } from './sending.service.js';
+import { TelephoneService } from './telephone.service.js';
 
 @Module({
   imports: [StudiosModule, AccountsModule, WaitingModule, SittingsModule],
-  providers: [Composing, Sending, OutboxService, RemindersJobs],
-  exports: [OutboxService],
+  providers: [Composing, Sending, OutboxService, TelephoneService, RemindersJobs],
+  exports: [OutboxService, TelephoneService],
 })
 export class RemindersModule {}

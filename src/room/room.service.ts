@@ -181,10 +181,10 @@ export class RoomService {
     return Temporal.Instant.compare(place.startsAt, this.clock.now()) <= 0;
   }
 
-  /** Gives a place's room back; a closure that lies over it takes it. Its next sequence tells the calendars. */
-  async giveBack(tx: Tx, occupancyId: string): Promise<Occupancy> {
+  /** Gives a place's room back, `byThem` or called off; a closure over it takes it. Calendars learn it by its sequence. */
+  async giveBack(tx: Tx, occupancyId: string, byThem: boolean): Promise<Occupancy> {
     await this.rulesStore.lockShared(tx);
-    const given = await this.store.giveBack(tx, occupancyId, this.clock.now());
+    const given = await this.store.giveBack(tx, occupancyId, byThem, this.clock.now());
     await this.closures.fill(tx, given.zone, { from: given.startsAt, until: given.busyUntil });
     return given;
   }

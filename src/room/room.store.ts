@@ -108,7 +108,7 @@ export class RoomStore {
   async move(tx: Tx, to: Occupancy, at: Temporal.Instant): Promise<Occupancy> {
     const row = await tx.one(
       occupancyRow,
-      `update occupancy set holds = true, zone = $3, wall_start = $4, wall_end = $5, starts_at = $6, ends_at = $7,
+      `update occupancy set holds = true, given_back = false, zone = $3, wall_start = $4, wall_end = $5, starts_at = $6, ends_at = $7,
          during = tstzrange($6, $8), sequence = sequence + 1, revised_at = $9
        where studio_id = $1 and occupancy_id = $2 and not holds returning ${OCCUPANCY_COLUMNS}`,
       [tx.studioId, to.id, to.zone, to.wallStart, to.wallEnd, to.startsAt, to.endsAt, to.busyUntil, at],
@@ -116,13 +116,18 @@ export class RoomStore {
     return toOccupancy(row);
   }
 
-  /** Gives the room back; calendars learn it by the next sequence. */
-  async giveBack(tx: Tx, id: string, at: Temporal.Instant): Promise<Occupancy> {
+  /** Takes a place away for good, as if it had never been taken. */
+  async remove(tx: Tx, id: string): Promise<void> {
+    await tx.run('delete from occupancy where studio_id = $1 and occupancy_id = $2', [tx.studioId, id]);
+  }
+
+  /** Takes the room from a place, given back by whom it was for or not; calendars learn it by the next sequence. */
+  async giveBack(tx: Tx, id: string, byThem: boolean, at: Temporal.Instant): Promise<Occupancy> {
     const row = await tx.one(
       occupancyRow,
-      `update occupancy set holds = false, sequence = sequence + 1, revised_at = $3
+      `update occupancy set holds = false, given_back = $3, sequence = sequence + 1, revised_at = $4
        where studio_id = $1 and occupancy_id = $2 returning ${OCCUPANCY_COLUMNS}`,
-      [tx.studioId, id, at],
+      [tx.studioId, id, byThem, at],
     );
     return toOccupancy(row);
   }

@@ -81,7 +81,19 @@ export function toRequest(answers: Answers, readDate: (name: string) => string):
         : { kind, from: readDate('suits/from'), until: readDate('suits/until') },
     hopes: text(answers.hopes),
     anything: text(answers.anything),
+    access: text(answers.access),
+    brings: text(answers.brings),
+    minor: text(answers.minor) === 'yes',
+    guardian: guardianOf(answers),
   };
+}
+
+/** Who answers for somebody under 18, as soon as anything of it is typed. */
+function guardianOf(answers: Answers) {
+  const [name, relation, reach] = ['name', 'relation', 'reach'].map((one) =>
+    text(answers[`guardian/${one}`]),
+  );
+  return [name, relation, reach].some((one) => one?.trim()) ? { name, relation, reach } : null;
 }
 
 /** The form's fields from top to bottom, by how their names begin. */
@@ -94,6 +106,8 @@ const ORDER = [
   'kindId',
   'sitters',
   'bands',
+  'minor',
+  'guardian',
   'plates',
   'home',
   'suits',

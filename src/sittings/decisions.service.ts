@@ -40,6 +40,7 @@ export class DecisionsService {
         note: wallStart.toString({ smallestUnit: 'minute' }),
         change: { message: '', occupancyId: place.id, offersUnanswered: 0, returnOwed: false },
         tell: 'confirmed',
+        undoable: 'approve',
       });
       await this.places.confirmed(tx, sitting, place);
       await this.studios.raiseCalendarCounter(tx);
@@ -66,6 +67,7 @@ export class DecisionsService {
         note: words,
         change,
         tell: 'declined',
+        undoable: 'decline',
       });
       if (lapsed > 0) await this.studios.raiseCalendarCounter(tx);
     });

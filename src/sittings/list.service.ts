@@ -23,6 +23,7 @@ import { rank, type Waiter } from '../waiting/rank.calc.js';
 import type { WaitingRules } from '../waiting/rules.schemas.js';
 import { acceptedShare, expectedWait, givenBackShare, placesToCome } from '../waiting/wait.calc.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { askingKey, askingsOf } from './asking.calc.js';
 import { type FreedPlace, type Listed, type LiveOffer, marksForm, type Standing } from './list.schemas.js';
 import { monthsOfPlaces } from './months-ahead.calc.js';
 import { PlacesService } from './places.service.js';
@@ -61,7 +62,13 @@ export class ListService {
     await this.db.inStudio(studioId, async (tx) => {
       const { sitting, lapsed } = await this.places.lock(tx, sittingId);
       const change = { message: '', occupancyId: null };
-      await this.places.turn(tx, sitting, { event: 'wait', who: who.name, change, tell: 'waiting' });
+      await this.places.turn(tx, sitting, {
+        event: 'wait',
+        who: who.name,
+        change,
+        tell: 'waiting',
+        undoable: 'wait',
+      });
       if (lapsed > 0) await this.studios.raiseCalendarCounter(tx);
     });
   }
@@ -89,6 +96,7 @@ export class ListService {
       );
       if (changed.length === 0) return;
       await this.store.setMarks(tx, sittingId, marks);
+      await this.places.noteAct(tx, sitting, 'mark', sitting.turns, who.name);
       const note = changed.map((name) => `${name}: ${sitting.marks[name] ?? ''} -> ${marks[name] ?? ''}`);
       const about = { aboutKind: 'sitting', aboutId: sittingId, event: 'mark', note: note.join('; ') };
       await recordHistory(tx, this.clock, { who: who.name, ...about });
@@ -97,6 +105,11 @@ export class ListService {
 
   rules(studioId: string): Promise<WaitingRules> {
     return this.db.inStudio(studioId, (tx) => this.waiting.rules(tx));
+  }
+
+  /** How many wait. */
+  waitingCount(tx: Tx): Promise<number> {
+    return this.store.countIn(tx, 'waiting');
   }
 
   /** Those who wait, in order. */
@@ -132,9 +145,10 @@ export class ListService {
       const others = await this.views.inStates(tx, studio, ['offered', 'lapsed']);
       const open = await this.waiting.unanswered(tx);
       const starts = listed.length === 0 ? [] : (await this.waiting.freed(tx)).slice(0, MOST_FREED);
+      const passedOver = await this.waiting.passedOver(tx);
       const freed: FreedPlace[] = [];
       for (const wallStart of starts) {
-        const candidates = await this.among(tx, studio, rules, listed, wallStart);
+        const candidates = await this.among(tx, studio, rules, { listed, passedOver }, wallStart);
         if (candidates.order.length > 0) freed.push({ wallStart, candidates });
       }
       const offers = open.flatMap((offer) => {
@@ -161,7 +175,9 @@ export class ListService {
   /** Who could be asked for a place, the next first. */
   async candidates(tx: Tx, studio: Studio, wallStart: Temporal.PlainDateTime): Promise<PassOn> {
     const rules = await this.waiting.rules(tx);
-    return this.among(tx, studio, rules, await this.listed(tx, studio, rules), wallStart);
+    const listed = await this.listed(tx, studio, rules);
+    const passedOver = await this.waiting.passedOver(tx);
+    return this.among(tx, studio, rules, { listed, passedOver }, wallStart);
   }
 
   /** Until when an offer of a place to a sitting would last, by the rule and how far they come. */
@@ -205,27 +221,31 @@ export class ListService {
     tx: Tx,
     studio: Studio,
     rules: WaitingRules,
-    listed: Listed[],
+    { listed, passedOver }: { listed: Listed[]; passedOver: Map<string, Set<number>> },
     wallStart: Temporal.PlainDateTime,
   ): Promise<PassOn> {
     const date = wallStart.toPlainDate();
     const start = wallToInstant(studio.zone, wallStart, 'earlier');
     if (!start.ok || listed.length === 0) return { order: [], notAsked: [] };
     const startsAt = start.instant;
-    const askings = listed.map(({ view }) => askingOf(view));
-    const days = await this.room.daysForEach(tx, studio, { from: date, until: date }, askings);
-    const passedOver = await this.waiting.passedOver(tx);
+    const askings = askingsOf(listed.map(({ view }) => view));
+    const days = await this.room.daysForEach(tx, studio, { from: date, until: date }, [...askings.values()]);
+    const slots = new Map(
+      [...askings.keys()].map((key, at) => [
+        key,
+        days[at]?.[0]?.openings.find((one) => one.wallStart.equals(wallStart)),
+      ]),
+    );
     const now = this.clock.now();
     return passOn(
-      listed.map(({ view }, at) => {
-        const slot = days[at]?.[0]?.openings.find((one) => one.wallStart.equals(wallStart));
+      listed.map(({ view }) => {
+        const slot = slots.get(askingKey(view));
         const noticeDays = noticeOf(view, rules);
         return {
           id: view.sitting.id,
           suits: suitsOn(view.sitting.suits, date),
           fits: slot !== undefined && slot.closed === null,
           hadIt: passedOver.get(view.sitting.id)?.has(startsAt.epochMilliseconds) ?? false,
-          hasOffer: false,
           expiry: offerExpiry({ zone: studio.zone, now, startsAt, noticeDays, life: rules.life }),
         };
       }),
@@ -264,9 +284,3 @@ export class ListService {
 
 const noticeOf = ({ journey, sitting }: SittingView, { notice }: WaitingRules): number =>
   noticeNeeded(journey?.farAway ?? null, sitting.marks.noticeDays, notice);
-
-/** What a request asks of a day. */
-function askingOf({ plates, sitting }: SittingView) {
-  const sitters = new Set(plates.flatMap((plate) => plate.sitterIds)).size;
-  return { plates: plates.length, sitters, kindId: sitting.kindId };
-}

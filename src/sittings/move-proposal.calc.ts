@@ -26,7 +26,7 @@ const LEAVES_DAYS_BEFORE: Record<FarAway, number> = { near: 0, 'day trip': 0, 'n
 /** Whoever is on the way can stay on for so many days. Assumption. */
 const STAYS_DAYS = 3;
 
-export const URGENCIES: readonly Urgency[] = ['on the way', 'within their notice', 'in time'];
+const URGENCIES: readonly Urgency[] = ['on the way', 'within their notice', 'in time'];
 
 /** Somebody without a known home leaves on the day itself. */
 export function urgencyOf(

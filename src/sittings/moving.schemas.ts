@@ -15,7 +15,7 @@ export const REASON_WORDS: Record<Reason, string> = {
 };
 
 /** What the letter says where the owner says nothing else. */
-export const USUAL_WORDS: Record<Reason, string> = {
+const USUAL_WORDS: Record<Reason, string> = {
   illness: 'Somebody at the studio is ill.',
   storm: 'A storm is on its way, and nobody should travel through it.',
   chemistry:
@@ -53,7 +53,6 @@ export const daysToMove = z
           : null;
     if (message) context.addIssue({ code: 'custom', path: ['until'], message });
   });
-export type DaysToMove = z.output<typeof daysToMove>;
 
 const wall = z.string().transform((text, context) => {
   try {

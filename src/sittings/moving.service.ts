@@ -10,11 +10,16 @@ import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import type { DateRange } from '../room/days.calc.js';
 import { RoomService } from '../room/room.service.js';
+import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { noticeNeeded } from '../waiting/expiry.calc.js';
+import { WaitingService } from '../waiting/waiting.service.js';
+import { urgencyOf } from './move-proposal.calc.js';
 import { type MoveChoice, REASON_WORDS, type WhyMoved } from './moving.schemas.js';
 import { PlacesService } from './places.service.js';
 import type { Sitting } from './sittings.schemas.js';
 import { next } from './states.calc.js';
+import { SittingViews } from './views.service.js';
 
 /** How it went for one of them. */
 export interface Moved {
@@ -35,6 +40,8 @@ export class MovingService {
     private readonly studios: StudiosService,
     private readonly room: RoomService,
     private readonly places: PlacesService,
+    private readonly views: SittingViews,
+    private readonly waiting: WaitingService,
   ) {}
 
   /** The sittings that stand on some days and whose hour has not come, offered places too. */
@@ -90,8 +97,9 @@ export class MovingService {
     return this.db.inStudio(studioId, async (tx) => {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
       await this.held(tx, sitting, from);
+      const telephone = await this.isPressing(tx, studio, sittingId);
       if (sitting.state === 'offered') {
-        await this.places.callBack(tx, studio, sitting, who.name);
+        await this.places.callBack(tx, studio, sitting, who.name, telephone);
         await this.studios.raiseCalendarCounter(tx);
         return 'called back';
       }
@@ -104,6 +112,7 @@ export class MovingService {
         change: { message: why.words, returnOwed: again, ...(again ? { occupancyId: null } : {}) },
         tell: again ? 'called off' : 'called off for good',
         occupancyId: place?.id,
+        telephone,
       });
       const off = { ...sitting, state: 'called_off', occupancyId: null } as const;
       if (again) await this.places.turn(tx, off, { event: 'wait', who: who.name, tell: null });
@@ -129,6 +138,7 @@ export class MovingService {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
       await this.held(tx, sitting, from);
       if (!next(sitting.state, 'move')) throw gone();
+      const telephone = await this.isPressing(tx, studio, sittingId);
       const place = await this.places.move(tx, studio, sitting, to, false);
       await this.places.turn(tx, sitting, {
         event: 'move',
@@ -137,12 +147,21 @@ export class MovingService {
         change: { message: why.words, returnOwed: true },
         tell: 'moved',
         was: minute(from),
+        telephone,
         occupancyId: place.id, // where it was moved, whatever became of it before the letter is written
       });
       await this.places.confirmed(tx, sitting, place);
       await this.studios.raiseCalendarCounter(tx);
       return { to };
     });
+  }
+
+  /** Whether they are on the way, or a letter may come too late, as long as they have the place that goes. */
+  private async isPressing(tx: Tx, studio: Studio, sittingId: string): Promise<boolean> {
+    const view = await this.views.byId(tx, studio, sittingId);
+    const { notice } = await this.waiting.rules(tx);
+    const noticeDays = noticeNeeded(view.journey?.farAway ?? null, view.sitting.marks.noticeDays, notice);
+    return urgencyOf({ view, noticeDays }, this.room.today(studio)) !== 'in time';
   }
 
   private async held(tx: Tx, { occupancyId }: Sitting, from: Temporal.PlainDateTime): Promise<void> {

@@ -1,18 +1,18 @@
 // The contact's own page: where the request stands, the place, the calendar link, giving it up.
 import { studioFrame } from '../studios/frame.calc.js';
-import { counted, dayInWords, timeInWords } from '../lib/words.js';
-import { instantToWall } from '../lib/zoned-time.js';
+import { dayInWords, timeInWords } from '../lib/words.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CopyField } from '../platform/html/kit/copy-field.js';
 import { Form } from '../platform/html/kit/form.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
-import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import type { Offer } from '../waiting/offers.schemas.js';
-import { waitInWords } from '../waiting/words.calc.js';
+import { asksConsent, type ConsentLine } from './consents.calc.js';
+import { Consents } from './consents.pages.js';
 import type { Standing } from './list.schemas.js';
+import { TheOffer, TheWait } from './place-parts.pages.js';
 import type { SittingView } from './sittings.schemas.js';
 import { givingUp, type SittingState } from './states.calc.js';
 import { daysInWords, STATE_WORDS } from './words.calc.js';
@@ -24,6 +24,7 @@ export interface PlaceProps {
   offer: Offer | null;
   /** While they wait. */
   standing: Standing | null;
+  consents: ConsentLine[];
   /** Its hour has come: nothing can be given back any more. */
   begun: boolean;
   formToken: string;
@@ -54,6 +55,11 @@ const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
   ],
   ['another-day', { tone: 'good', text: 'The place is given back, and you wait for another day.' }],
   ['reopened', { tone: 'good', text: 'You are back on the list, with the date on which you first asked.' }],
+  ['consent', { tone: 'good', text: 'Noted. You can change this here at any time.' }],
+  [
+    'words-changed',
+    { tone: 'warn', text: 'The studio has changed these words in the meantime. Please read them again.' },
+  ],
   ['ran-out', { tone: 'warn', text: 'This offer had run out, and the place is open to others again.' }],
   [
     'taken',
@@ -82,6 +88,7 @@ export function PlacePage({
   view,
   offer,
   standing,
+  consents,
   begun,
   formToken,
   path,
@@ -120,12 +127,38 @@ export function PlacePage({
       </Card>
       {standing && <TheWait standing={standing} />}
       {state === 'confirmed' && !begun && <ComingHere studio={studio} view={view} />}
+      {asksConsent(state, consents) && (
+        <Consents
+          lines={consents}
+          zone={studio.zone}
+          action={`${path}/consents`}
+          formToken={formToken}
+          at="own page"
+        />
+      )}
       {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar feedUrl={feedUrl} />}
       {event === null && (
         <p class="alone">
           <a href={`/s/${studio.slug}/ask`}>Ask again</a>
         </p>
       )}
+      <Leaving state={state} begun={begun} path={path} formToken={formToken} />
+    </Page>
+  );
+}
+
+interface LeavingProps {
+  state: SittingState;
+  begun: boolean;
+  path: string;
+  formToken: string;
+}
+
+/** Giving the day or the request back, as long as there is something to give. */
+function Leaving({ state, begun, path, formToken }: LeavingProps) {
+  const event = begun ? null : givingUp(state);
+  return (
+    <>
       {state === 'confirmed' && !begun && (
         <Card title="Another day would be better?">
           <p>You give this day back and wait for another, with the date on which you first asked.</p>
@@ -148,7 +181,7 @@ export function PlacePage({
           </Form>
         </Card>
       )}
-    </Page>
+    </>
   );
 }
 
@@ -163,64 +196,6 @@ function leadOf({ sitting }: SittingView, begun: boolean, offer: Offer | null): 
   return LEAD[sitting.state];
 }
 
-interface TheOfferProps {
-  place: Occupancy;
-  offer: Offer;
-  path: string;
-  formToken: string;
-}
-
-/** One tap each; a GET of this page changes nothing. */
-function TheOffer({ place, offer, path, formToken }: TheOfferProps) {
-  const until = instantToWall(place.zone, offer.expiresAt);
-  return (
-    <Card title="A place for you">
-      <p>
-        <strong>
-          {dayInWords(place.wallStart)}, {timeInWords(place.wallStart)} to {timeInWords(place.wallEnd)}
-        </strong>
-        , time at the studio.
-      </p>
-      <p>
-        Held for you until {dayInWords(until)}, {timeInWords(until)} (studio time, {place.zone}). After that
-        it is free for somebody else.
-      </p>
-      <Form action={`${path}/accept`} csrf={formToken} label="Take this place">
-        <Button>Yes, I take this place</Button>
-      </Form>
-      <Form action={`${path}/refuse`} csrf={formToken} label="Not this one">
-        <Button kind="quiet">Not this one; I keep waiting</Button>
-      </Form>
-    </Card>
-  );
-}
-
-function TheWait({ standing }: { standing: Standing }) {
-  const { position, of, wait, months, open, given } = standing;
-  const ofTen = (share: number) => Math.round(share * 10);
-  return (
-    <Card title="How long it may take">
-      <p>
-        <strong>{waitInWords(wait)}</strong>
-        {wait.ok && ', in eight cases of ten'}. It is reckoned, not promised.
-      </p>
-      <details>
-        <summary>How this was reckoned</summary>
-        <p>
-          You are number {position} of {of} on the list. In the next {months} months {counted(open, 'place')}{' '}
-          {open === 1 ? 'is' : 'are'} still open and {given} {given === 1 ? 'is' : 'are'} given. Of ten places
-          offered about {ofTen(standing.acceptedShare)} are taken, and of ten given about{' '}
-          {ofTen(standing.givenBackShare)} come back.
-        </p>
-        <p>
-          Places come at no fixed times, and fewer in the dark months: so it is a range. It does not know on
-          which days you can come, or which places go to others first.
-        </p>
-      </details>
-    </Card>
-  );
-}
-
 function placeFacts({ place, sitting }: SittingView): Fact[] {
   if (!place) return [{ term: 'Days that suit', detail: daysInWords(sitting.suits) }];
   return [
@@ -231,6 +206,8 @@ function placeFacts({ place, sitting }: SittingView): Fact[] {
     },
   ];
 }
+
+const told = (term: string, detail: string): Fact[] => (detail === '' ? [] : [{ term, detail }]);
 
 function requestFacts(view: SittingView): Fact[] {
   return [
@@ -244,7 +221,9 @@ function requestFacts(view: SittingView): Fact[] {
       detail: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`).join('; '),
     },
     ...(view.contact.home ? [{ term: 'You travel from', detail: view.contact.home.name }] : []),
-    ...(view.sitting.hopes === '' ? [] : [{ term: 'You hope for', detail: view.sitting.hopes }]),
+    ...told('You hope for', view.sitting.hopes),
+    ...told('You bring', view.sitting.details.brings),
+    ...told('Parent or guardian', view.sitting.details.guardian?.name ?? ''),
   ];
 }
 

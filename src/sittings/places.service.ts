@@ -6,12 +6,14 @@ import type { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { ActualsService } from '../chemistry/actuals.service.js';
 import { PeopleService } from '../people/people.service.js';
-import { Clock } from '../platform/clock.js';
+import { Clock, Random } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
+import { RemovalService } from '../room/removal.service.js';
 import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
 import { StockService } from '../stock/stock.service.js';
@@ -23,6 +25,8 @@ import { bottleFor, needsOf } from './needs.calc.js';
 import type { Sitting } from './sittings.schemas.js';
 import { SittingsStore, type StateChange } from './sittings.store.js';
 import { next, type SittingEvent } from './states.calc.js';
+import { beforeOf, type Undoable } from './undo.schemas.js';
+import { UndoStore } from './undo.store.js';
 
 /** A place link lives until so many days after the day of the sitting, and so long without a day. */
 const LINK_DAYS_AFTER = 30;
@@ -40,19 +44,27 @@ interface Turn {
   occupancyId?: string | undefined;
   /** The wall time it had before, where it was moved. */
   was?: string | undefined;
+  /** A letter may come too late: they are to be telephoned as well. */
+  telephone?: boolean | undefined;
+  /** It can be undone for a while, in which nobody is told. */
+  undoable?: Undoable;
 }
 
 @Injectable()
 export class PlacesService {
   private readonly store = new SittingsStore();
+  private readonly acts = new UndoStore();
 
   constructor(
+    private readonly config: Config,
     private readonly clock: Clock,
+    private readonly random: Random,
     private readonly jobs: Jobs,
     private readonly studios: StudiosService,
     private readonly links: LinksService,
     private readonly people: PeopleService,
     private readonly room: RoomService,
+    private readonly removal: RemovalService,
     private readonly stock: StockService,
     private readonly days: DaysService,
     private readonly actuals: ActualsService,
@@ -142,6 +154,12 @@ export class PlacesService {
     return place;
   }
 
+  /** Sets aside anew what a sitting needs, after its ending was taken back. @throws AppError short_of_stock */
+  async setAsideAgain(tx: Tx, studio: Studio, sitting: Sitting, day: Temporal.PlainDate): Promise<void> {
+    const { needs } = await this.wanted(tx, studio, sitting);
+    await this.days.reserve(tx, studio, sitting.id, needs, day);
+  }
+
   /** What a sitting asks of the room and of the shelf. */
   private async wanted(tx: Tx, studio: Studio, sitting: Pick<Sitting, 'id' | 'kindId' | 'contactId'>) {
     const plates = (await this.store.plates(tx, [sitting.id])).get(sitting.id) ?? [];
@@ -161,10 +179,10 @@ export class PlacesService {
 
   /**
    * Gives the room and what was set aside back; whoever waits may be asked. Nothing where a sitting has no place.
-   * `passOn` is false where the room is not free for others.
+   * `passOn` is false where the studio itself calls it off or moves it: the room is not free for others.
    */
   async free(tx: Tx, studio: Studio, sitting: Sitting, passOn = true): Promise<Occupancy | null> {
-    const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId) : null;
+    const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId, passOn) : null;
     await this.days.release(tx, studio, sitting.id, place?.wallStart.toPlainDate() ?? null);
     if (place && passOn) {
       const wallStart = place.wallStart.toString();
@@ -189,7 +207,7 @@ export class PlacesService {
    * Calls an offered place back, since its day cannot be held; they wait again, and nobody else is asked for it.
    * @throws AppError wrong_state when nothing is offered
    */
-  async callBack(tx: Tx, studio: Studio, sitting: Sitting, who: string): Promise<void> {
+  async callBack(tx: Tx, studio: Studio, sitting: Sitting, who: string, telephone = false): Promise<void> {
     if (sitting.state !== 'offered')
       throw new AppError('wrong_state', 'No place is offered to them any more.');
     await this.settle(tx, sitting, 'called off', this.clock.now(), who);
@@ -201,6 +219,7 @@ export class PlacesService {
       change,
       tell: 'called back',
       occupancyId: place?.id,
+      telephone,
     });
   }
 
@@ -215,6 +234,7 @@ export class PlacesService {
     const turns = state && (await this.store.setState(tx, sitting.id, sitting.state, state, change));
     if (turns === null)
       throw new AppError('wrong_state', 'This request was answered or given up in the meantime.');
+    if (turn.undoable) await this.noteAct(tx, sitting, turn.undoable, turns, turn.who);
     if (state === 'waiting' || state === 'offered') {
       const expires = now.add({ hours: 24 * LINK_DAYS_WITHOUT_A_DAY });
       await this.links.setExpiry(tx, 'place', sitting.id, expires);
@@ -223,11 +243,26 @@ export class PlacesService {
       const told = { sittingId: sitting.id, change: turn.tell, sequence: turns };
       const about = turn.occupancyId === undefined ? {} : { occupancyId: turn.occupancyId };
       const was = turn.was === undefined ? {} : { was: turn.was };
-      const payload = { ...told, ...about, ...was };
-      await this.jobs.enqueue(tx, 'place.changed', payload, { key: `${sitting.id}:${turns}` });
+      const payload = { ...told, ...about, ...was, ...(turn.telephone ? { telephone: true } : {}) };
+      const runAt = turn.undoable ? now.add({ seconds: this.config.undoSeconds }) : now;
+      await this.jobs.enqueue(tx, 'place.changed', payload, { key: `${sitting.id}:${turns}`, runAt });
     }
     const about = { aboutKind: 'sitting', aboutId: sitting.id, event: turn.event, note: turn.note ?? '' };
     await recordHistory(tx, this.clock, { who: turn.who, ...about });
+  }
+
+  /** Keeps what a sitting was before an act of the desk, so that it can be undone. */
+  async noteAct(tx: Tx, before: Sitting, event: Undoable, turns: number, who: string): Promise<void> {
+    const about = { sittingId: before.id, event, turns, before: beforeOf(before) };
+    await this.acts.insert(tx, { id: this.random.id(), ...about, at: this.clock.now(), who });
+  }
+
+  /** Takes a place away as if it had never been given; the sitting must not have it any more. */
+  async neverGiven(tx: Tx, studio: Studio, sittingId: string, place: Occupancy): Promise<void> {
+    await this.removal.remove(tx, place);
+    await this.days.release(tx, studio, sittingId, place.wallStart.toPlainDate());
+    const expires = this.clock.now().add({ hours: 24 * LINK_DAYS_WITHOUT_A_DAY });
+    await this.links.setExpiry(tx, 'place', sittingId, expires);
   }
 
   /** What a firm place brings: the page lives beyond the day, and there is a calendar to follow. */

@@ -3,15 +3,18 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { ActualsService } from '../chemistry/actuals.service.js';
 import { dayBounds } from '../lib/zoned-time.js';
+import { Clock } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
-import { type Asked, type DayOfPlaces, RoomService } from '../room/room.service.js';
+import { type DayOfPlaces, RoomService } from '../room/room.service.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
 import { PlanningService } from '../stock/planning.service.js';
 import type { Need } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import { noticeNeeded } from '../waiting/expiry.calc.js';
+import { type Expiry, noticeNeeded, offerExpiry } from '../waiting/expiry.calc.js';
+import type { OfferLife } from '../waiting/rules.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { askingKey, askingsOf } from './asking.calc.js';
 import { bottleFor, needsOf } from './needs.calc.js';
 import type { OnShelf, PlanFacts, Waiting } from './plan-problem.calc.js';
 import { suppliesOf } from './plan-supplies.calc.js';
@@ -20,6 +23,7 @@ import type { SittingView } from './sittings.schemas.js';
 @Injectable()
 export class PlanFactsService {
   constructor(
+    private readonly clock: Clock,
     private readonly room: RoomService,
     private readonly stock: StockService,
     private readonly planning: PlanningService,
@@ -36,7 +40,7 @@ export class PlanFactsService {
     const range = this.room.bookable(studio);
     const days = await this.daysByAsking(tx, studio, people);
     const rules = await this.room.rules(tx);
-    const { notice } = await this.waiting.rules(tx);
+    const { notice, life } = await this.waiting.rules(tx);
     const yearBegins = dayBounds(studio.zone, today.with({ month: 1, day: 1 })).start;
     const end = dayBounds(studio.zone, range.until).end;
     const holding = (await this.room.between(tx, yearBegins, end, end)).filter((one) => one.holds);
@@ -46,6 +50,7 @@ export class PlanFactsService {
     const without = new Set(people.map(({ sitting }) => sitting.id));
     const horizon = await this.planning.horizon(tx, today, without);
     const passedOver = await this.waiting.passedOver(tx);
+    const expiry = expiryBy(studio.zone, this.clock.now(), life);
     const shelf = shelfBy(new IfPromised(horizon));
     const waiting = people.map((view): Waiting => {
       const needs = needsOf(
@@ -57,10 +62,12 @@ export class PlanFactsService {
         bottleFor(onPlates(view)),
       );
       const { farAway = null } = view.journey ?? {};
+      const noticeDays = noticeNeeded(farAway, view.sitting.marks.noticeDays, notice);
       return {
         view,
-        noticeDays: noticeNeeded(farAway, view.sitting.marks.noticeDays, notice),
-        days: days.get(keyOf(view)) ?? [],
+        noticeDays,
+        expiryOf: (startsAt) => expiry(startsAt, noticeDays),
+        days: days.get(askingKey(view)) ?? [],
         needs: needs.map(({ itemId, quantity }) => ({ item: itemId, quantity })),
         shelfOn: (day) => shelf(needs, day),
         passedOver: passedOver.get(view.sitting.id) ?? new Set(),
@@ -70,13 +77,12 @@ export class PlanFactsService {
     return { waiting, today, rules, holding, supplies: (dates) => suppliesOf(horizon, needed, dates) };
   }
 
-  /** Open places depend on plates, people and kind, and on nothing else of a request. */
   private async daysByAsking(
     tx: Tx,
     studio: Studio,
     people: SittingView[],
   ): Promise<Map<string, DayOfPlaces[]>> {
-    const askings = new Map(people.map((view) => [keyOf(view), askingOf(view)]));
+    const askings = askingsOf(people);
     const range = this.room.bookable(studio);
     const leaving = people.map(({ sitting }) => sitting.id);
     const days = await this.room.daysForEach(tx, studio, range, [...askings.values()], leaving);
@@ -95,17 +101,23 @@ function shelfBy(ifPromised: IfPromised) {
   };
 }
 
+/** When offers made at an instant would run out; many need the same notice. */
+function expiryBy(zone: string, now: Temporal.Instant, life: OfferLife) {
+  const known = new Map<string, Expiry>();
+  return (startsAt: Temporal.Instant, noticeDays: number): Expiry => {
+    const key = `${startsAt.epochMilliseconds} ${noticeDays}`;
+    const found = known.get(key) ?? offerExpiry({ zone, now, startsAt, noticeDays, life });
+    known.set(key, found);
+    return found;
+  };
+}
+
 function onShelf(state: ReturnType<IfPromised['on']>['state']): OnShelf {
   if (state === 'enough' || state === 'cannot be had') return state;
   return 'to be had';
 }
 
-function askingOf({ plates, sitting }: SittingView): Exclude<Asked, number> {
-  const sitters = new Set(plates.flatMap((plate) => plate.sitterIds)).size;
-  return { plates: plates.length, sitters, kindId: sitting.kindId };
-}
 function onPlates({ plates, sitters }: SittingView) {
   const ids = new Set(plates.flatMap((plate) => plate.sitterIds));
   return sitters.filter(({ id }) => ids.has(id));
 }
-const keyOf = (view: SittingView) => Object.values(askingOf(view)).join(' ');

@@ -7,6 +7,7 @@ import type { Occupancy } from '../room/occupancy.schemas.js';
 import { mostSittings, rhythmOn, type Slot } from '../room/openings.calc.js';
 import { limitOfPlates, type PoseLimits } from '../room/pose.calc.js';
 import type { RoomRules } from '../room/rules.schemas.js';
+import type { Expiry } from '../waiting/expiry.calc.js';
 import type { DayRoom, Placing, Problem, Quota, Supply, Wish } from '../waiting/planner-model.calc.js';
 import {
   openingPoints,
@@ -25,6 +26,8 @@ export type OnShelf = 'enough' | 'to be had' | 'cannot be had';
 export interface Waiting {
   view: SittingView;
   noticeDays: number;
+  /** Until when an offer made now of a start would be open. */
+  expiryOf: (startsAt: Temporal.Instant) => Expiry;
   /** Their days of the rhythm, each with its starts for as many plates and people, of their kind. */
   days: DayOfPlaces[];
   needs: { item: string; quantity: bigint }[];
@@ -48,6 +51,7 @@ export type NoPlace =
   | 'no day suits'
   | 'no open place'
   | 'notice too long'
+  | 'no time to answer'
   | 'hold still too long'
   | 'cannot be had'
   | 'said no';
@@ -134,8 +138,9 @@ function choicesOf(one: Waiting, position: number, around: Around) {
     const onShelf = one.shelfOn(day.date);
     for (const slot of day.openings) {
       const busy = spanOf(slot);
-      if (slot.closed !== null || !busy || !slot.holdStill) fails('no open place');
-      else if (facts.today.until(day.date).days < one.noticeDays) fails('notice too long');
+      const open = slot.closed === null && slot.startsAt && one.expiryOf(slot.startsAt);
+      if (!open || !busy || !slot.holdStill) fails('no open place');
+      else if (!open.ok) fails(open.reason);
       else if (onShelf === 'cannot be had') fails('cannot be had');
       else if (one.passedOver.has(busy.from)) fails('said no');
       else if (Math.round(slot.holdStill.clear.to) > limit && weights.light !== 'not')

@@ -46,6 +46,7 @@ export const leftOutShown = z.object({
     'no day suits',
     'no open place',
     'notice too long',
+    'no time to answer',
     'hold still too long',
     'cannot be had',
     'said no',

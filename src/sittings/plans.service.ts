@@ -90,9 +90,8 @@ export class PlansService {
   /** The latest plans, the newest first, and how many wait. */
   overview(studioId: string): Promise<{ plans: Plan[]; waiting: number }> {
     return this.db.inStudio(studioId, async (tx) => {
-      const studio = await this.studios.load(tx);
-      const waiting = (await this.views.inStates(tx, studio, ['waiting'])).length;
-      return { plans: await this.store.latest(tx, LISTED), waiting };
+      const plans = await this.store.latest(tx, LISTED);
+      return { plans, waiting: await this.list.waitingCount(tx) };
     });
   }
 

@@ -84,6 +84,18 @@ const checkWays: Parameters<typeof ways.superRefine>[0] = ({ reachBy, ...given }
     wrong('postalAddress', 'Please give the address for our letter.');
 };
 
+export const guardian = z.object({
+  name: name('Please name a parent or guardian: somebody who sits is under 18.'),
+  relation: shortText(80, 'Please keep this under 80 characters.').default(''),
+  reach: shortText(254, 'Please keep this under 254 characters.').pipe(
+    z.string().min(1, 'Please tell us how to reach the parent or guardian.'),
+  ),
+});
+
+/** Somebody who sits is under 18, as it was said or by an age. */
+export const isForMinor = (of: { minor: boolean; bands: string[] }): boolean =>
+  of.minor || of.bands.some((band) => band !== 'adult');
+
 export const sittingRequest = ways
   .extend({
     name: name('Please tell us your name.'),
@@ -107,10 +119,24 @@ export const sittingRequest = ways
     suits,
     hopes: longText(2000).default(''),
     anything: longText(2000).default(''),
+    /** What helps them here; no matters of health. */
+    access: longText(2000).default(''),
+    /** Props, dress, a dog. */
+    brings: longText(2000).default(''),
+    /** Whether somebody who sits is under 18; so it is as well where an age says so. */
+    minor: z.boolean().default(false),
+    /** Who answers for somebody under 18. */
+    guardian: guardian.nullable().default(null),
   })
   // Checked whatever else is wrong, so that all mistakes are told at once.
   .superRefine(checkWays, { when: ({ value }) => ways.safeParse(value).success })
   .superRefine((request, context) => {
+    if (request.guardian === null && isForMinor(request))
+      context.addIssue({
+        code: 'custom',
+        path: ['guardian', 'name'],
+        message: 'Please name a parent or guardian: somebody who sits is under 18.',
+      });
     request.plates.forEach((one, position) => {
       if (one.sitters.some((sitter) => sitter >= request.sitters.length))
         context.addIssue({
@@ -122,6 +148,3 @@ export const sittingRequest = ways
   });
 
 export type SittingRequest = z.output<typeof sittingRequest>;
-
-/** The key under which a request is done once; minted with the form or chosen by an API client. */
-export const requestKey = z.string().regex(/^[\x20-\x7e]{8,255}$/, 'A key has 8 to 255 plain characters.');

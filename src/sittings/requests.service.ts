@@ -7,17 +7,18 @@ import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
-import { once } from '../platform/idempotency.js';
+import { once, requestKey } from '../platform/idempotency.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StockService } from '../stock/stock.service.js';
+import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
 import { kindDayProblems } from './kind-days.calc.js';
-import { requestKey, type SittingRequest, sittingRequest } from './request.schemas.js';
+import { isForMinor, type SittingRequest, sittingRequest } from './request.schemas.js';
 import { LINK_DAYS_WITHOUT_A_DAY, PlacesService } from './places.service.js';
 import { NO_MARKS, type Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
@@ -94,12 +95,11 @@ export class RequestsService {
     return null;
   }
 
-  private async enter(tx: Tx, request: SittingRequest): Promise<z.output<typeof asked>> {
-    const studio = await this.studios.load(tx);
+  /** The kind a request is of, null where the studio has named none. @throws AppError bad_input, each mistake at its field */
+  private async kindOf(tx: Tx, studio: Studio, request: SittingRequest): Promise<string | null> {
     const sizes = (await this.stock.plateSizes(tx)).filter((size) => size.offered).map((size) => size.id);
-    const home = this.gazetteer.byId(request.homeId);
     const problems: FieldProblem[] = this.room.dayProblems(studio, request.suits);
-    if (!home)
+    if (!this.gazetteer.byId(request.homeId))
       problems.push({
         field: 'homeId',
         message: 'This place is not known here; please choose one from the list.',
@@ -118,6 +118,12 @@ export class RequestsService {
     const kind = kinds.find((one) => one.id === kindId);
     if (kind) problems.push(...kindDayProblems(kind, request.suits));
     if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
+    return kindId;
+  }
+
+  private async enter(tx: Tx, request: SittingRequest): Promise<z.output<typeof asked>> {
+    const kindId = await this.kindOf(tx, await this.studios.load(tx), request);
+    const home = this.gazetteer.byId(request.homeId);
     const { contact, sitters } = await this.people.enter(
       tx,
       {
@@ -152,6 +158,12 @@ export class RequestsService {
       returnOf: null,
       offersUnanswered: 0,
       marks: NO_MARKS,
+      details: {
+        access: request.access,
+        brings: request.brings,
+        minor: isForMinor(request),
+        guardian: request.guardian,
+      },
     };
     const plates = request.plates.map((plate) => ({
       id: this.random.id(),

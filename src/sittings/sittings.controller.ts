@@ -16,6 +16,7 @@ import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { Visits } from '../accounts/visits.service.js';
 import { Clock } from '../platform/clock.js';
+import { readKey } from '../platform/idempotency.js';
 import { readInput } from '../platform/input.js';
 import { Describe } from '../platform/openapi.js';
 import { AppError } from '../platform/problems.js';
@@ -34,7 +35,7 @@ import { DecisionsService } from './decisions.service.js';
 import { ListService } from './list.service.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
-import { requestKey, sittingRequest } from './request.schemas.js';
+import { sittingRequest } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
 import type { SittingState } from './states.calc.js';
 import { SittingViews } from './views.service.js';
@@ -222,15 +223,8 @@ export class SittingsController {
   }
 }
 
-/** @throws AppError unreadable for a key that cannot be kept */
-function readKey(key: string | undefined): string | undefined {
-  if (key !== undefined && !requestKey.safeParse(key).success)
-    throw new AppError('unreadable', 'An Idempotency-Key has 8 to 255 plain characters.');
-  return key;
-}
-
 /** @throws AppError bad_input for a day or hour that is not in the calendar */
-export function readStart(text: string): Temporal.PlainDateTime {
+function readStart(text: string): Temporal.PlainDateTime {
   try {
     return Temporal.PlainDateTime.from(text, { overflow: 'reject' });
   } catch {

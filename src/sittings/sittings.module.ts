@@ -7,13 +7,17 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TravelModule } from '../travel/travel.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { ConsentsService } from './consents.service.js';
 import { DecisionsService } from './decisions.service.js';
+import { EndingsService } from './endings.service.js';
 import { ListService } from './list.service.js';
+import { MoveCheckService } from './move-check.service.js';
 import { MoveProposalsService } from './move-proposals.service.js';
 import { MovingService } from './moving.service.js';
 import { OffersJobs } from './offers.jobs.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
+import { PlaceWeb } from './place.web.js';
 import { PlacesService } from './places.service.js';
 import { PlanFactsService } from './plan-facts.service.js';
 import { PlansController } from './plans.controller.js';
@@ -21,6 +25,7 @@ import { PlansService } from './plans.service.js';
 import { RequestsService } from './requests.service.js';
 import { SittingsController } from './sittings.controller.js';
 import { SittingsWeb } from './sittings.web.js';
+import { UndoService } from './undo.service.js';
 import { SittingViews } from './views.service.js';
 
 @Module({
@@ -34,31 +39,39 @@ import { SittingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [SittingsController, PlansController, SittingsWeb],
+  controllers: [SittingsController, PlansController, SittingsWeb, PlaceWeb],
   providers: [
     OpeningsService,
     RequestsService,
+    ConsentsService,
     DecisionsService,
     PlacesService,
+    EndingsService,
     ListService,
     MovingService,
+    MoveCheckService,
     OffersService,
     OffersJobs,
     MoveProposalsService,
     PlanFactsService,
     PlansService,
+    UndoService,
     SittingViews,
   ],
   exports: [
     OpeningsService,
     RequestsService,
+    ConsentsService,
     DecisionsService,
     PlacesService,
+    EndingsService,
     ListService,
     MovingService,
+    MoveCheckService,
     OffersService,
     PlansService,
     MoveProposalsService,
+    UndoService,
     SittingViews,
   ],
 })

@@ -28,6 +28,12 @@ export const sittingRow = z.object({
   priority_reason: z.string(),
   hardship_reason: z.string(),
   notice_days: z.number().nullable(),
+  access: z.string(),
+  brings: z.string(),
+  minor: z.boolean(),
+  guardian_name: z.string(),
+  guardian_relation: z.string(),
+  guardian_reach: z.string(),
 });
 type Row = z.output<typeof sittingRow>;
 
@@ -58,7 +64,27 @@ export interface Sitting {
   /** Offers in a row that ran out without an answer. */
   offersUnanswered: number;
   marks: Marks;
+  details: Details;
 }
+
+/** What helps them here, what they bring, and who answers for somebody under 18. Texts; '' for nothing. */
+export interface Details {
+  access: string;
+  brings: string;
+  /** Somebody who sits is under 18. */
+  minor: boolean;
+  guardian: Guardian | null;
+}
+
+export interface Guardian {
+  name: string;
+  /** "mother", "grandfather"; '' where it is not said. */
+  relation: string;
+  /** A telephone number or an address. */
+  reach: string;
+}
+
+export const NO_DETAILS: Details = { access: '', brings: '', minor: false, guardian: null };
 
 /** What the owner notes for the waiting list. */
 export interface Marks {
@@ -92,6 +118,15 @@ export function toSitting(row: Row): Sitting {
     returnOf: row.return_of,
     offersUnanswered: row.offers_unanswered,
     marks: { priority: row.priority_reason, hardship: row.hardship_reason, noticeDays: row.notice_days },
+    details: {
+      access: row.access,
+      brings: row.brings,
+      minor: row.minor,
+      guardian:
+        row.guardian_name === ''
+          ? null
+          : { name: row.guardian_name, relation: row.guardian_relation, reach: row.guardian_reach },
+    },
   };
 }
 

@@ -2,7 +2,15 @@
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
-import { type Marks, type Plate, plateRow, type Sitting, sittingRow, toSitting } from './sittings.schemas.js';
+import {
+  type Details,
+  type Marks,
+  type Plate,
+  plateRow,
+  type Sitting,
+  sittingRow,
+  toSitting,
+} from './sittings.schemas.js';
 import type { SittingState } from './states.calc.js';
 
 /** What changes with the state of a sitting. */
@@ -20,8 +28,9 @@ export class SittingsStore {
     const any = sitting.suits.kind === 'any' ? sitting.suits : null;
     await tx.run(
       `insert into sitting (studio_id, sitting_id, contact_id, state, asked_at, any_day_from, any_day_until, days,
-         hopes, anything, kind_id, return_owed, return_of)
-       values ($1, $2, $3, $4, $5, $6, $7, $8::date[], $9, $10, $11, $12, $13)`,
+         hopes, anything, kind_id, return_owed, return_of, access, brings, minor,
+         guardian_name, guardian_relation, guardian_reach)
+       values ($1, $2, $3, $4, $5, $6, $7, $8::date[], $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19)`,
       [
         tx.studioId,
         sitting.id,
@@ -36,6 +45,7 @@ export class SittingsStore {
         sitting.kindId,
         sitting.returnOwed,
         sitting.returnOf,
+        ...detailColumns(sitting.details),
       ],
     );
     await tx.run(
@@ -88,6 +98,12 @@ export class SittingsStore {
       [tx.studioId, states, confirmedUntilAfter],
     );
     return rows.map(toSitting);
+  }
+
+  /** How many there are in a state. */
+  async countIn(tx: Tx, state: SittingState): Promise<number> {
+    const sql = 'select count(*)::int as count from sitting where studio_id = $1 and state = $2';
+    return (await tx.one(z.object({ count: z.number() }), sql, [tx.studioId, state])).count;
   }
 
   /** The ids of all that a contact ever asked for. */
@@ -170,4 +186,17 @@ export class SittingsStore {
       [tx.studioId, id, marks.priority, marks.hardship, marks.noticeDays],
     );
   }
+  async setDetails(tx: Tx, id: string, details: Details): Promise<void> {
+    await tx.run(
+      `update sitting set access = $3, brings = $4, minor = $5, guardian_name = $6, guardian_relation = $7,
+         guardian_reach = $8
+       where studio_id = $1 and sitting_id = $2`,
+      [tx.studioId, id, ...detailColumns(details)],
+    );
+  }
+}
+
+/** access, brings, minor, and the guardian's name, relation and reach. */
+function detailColumns({ access, brings, minor, guardian }: Details) {
+  return [access, brings, minor, guardian?.name ?? '', guardian?.relation ?? '', guardian?.reach ?? ''];
 }

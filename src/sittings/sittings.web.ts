@@ -6,20 +6,21 @@ import { type Visit, Visits } from '../accounts/visits.service.js';
 import { Random } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
-import { FORM_KEY_FIELD } from '../platform/html/kit/form.js';
+import { formKeyOf } from '../platform/html/kit/form.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
 import { RoomService } from '../room/room.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
-import { AskPage, type AskProps } from './ask.pages.js';
+import { AskPage } from './ask.pages.js';
+import type { AskProps } from './ask-parts.pages.js';
 import { type Answers, askedOf, firstAnswers, problemsOnForm, toRequest } from './ask-form.calc.js';
+import { ConsentsService } from './consents.service.js';
 import { ListService } from './list.service.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
 import { PlacePage } from './place.pages.js';
-import { requestKey } from './request.schemas.js';
 import { RequestsService } from './requests.service.js';
 import { StudioPage } from './studio.pages.js';
 
@@ -45,6 +46,7 @@ export class SittingsWeb {
     private readonly offers: OffersService,
     private readonly room: RoomService,
     private readonly gazetteer: Gazetteer,
+    private readonly consents: ConsentsService,
   ) {}
 
   @Get()
@@ -83,8 +85,7 @@ export class SittingsWeb {
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
     const answers = this.withHome(body ?? {});
-    const sentKey = requestKey.safeParse(answers[FORM_KEY_FIELD]);
-    const formKey = sentKey.success ? sentKey.data : this.random.id();
+    const formKey = formKeyOf(answers, this.random);
     if (hasRunOut(request)) {
       const notice =
         'This form was open for too long, so it was not sent. Please look it over and send it again.';
@@ -125,6 +126,7 @@ export class SittingsWeb {
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const props = {
       ...found,
+      consents: await this.consents.lines(visit.studio.id, { token }),
       feedUrl,
       formToken: visit.formToken,
       path: `/s/${slug}/place/${token}`,

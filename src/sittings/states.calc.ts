@@ -50,6 +50,8 @@ export const EVENTS = [
   'end_made',
   'end_no_plate',
   'end_missed',
+  /** An ending that was a slip, taken back the same day. */
+  'undo_ending',
 ] as const;
 export type SittingEvent = (typeof EVENTS)[number];
 
@@ -81,9 +83,9 @@ const TABLE: Record<SittingState, Partial<Record<SittingEvent, SittingState>>> =
     end_no_plate: 'came_no_plate',
     end_missed: 'did_not_come',
   },
-  made: {},
-  came_no_plate: {},
-  did_not_come: {},
+  made: { undo_ending: 'confirmed' },
+  came_no_plate: { undo_ending: 'confirmed' },
+  did_not_come: { undo_ending: 'confirmed' },
   declined: {},
   withdrawn: {},
   lapsed: { reopen: 'waiting', withdraw: 'withdrawn' },

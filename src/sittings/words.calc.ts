@@ -1,6 +1,7 @@
 // A sitting's facts in words, for pages, letters and calendars alike.
 import { dayInWords } from '../lib/words.js';
 import type { HoldStill } from '../room/openings.calc.js';
+import type { Worded } from './consents.calc.js';
 import type { SuitingDays } from './sittings.schemas.js';
 import type { SittingState } from './states.calc.js';
 
@@ -10,6 +11,15 @@ export function daysInWords(suits: SuitingDays): string {
     return `any open day from ${dayInWords(suits.from)} to ${dayInWords(suits.until)}`;
   return suits.days.map(dayInWords).join(', ');
 }
+
+/** What people agree to, and the house rules, as headings. */
+export const PURPOSE_WORDS: Record<Worded, string> = {
+  contact: 'Hearing from the studio again',
+  record: 'Keeping the record',
+  archive: 'Giving it to an archive',
+  show: 'Showing it',
+  house_rules: 'House rules',
+};
 
 /** What each state is called on screen. */
 export const STATE_WORDS: Record<SittingState, string> = {

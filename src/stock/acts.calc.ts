@@ -42,11 +42,21 @@ export function received(id: string, lot: NewLot, quantity: bigint, kind: 'recei
   return { lot: whole, isNew: true, moves: [{ kind, quantity, reason: '' }], parents: [] };
 }
 
-/** Counted or weighed: from now on that much is in it. What was gone and is found again is good. */
+/** Counted or weighed: from now on that much is in it. What was gone and is found again is what it was before. */
 export function counted(lot: Lot, quantity: bigint, reason: string): LotChange {
-  const state = quantity === 0n ? 'gone' : lot.state === 'gone' ? 'good' : lot.state;
+  const before = lot.stateNote === '' ? 'good' : 'suspect'; // what was seen stays with it until it is found good
+  const state = quantity === 0n ? 'gone' : lot.state === 'gone' ? before : lot.state;
   const moves = [{ kind: 'counted', quantity: quantity - lot.onHand, reason } as const];
   return { lot: { ...lot, onHand: quantity, state }, isNew: false, moves, parents: [] };
+}
+
+/** A count may be so far beside the book, in per cent of it, without a word: how finely people look. Assumption. */
+const MISCOUNT_PER_CENT = 10n;
+
+/** Whether a count is so far from what the book says is in a bottle that the reason should stand with it. */
+export function wantsReason({ onHand }: Pick<Lot, 'onHand'>, quantity: bigint): boolean {
+  const off = quantity > onHand ? quantity - onHand : onHand - quantity;
+  return off * 100n > onHand * MISCOUNT_PER_CENT;
 }
 
 /** Some of it leaves: used up by a plate or a test, or poured into another bottle ('taken'). */
@@ -120,11 +130,17 @@ export function blended(
   return filled(received(into.id, made, sum(parts), 'mixed'), parts, into.label);
 }
 
-/** A solvent poured into a bottle, which has more in it then; with no parts it was not from the shelf. */
-export function thinned(lot: Lot, parts: readonly Part[], untracked: bigint, reason: string): Acted {
+/** A solvent poured into a bottle on a day, which has more in it then; with no parts it was not from the shelf. */
+export function thinned(
+  lot: Lot,
+  parts: readonly Part[],
+  untracked: bigint,
+  { reason, day }: { reason: string; day: Temporal.PlainDate },
+): Acted {
   if (lot.state === 'gone') return no('nothing in it');
   if (parts.some((part) => part.lot.id === lot.id)) return no('itself');
   if (parts.some((part) => part.lot.state !== 'good')) return no('not usable');
+  if (parts.some((part) => !usableOn(part.lot, day))) return no('out of its days');
   const quantity = sum(parts) + untracked;
   if (quantity <= 0n) return no('nothing taken');
   const moves = [{ kind: 'mixed', quantity, reason } as const];

@@ -42,6 +42,8 @@ interface Doing {
   /** What the act does to the bottles, as they stand once the items are locked. */
   change?: (lots: Lot[], items: Item[]) => LotChange[];
   who?: string;
+  /** Under which all its movements stand, where what they were for has an id; else they have one of their own. */
+  batchId?: string;
 }
 
 @Injectable()
@@ -100,7 +102,11 @@ export class ActsService {
       return { item, ...replanItem(facts, entered) };
     });
     const written = [...gone, ...replanned.flatMap((one) => one.changes)];
-    const noted: Act = { who: doing.who ?? '', at: this.clock.now(), batchId: this.random.id() };
+    const noted: Act = {
+      who: doing.who ?? '',
+      at: this.clock.now(),
+      batchId: doing.batchId ?? this.random.id(),
+    };
     await this.writeHeld(
       tx,
       written.filter(({ from, to }) => to < from),

@@ -246,7 +246,7 @@ export function takes(bath: Bath, plate: PlateSize, sizes: readonly PlateSize[])
 }
 
 /** Whether a bath may be too weak, or holds too little. One of unknown strength counts as such. */
-export function isShort({ bath, level }: BathNow): boolean {
+function isShort({ bath, level }: BathNow): boolean {
   if (level === null) return true;
   return level.likely.strength < bath.leastStrength || level.likely.volume < bath.leastVolume;
 }

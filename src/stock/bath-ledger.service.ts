@@ -31,6 +31,7 @@ import {
 } from './bath-forms.schemas.js';
 import { type Bath, type BathEvent, plainEvent } from './baths.schemas.js';
 import { BathsStore } from './baths.store.js';
+import { LotsStore } from './lots.store.js';
 import type { Lot, PlateSize } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
 import { moreThanFull } from './words.calc.js';
@@ -43,6 +44,7 @@ type Line = Pick<BathEvent, 'id' | 'bathId' | 'who'>;
 @Injectable()
 export class BathLedgerService {
   private readonly store = new BathsStore();
+  private readonly lots = new LotsStore();
 
   constructor(
     private readonly db: Db,
@@ -85,8 +87,8 @@ export class BathLedgerService {
   }
 
   /**
-   * Takes a line back that was a slip. Crystals that a top-up took from a bottle stay taken: the bottle is counted.
-   * @returns what kind of line it was
+   * Takes a line back that was a slip; crystals that a top-up took from a bottle are in it again.
+   * @returns what kind of line it was, and whether something went back into a bottle
    * @throws AppError not_found, wrong_state for one that cannot be taken back
    */
   takeBack(
@@ -94,9 +96,9 @@ export class BathLedgerService {
     who: { name: string },
     bathId: string,
     eventId: string,
-  ): Promise<BathEvent['kind']> {
+  ): Promise<{ kind: BathEvent['kind']; putBack: boolean }> {
     return this.db.inStudio(studioId, async (tx) => {
-      if (!(await this.store.locked(tx, bathId))) unknown();
+      const bath = (await this.store.locked(tx, bathId)) ?? unknown();
       const events = await this.store.events(tx, [bathId]);
       const event = events.find((one) => one.id === eventId);
       if (!event) throw new AppError('not_found', 'This line is not in the ledger.');
@@ -106,8 +108,12 @@ export class BathLedgerService {
       )
         throw new AppError('wrong_state', 'This line cannot be taken back.');
       await this.takeBackIn(tx, who, event);
+      const moved = event.kind === 'topped up' ? await this.lots.movedIn(tx, eventId) : [];
+      const used = moved.map(({ lotId, quantity }) => ({ lotId, quantity: -quantity }));
+      const reason = `A topping up of ${bath.name} was taken back`;
+      if (used.length > 0) await this.stock.putBack(tx, used, who.name, reason);
       await this.studios.raiseCalendarCounter(tx);
-      return event.kind;
+      return { kind: event.kind, putBack: used.length > 0 };
     });
   }
 
@@ -144,7 +150,7 @@ export class BathLedgerService {
     throw new AppError('same_key_other_request', 'This form was sent before. Please begin a new one.');
   }
 
-  private async takeCrystals(tx: Tx, bath: Bath, { crystals, who }: BathEvent): Promise<void> {
+  private async takeCrystals(tx: Tx, bath: Bath, { id, crystals, who }: BathEvent): Promise<void> {
     const lot = (await this.stock.lots(tx)).find((one) => one.id === bath.lotId);
     const short = problem('crystals', 'There is not so much in the bottle of crystals, by the book.');
     if (!lot || crystals === null || crystals === 0n) throw short;
@@ -154,7 +160,7 @@ export class BathLedgerService {
       if (!acted?.ok) throw short;
       return acted.changes;
     };
-    await this.acts.act(tx, { items: [lot.itemId], named: [lot.id], change, who });
+    await this.acts.act(tx, { items: [lot.itemId], named: [lot.id], change, who, batchId: id });
   }
 }
 

@@ -4,10 +4,10 @@ import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { plainDate } from '../platform/db/row.js';
 
-export const BATH_STATES = ['working', 'sunning', 'resting', 'filtering', 'suspect', 'retired'] as const;
+const BATH_STATES = ['working', 'sunning', 'resting', 'filtering', 'suspect', 'retired'] as const;
 export type BathState = (typeof BATH_STATES)[number];
 export const TANKS = ['upright tank', 'tray'] as const;
-export const EVENT_KINDS = [
+const EVENT_KINDS = [
   'made',
   'measured',
   'topped up',

@@ -112,7 +112,7 @@ export class BathsService {
       const now = around.baths.find(({ bath }) => bath.id === bathId) ?? unknown();
       const events = await this.store.events(tx, [bathId]);
       const ahead = around.plan.days.filter(({ bath, topUp }) => bath?.id === bathId && topUp === null);
-      const faults = (await this.store.faults(tx, MOST_FAULTS)).filter((one) => one.bathId === bathId);
+      const faults = await this.store.faults(tx, MOST_FAULTS, bathId);
       return {
         ...around,
         now,

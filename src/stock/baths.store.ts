@@ -61,14 +61,21 @@ export class BathsStore {
     return rows.map((row) => ({ day: row.day, plateSizeId: row.plate_size_id, sheets: row.sheets }));
   }
 
-  /** The latest first, at most so many. */
-  async faults(tx: Tx, most: number): Promise<Fault[]> {
+  /** The latest first, at most so many; of one bath, or all. */
+  async faults(tx: Tx, most: number, bathId: string | null = null): Promise<Fault[]> {
     const rows = await tx.many(
       faultRow,
-      'select * from fault where studio_id = $1 order by day desc, at desc, fault_id limit $2',
-      [tx.studioId, most],
+      `select * from fault where studio_id = $1 and ($3::uuid is null or bath_id = $3)
+       order by day desc, at desc, fault_id limit $2`,
+      [tx.studioId, most, bathId],
     );
     return rows.map(toFault);
+  }
+
+  async fault(tx: Tx, id: string): Promise<Fault | null> {
+    const sql = 'select * from fault where studio_id = $1 and fault_id = $2';
+    const row = await tx.maybe(faultRow, sql, [tx.studioId, id]);
+    return row && toFault(row);
   }
 
   /** For whom something was set aside from a bottle when the act of this entry put it aside. */

@@ -3,7 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { ActualsService } from '../chemistry/actuals.service.js';
-import { parseQuantity, type QuantityProblem } from '../lib/quantity-text.js';
+import { parseQuantity } from '../lib/quantity-text.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
@@ -21,6 +21,7 @@ import { PreparationStore } from './preparation.store.js';
 import type { Item, Need, PlateSize } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
 import { StockStore } from './stock.store.js';
+import { amountProblem } from './words.calc.js';
 
 export interface TakesOfDays {
   takes: DayTakes;
@@ -111,7 +112,7 @@ export class DaysService {
         if (typeof typed !== 'string' || typed.trim() === '') return [];
         const read = parseQuantity(typed, item.unit);
         if (read.ok) return read.amount > 0n ? [{ itemId: item.id, quantity: read.amount }] : [];
-        problems.push({ field: `item-${item.id}`, message: amountProblem(read.reason) });
+        problems.push({ field: `item-${item.id}`, message: amountProblem(read.reason, item.unit) });
         return [];
       });
       if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
@@ -135,10 +136,14 @@ export class DaysService {
         .map((one) => [one.wallStart.toPlainDate().toString(), one.wallStart.toPlainDate()]),
     );
     const needs = await this.needsOfDay(tx);
-    for (const [, day] of [...days].sort()) {
-      const { id } = await this.lockDay(tx, day);
-      const held = (await this.stock.setAside(tx, id)).map((one) => ({ itemId: one.item.id }));
-      await this.lock(tx, [...held, ...needs]);
+    const locked: { id: string; day: Temporal.PlainDate }[] = [];
+    for (const [, day] of [...days].sort()) locked.push({ id: (await this.lockDay(tx, day)).id, day });
+    const held: { itemId: string }[] = [];
+    for (const { id } of locked)
+      held.push(...(await this.stock.setAside(tx, id)).map((one) => ({ itemId: one.item.id })));
+    // all items of all days at once, in the order in which everybody locks them
+    await this.lock(tx, [...held, ...needs]);
+    for (const { id, day } of locked) {
       await this.stock.release(tx, id);
       if (needs.length > 0) await this.stock.reserve(tx, id, needs, day, today);
     }
@@ -168,10 +173,4 @@ export class DaysService {
       (one) => one.holds && one.kind === 'sitting' && one.wallStart.toPlainDate().equals(day),
     );
   }
-}
-
-function amountProblem(reason: QuantityProblem): string {
-  if (reason === 'unit missing') return 'Please give the unit too, such as 250 mL or 5 g.';
-  if (reason === 'other kind of unit') return 'This is measured in another kind of unit.';
-  return 'Please give an amount, such as 250 mL or 5 g, or leave it empty.';
 }

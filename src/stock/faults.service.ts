@@ -16,7 +16,7 @@ import { dependingOn } from './bath-days.calc.js';
 import { faultForm, offForm } from './bath-forms.schemas.js';
 import { standing } from './baths.calc.js';
 import { type Bath, type Fault, plainEvent } from './baths.schemas.js';
-import { type Baths, BathsService } from './baths.service.js';
+import { BathsService } from './baths.service.js';
 import { BathsStore } from './baths.store.js';
 import type { Lot } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
@@ -44,7 +44,6 @@ export interface WholeFault {
   concerned: BottleConcern[];
 }
 
-const MOST_FAULTS = 1000;
 const RETIRED = 'This bath is retired: it is aside already.';
 
 @Injectable()
@@ -115,7 +114,7 @@ export class FaultsService {
   one(studioId: string, faultId: string): Promise<WholeFault> {
     return this.db.inStudio(studioId, async (tx) => {
       const today = this.room.today(await this.studios.load(tx));
-      const fault = (await this.store.faults(tx, MOST_FAULTS)).find((one) => one.id === faultId);
+      const fault = await this.store.fault(tx, faultId);
       if (!fault) throw new AppError('not_found', 'This entry is not in the log.');
       const around = await this.baths.around(tx, today);
       const bath = around.baths.find((one) => one.bath.id === fault.bathId)?.bath ?? null;
@@ -128,14 +127,13 @@ export class FaultsService {
         bath,
         bottle: lots.find((one) => one.id === fault.lotId) ?? null,
         platesThatDay: poured.reduce((sum, one) => sum + (one.plates ?? 0), 0),
-        days: bath?.state === 'suspect' ? this.depending(around, bath) : [],
+        days:
+          bath?.state === 'suspect'
+            ? dependingOn(bath.id, around.plates, around.baths, around.sizes, today)
+            : [],
         concerned: fault.lotId === null ? [] : await this.concerned(tx, fault.id, fault.lotId, lots),
       };
     });
-  }
-
-  private depending({ plates, baths, sizes, today }: Baths, bath: Bath) {
-    return dependingOn(bath.id, plates, baths, sizes, today);
   }
 
   private async bathOff(

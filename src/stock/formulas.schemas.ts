@@ -28,7 +28,7 @@ export const versionRow = z.object({
   note: z.string(),
 });
 
-export const lineUnit = z.enum(['mg', 'uL', 'piece']);
+const lineUnit = z.enum(['mg', 'uL', 'piece']);
 export type LineUnit = z.output<typeof lineUnit>;
 
 export const lineRow = z.object({
@@ -158,7 +158,6 @@ export const formulaForm = z
     path: ['lifeDays'],
     message: 'It has to keep longer than it ripens; leave it empty when it does not run out.',
   });
-export type FormulaForm = z.output<typeof formulaForm>;
 
 export const takeForm = z.object({
   starterKey: z.string('Please choose a formula.'),

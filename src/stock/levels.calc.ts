@@ -5,7 +5,7 @@ import { lastChance, supplyOf, usableOf, usableOn } from './plan.calc.js';
 import type { Item, Lot } from './stock.schemas.js';
 
 /** What runs out within so many days is near its end. Assumption. */
-export const NEAR_END_DAYS = 30;
+const NEAR_END_DAYS = 30;
 
 /** A part of what is needed that neither lots nor orders on their way give. */
 export interface Planned {

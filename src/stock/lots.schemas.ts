@@ -42,7 +42,7 @@ export const toLot = (row: z.output<typeof lotRow>): Lot => ({
   note: row.note,
 });
 
-export const movementKind = z.enum([
+const movementKind = z.enum([
   'received',
   'mixed',
   'used',

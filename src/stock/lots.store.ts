@@ -61,6 +61,17 @@ export class LotsStore {
     return rows.map(toMovementLine);
   }
 
+  /** By how much one act changed what is on hand of which lots, signed. */
+  async movedIn(tx: Tx, batchId: string): Promise<{ lotId: string; quantity: bigint }[]> {
+    const rows = await tx.many(
+      z.object({ lot_id: z.uuid(), quantity: z.bigint() }),
+      `select lot_id, sum(quantity)::bigint as quantity from movement
+       where studio_id = $1 and batch_id = $2 and kind not in ('reserved', 'released') group by lot_id`,
+      [tx.studioId, batchId],
+    );
+    return rows.map((row) => ({ lotId: row.lot_id, quantity: row.quantity }));
+  }
+
   /** What went into a lot, and what it went into itself. */
   async family(tx: Tx, lotId: string): Promise<Parent[]> {
     const rows = await tx.many(

@@ -8,7 +8,15 @@ import { Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
-import { type Acted, blended, type LotChange, mixed, type Part, thinned } from './acts.calc.js';
+import {
+  type Acted,
+  type ActProblem,
+  blended,
+  type LotChange,
+  mixed,
+  type Part,
+  thinned,
+} from './acts.calc.js';
 import {
   ActsService,
   changesOf,
@@ -24,10 +32,27 @@ import {
 } from './acts.service.js';
 import { type Amount, blendForm, decantForm, mixForm, thinForm } from './shelf-forms.schemas.js';
 import type { Item, Lot } from './stock.schemas.js';
+import type { Recipe } from './explosion.calc.js';
+import { PlanningStore } from './planning.store.js';
 import { StockService } from './stock.service.js';
+import { yieldInWords } from './words.calc.js';
+import { yieldProblem } from './yield.calc.js';
+
+/** What is known where bottles are poured into a new one. */
+interface Pouring {
+  today: Temporal.PlainDate;
+  /** Of what the new one is a batch. */
+  target: Item | null;
+  /** Those that the act touches. */
+  items: Item[];
+  /** By which formula it is mixed now. */
+  recipe: Recipe | null;
+}
 
 @Injectable()
 export class PouringService {
+  private readonly planning = new PlanningStore();
+
   constructor(
     private readonly random: Random,
     private readonly acts: ActsService,
@@ -60,6 +85,7 @@ export class PouringService {
       const [lot, solvent] = await this.acts.lotsOf(tx, solventLotId ? [lotId, solventLotId] : [lotId]);
       if (!lot || (solventLotId && !solvent)) throw unknownBottle();
       const items = [lot, ...(solvent ? [solvent] : [])].map((one) => one.itemId);
+      const today = await this.acts.today(tx);
       const change = (lots: Lot[], all: Item[]): LotChange[] => {
         const gone = problem('solventLotId', 'There is nothing in it any more; please choose another.');
         const now = (id: string, refusal?: Error) => lots.find((one) => one.id === id) ?? failed(refusal);
@@ -68,10 +94,13 @@ export class PouringService {
         if (solvent && unit?.unit !== all.find((one) => one.id === lot.itemId)?.unit)
           throw problem('solventLotId', 'This is not measured in the same way.');
         const parts = solvent ? [{ lot: now(solvent.id, gone), quantity: much }] : [];
-        return changesOf(thinned(now(lotId), parts, solvent ? 0n : much, reason));
+        const acted = thinned(now(lotId), parts, solvent ? 0n : much, { reason, day: today });
+        const unfit = acted.ok ? undefined : SOLVENT_PROBLEMS[acted.reason];
+        if (unfit !== undefined) throw problem('solventLotId', unfit);
+        return changesOf(acted);
       };
       const named = solvent ? [lotId, solvent.id] : [lotId];
-      await this.acts.act(tx, { items, named, change, who: who.name });
+      await this.acts.act(tx, { items, named, change, who: who.name }, today);
       await this.acts.record(tx, who, lotId, 'thin', reason);
       return null;
     });
@@ -85,16 +114,26 @@ export class PouringService {
   mixBatch(studioId: string, who: Who, input: unknown, key?: Key): Promise<Made> {
     const form = readInput(mixForm, input);
     const doing = { name: 'mix', key, request: input };
-    return this.pour(studioId, who, doing, form.from, [form], (parts, id, { today, target }) => {
-      const item = target ?? failed();
-      const usableFrom = today.add({ days: item.ripenDays ?? 0 });
-      const usableUntil = endOfLife(item, today);
-      if (usableUntil && usableFrom.until(usableUntil).days < 0)
-        throw new AppError('wrong_state', neverRipe(item));
-      const label = form.label || `${item.name}, mixed ${dayInWords(today)}`;
-      const lot = { itemId: item.id, label, usableFrom, usableUntil, note: form.note };
-      return mixed({ id, lot, quantity: readAmount(form.quantity, item), day: today }, parts);
-    });
+    return this.pour(
+      studioId,
+      who,
+      doing,
+      form.from,
+      [form],
+      (parts, id, { today, target, items, recipe }) => {
+        const item = target ?? failed();
+        const usableFrom = today.add({ days: item.ripenDays ?? 0 });
+        const usableUntil = endOfLife(item, today);
+        if (usableUntil && usableFrom.until(usableUntil).days < 0)
+          throw new AppError('wrong_state', neverRipe(item));
+        const label = form.label || `${item.name}, mixed ${dayInWords(today)}`;
+        const lot = { itemId: item.id, label, usableFrom, usableUntil, note: form.note };
+        const quantity = readAmount(form.quantity, item);
+        const acted = mixed({ id, lot, quantity, day: today }, parts);
+        if (acted.ok && item.unit === 'uL') checkYield(quantity, parts, items, recipe);
+        return acted;
+      },
+    );
   }
 
   /** Bottles poured into a new one. */
@@ -104,13 +143,15 @@ export class PouringService {
     doing: { name: string; key: Key; request: unknown },
     from: readonly { lotId: string; quantity: Amount }[],
     targets: readonly { itemId: string | null; formulaId: string | null }[],
-    act: (parts: Part[], id: string, on: { today: Temporal.PlainDate; target: Item | null }) => Acted,
+    act: (parts: Part[], id: string, on: Pouring) => Acted,
   ): Promise<Made> {
     return this.acts.perform(studioId, doing, made, async (tx) => {
       const ids = from.map((one) => one.lotId);
       const lots = await this.acts.lotsOf(tx, ids);
       if (lots.some((lot) => !lot)) throw unknownBottle();
       const target = targets[0] ? await this.target(tx, targets[0]) : null;
+      const recipes = target?.formulaId ? await this.planning.recipes(tx) : [];
+      const recipe = recipes.find(({ formulaId }) => formulaId === target?.formulaId) ?? null;
       const today = await this.acts.today(tx);
       const id = this.random.id();
       const items = [...lots.flatMap((lot) => (lot ? [lot.itemId] : [])), ...(target ? [target.id] : [])];
@@ -120,7 +161,7 @@ export class PouringService {
           const item = all.find((one) => one.id === lot.itemId) ?? failed();
           return [{ lot, quantity: readAmount(quantity, item, { field: `parts/${at}/quantity` }) }];
         });
-        return changesOf(act(parts, id, { today, target }));
+        return changesOf(act(parts, id, { today, target, items: all, recipe }));
       };
       await this.acts.act(tx, { items, named: ids, change, who: who.name }, today);
       await this.acts.record(tx, who, id, doing.name, '');
@@ -136,6 +177,22 @@ export class PouringService {
     return all[0] ?? failed(problem('itemId', 'Please choose what was mixed.'));
   }
 }
+
+/** @throws AppError bad_input where so much, or so little, cannot have come of it */
+function checkYield(quantity: bigint, parts: Part[], items: Item[], recipe: Recipe | null): void {
+  const taken = parts.flatMap((part) => {
+    const item = items.find(({ id }) => id === part.lot.itemId);
+    return item ? [{ itemId: item.id, unit: item.unit, quantity: part.quantity }] : [];
+  });
+  const wrong = yieldProblem(quantity, taken, recipe);
+  if (wrong) throw problem('quantity', yieldInWords(wrong));
+}
+
+/** What of a solvent is told at its own field. */
+const SOLVENT_PROBLEMS: Partial<Record<ActProblem, string>> = {
+  'not usable': 'This bottle is suspect; please choose another.',
+  'out of its days': 'This has run out or is not ripe yet; please choose another.',
+};
 
 const neverRipe = ({ name, ripenDays, lifeDays }: Item) =>
   `${name} would run out before it is ripe: it ripens for ${counted(ripenDays ?? 0, 'day')} and keeps for ` +

@@ -12,7 +12,7 @@ const WINTER = [12, 1, 2];
 /** How far back a free day is looked for, when work begins, and how much fits a day (assumptions). */
 export const DAYS_BACK = 14;
 const WORK_BEGINS = 9 * 60;
-export const MOST_MINUTES = 8 * 60;
+const MOST_MINUTES = 8 * 60;
 
 /** A day to prepare for. */
 export interface DayAhead {

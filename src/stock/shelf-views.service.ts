@@ -12,6 +12,7 @@ import { FormulasStore } from './formulas.store.js';
 import { type Horizon, lookAhead, missingOf } from './horizon.calc.js';
 import type { MovementLine, Parent } from './lots.schemas.js';
 import { LotsStore } from './lots.store.js';
+import { usableOn } from './plan.calc.js';
 import { PlanningStore } from './planning.store.js';
 import type { Receipt } from './receipts.schemas.js';
 import { ReceiptsStore } from './receipts.store.js';
@@ -38,6 +39,8 @@ export interface WholeShelf {
 export interface ItemView {
   today: Temporal.PlainDate;
   standing: Standing;
+  /** All that is ahead of the shelf. */
+  horizon: Horizon;
   /** Emptied and thrown away, the latest first. */
   gone: Lot[];
   orders: Receipt[];
@@ -96,11 +99,12 @@ export class ShelfViews {
       const item = (await this.store.items(tx)).find((one) => one.id === itemId);
       if (!item) throw new AppError('not_found', 'This is not kept on the shelf.');
       const facts = await this.planning.facts(tx, today);
-      const missing = missingIn(lookAhead(facts, today));
-      const standing = standingOf(item, facts.lots, missing, today);
+      const horizon = lookAhead(facts, today);
+      const standing = standingOf(item, facts.lots, missingIn(horizon), today);
       const { orders, ...rest } = await this.around(tx);
       const gone = await this.lots.goneOf(tx, itemId, MOST);
-      return { today, standing, gone, orders: orders.filter((one) => one.itemId === itemId), ...rest };
+      const own = orders.filter((one) => one.itemId === itemId);
+      return { today, standing, horizon, gone, orders: own, ...rest };
     });
   }
 
@@ -112,14 +116,16 @@ export class ShelfViews {
       const item = items.find((one) => one.id === lot?.itemId);
       if (!lot || !item) throw new AppError('not_found', 'This bottle is not known here.');
       const all = (await this.store.lots(tx)).filter((one) => one.id !== lotId && one.state === 'good');
-      const solvents = all.flatMap((one) => {
+      const today = await this.acts.today(tx);
+      const usable = all.filter((one) => usableOn(one, today));
+      const solvents = usable.flatMap((one) => {
         const of = items.find(({ id }) => id === one.itemId);
         return of?.kind === 'chemical' && of.id !== item.id && of.unit === item.unit
           ? [{ item: of, lot: one }]
           : [];
       });
       return {
-        today: await this.acts.today(tx),
+        today,
         item,
         lot,
         ledger: levels(lot.onHand, await this.lots.movements(tx, lotId, MOST)),

@@ -1,8 +1,8 @@
 // The JSON door of the shelf: how it stands, what has come, counting, throwing away, mixing.
 import { Body, Controller, Get, Headers, HttpCode, Param, ParseUUIDPipe, Post, Req } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
-import { z } from 'zod';
 import { Visits } from '../accounts/visits.service.js';
+import { readKey } from '../platform/idempotency.js';
 import { Describe } from '../platform/openapi.js';
 import { AppError } from '../platform/problems.js';
 import { PouringService } from './pouring.service.js';
@@ -14,7 +14,6 @@ import { ShelfViews } from './shelf-views.service.js';
 const bottle = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This bottle is not known here.'),
 });
-const goodKey = z.string().regex(/^[\x20-\x7e]{8,255}$/);
 
 @Controller('api/v1/s/:slug/shelf')
 export class ShelfController {
@@ -114,11 +113,4 @@ export class ShelfController {
     const { lotId } = await this.pouring.mixBatch(studioId, account, body, readKey(key));
     return { bottleId: lotId };
   }
-}
-
-/** @throws AppError unreadable for a key that cannot be kept */
-function readKey(key: string | undefined): string | undefined {
-  if (key !== undefined && !goodKey.safeParse(key).success)
-    throw new AppError('unreadable', 'An Idempotency-Key has 8 to 255 plain characters.');
-  return key;
 }

@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { formatQuantity } from '../lib/quantity-text.js';
 import { dayInWords } from '../lib/words.js';
 import { Clock, Random } from '../platform/clock.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -19,6 +20,7 @@ import {
   received,
   still,
   suspected,
+  wantsReason,
 } from './acts.calc.js';
 import {
   ActsService,
@@ -42,7 +44,7 @@ import {
   suspectForm,
   takeForm,
 } from './shelf-forms.schemas.js';
-import type { Item, Lot } from './stock.schemas.js';
+import { type ChosenFrom, chosenFrom, type Item, type Lot } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
 
 /** What an act on one bottle is given. */
@@ -87,11 +89,17 @@ export class ShelfService {
     });
   }
 
-  /** Counted or weighed: that much is in it. @throws AppError bad_input, not_found */
+  /**
+   * Counted or weighed: that much is in it.
+   * @throws AppError bad_input, also where it is far from what the book says and no reason is given; not_found
+   */
   count(studioId: string, who: Who, lotId: string, input: unknown, key?: Key): Promise<null> {
     const { quantity, reason } = readInput(countForm, input);
-    const act = ({ lot, item }: On) =>
-      done(counted(lot, readAmount(quantity, item, { nothing: true }), reason));
+    const act = ({ lot, item }: On) => {
+      const much = readAmount(quantity, item, { nothing: true });
+      if (reason === '' && wantsReason(lot, much)) throw problem('reason', whyOther(lot, item));
+      return done(counted(lot, much, reason));
+    };
     return this.onLot(studioId, who, lotId, { name: 'count', key, note: reason, request: input }, act);
   }
 
@@ -139,18 +147,18 @@ export class ShelfService {
   }
 
   /** The owner's choice of the bottle for a place's need; without one the rule chooses. @throws AppError */
-  async choose(studioId: string, who: Who, input: unknown): Promise<void> {
+  async choose(studioId: string, who: Who, input: unknown): Promise<ChosenFrom> {
     const { lotId, ...need } = readInput(chooseForm, input);
-    await this.acts.perform(
+    return this.acts.perform(
       studioId,
       { name: 'choose', key: undefined, request: null },
-      z.null(),
+      chosenFrom,
       async (tx) => {
-        await this.stock.choose(tx, { ...need, chosenLotId: lotId });
+        const from = await this.stock.choose(tx, { ...need, chosenLotId: lotId });
         const [lot] = lotId === null ? [] : await this.acts.lotsOf(tx, [lotId]);
         const about = { aboutKind: 'sitting', aboutId: need.heldFor, event: 'bottle' };
         await recordHistory(tx, this.clock, { who: who.name, ...about, note: lot?.label ?? '' });
-        return null;
+        return from;
       },
     );
   }
@@ -183,5 +191,8 @@ export class ShelfService {
     return found ?? failed(problem('itemId', 'Please choose what it is.'));
   }
 }
+
+const whyOther = ({ onHand }: Lot, { unit }: Item) =>
+  `By the book ${formatQuantity(onHand, unit)} should be in it. Please say in a word why it is other, or count again.`;
 
 const done = (change: LotChange): Acted => ({ ok: true, changes: [change] });

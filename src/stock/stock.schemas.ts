@@ -211,6 +211,10 @@ export interface Need {
 }
 
 /** What is set aside for a place, for screens. */
+/** What became of a choice of the bottle for a need. */
+export const chosenFrom = z.enum(['all of it', 'part of it', 'by the rule']);
+export type ChosenFrom = z.output<typeof chosenFrom>;
+
 export interface SetAside {
   /** Bottles that could give something on that day, the one it is from among them. */
   couldGive: { lotId: string; label: string }[];

@@ -4,12 +4,13 @@ import type { Temporal } from 'temporal-polyfill';
 import { Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import { type LotChange, poured, received } from './acts.calc.js';
+import { counted, type LotChange, poured, received } from './acts.calc.js';
 import { ActsService } from './acts.service.js';
 import { ItemsStore } from './items.store.js';
 import { LotsStore } from './lots.store.js';
 import { usableOf, usableOn } from './plan.calc.js';
 import {
+  type ChosenFrom,
   type Held,
   type Item,
   type Lot,
@@ -143,6 +144,28 @@ export class StockService {
     }
   }
 
+  /** Puts back into the bottles what `use` took out of them by a slip. */
+  async putBack(
+    tx: Tx,
+    used: { lotId: string; quantity: bigint }[],
+    who: string,
+    reason = 'an ending was taken back',
+  ): Promise<void> {
+    const back = new Map<string, bigint>();
+    for (const { lotId, quantity } of used) back.set(lotId, (back.get(lotId) ?? 0n) + quantity);
+    const lots = await this.lotsStore.byIds(tx, [...back.keys()]);
+    await this.acts.act(tx, {
+      items: lots.map((one) => one.itemId),
+      named: lots.map((lot) => lot.id),
+      who,
+      change: (now) =>
+        now.flatMap((lot) => {
+          const quantity = back.get(lot.id);
+          return quantity ? [counted(lot, lot.onHand + quantity, reason)] : [];
+        }),
+    });
+  }
+
   /** What a place has set aside, by item and lot. */
   async setAside(tx: Tx, heldFor: string): Promise<SetAside[]> {
     const items = new Map((await this.store.items(tx)).map((item) => [item.id, item]));
@@ -161,10 +184,11 @@ export class StockService {
 
   /**
    * Sets a need aside from the bottle that the owner chose, as far as it serves; null takes the choice back.
+   * @returns how much of the need is now from that bottle; 'by the rule' where the choice was taken back
    * @throws AppError not_found when there is no such need, bad_input when the bottle cannot serve that day,
    * short_of_stock when another's need could not be had any more
    */
-  async choose(tx: Tx, need: Omit<Held, 'id' | 'lotId' | 'quantity'>): Promise<void> {
+  async choose(tx: Tx, need: Omit<Held, 'id' | 'lotId' | 'quantity'>): Promise<ChosenFrom> {
     const { chosenLotId } = need;
     const cannot = new AppError('bad_input', undefined, [
       { field: 'lotId', message: 'This bottle cannot give anything on that day.' },
@@ -176,15 +200,12 @@ export class StockService {
       throw new AppError('not_found', 'Nothing is set aside of it any more.');
     const worse = await this.acts.act(tx, { items: [need.itemId] });
     if (worse.length > 0) throw new AppError('short_of_stock');
-    if (chosenLotId === null) return;
-    const given = (await this.store.reservations(tx, need.heldFor)).some(
-      (one) =>
-        one.lotId === chosenLotId &&
-        one.itemId === need.itemId &&
-        one.class === need.class &&
-        one.neededOn.equals(need.neededOn),
+    if (chosenLotId === null) return 'by the rule';
+    const held = (await this.store.reservations(tx, need.heldFor)).filter(
+      (one) => one.itemId === need.itemId && one.class === need.class && one.neededOn.equals(need.neededOn),
     );
-    if (!given) throw cannot;
+    if (!held.some((one) => one.lotId === chosenLotId)) throw cannot;
+    return held.every((one) => one.lotId === chosenLotId) ? 'all of it' : 'part of it';
   }
 
   async enterPlateSize(tx: Tx, size: Omit<PlateSize, 'id'>): Promise<PlateSize> {

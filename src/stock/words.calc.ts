@@ -2,6 +2,7 @@
 import { formatQuantity, type QuantityProblem } from '../lib/quantity-text.js';
 import type { ActProblem } from './acts.calc.js';
 import type { Unit } from './stock.schemas.js';
+import type { YieldProblem } from './yield.calc.js';
 
 const LIKE: Record<Unit, string> = {
   mg: 'Please write how much with its unit, like 25 g.',
@@ -37,6 +38,13 @@ export function amountProblem(reason: QuantityProblem, unit: Unit): string {
 /** @param volume of a full bath, microlitres */
 export const moreThanFull = (volume: bigint): string =>
   `This is more than the ${formatQuantity(volume, 'uL')} it holds when full.`;
+
+/** Why so much cannot have been mixed of what was taken, and what to do. */
+export function yieldInWords(wrong: YieldProblem): string {
+  return wrong.reason === 'more than went in'
+    ? `So much does not come of what was taken: ${formatQuantity(wrong.most, 'uL')} at most. Please check both.`
+    : `${formatQuantity(wrong.liquids, 'uL')} of liquids were taken for it. Please check both; if some was spilt, note all that was made and count the bottle afterwards.`;
+}
 
 /** Why an act was not done: the field it is told at ('' when it is none's fault), and the sentence. */
 export const ACT_PROBLEMS: Record<ActProblem, { field: string; message: string }> = {

@@ -7,7 +7,7 @@ import type { Notice, OfferLife } from './rules.schemas.js';
 /** Waking hours that anybody must have to answer. Assumption. */
 export const LEAST_HOURS = 4;
 /** No offer ends outside these hours of the day, time at the studio. Common practice, no source. */
-export const DAYTIME = { from: 8, until: 20 };
+const DAYTIME = { from: 8, until: 20 };
 
 export type Expiry =
   | { ok: true; expiresAt: Temporal.Instant; byTelephone: boolean }

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { instant } from '../platform/db/row.js';
 
-export const ANSWERS = ['accepted', 'refused', 'lapsed', 'another day', 'withdrawn', 'called off'] as const;
+const ANSWERS = ['accepted', 'refused', 'lapsed', 'another day', 'withdrawn', 'called off'] as const;
 export type OfferAnswer = (typeof ANSWERS)[number];
 
 export const offerRow = z.object({

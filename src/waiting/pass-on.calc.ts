@@ -11,13 +11,10 @@ export interface Candidate {
   fits: boolean;
   /** They said no to this very place, or let it pass. */
   hadIt: boolean;
-  /** Another offer is open to them. */
-  hasOffer: boolean;
   expiry: Expiry;
 }
 
 export type NotAsked =
-  | 'has an offer'
   | 'said no to it'
   | 'day does not suit'
   | 'does not fit'
@@ -42,8 +39,7 @@ export function passOn(ranked: readonly Candidate[]): PassOn {
   return { order, notAsked };
 }
 
-function whyNot({ suits, fits, hadIt, hasOffer, expiry }: Candidate): NotAsked | null {
-  if (hasOffer) return 'has an offer';
+function whyNot({ suits, fits, hadIt, expiry }: Candidate): NotAsked | null {
   if (hadIt) return 'said no to it';
   if (!suits) return 'day does not suit';
   if (!expiry.ok) return expiry.reason;

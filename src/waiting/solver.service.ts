@@ -7,7 +7,7 @@ import type { Solved } from './planner.calc.js';
 import type { Milp } from './planner-model.calc.js';
 
 /** Seconds that the solver may search. It then tells the best it has, and how far off that may be. */
-export const SOLVER_SECONDS = 4;
+const SOLVER_SECONDS = 4;
 /** Seconds beyond, for the thread to start and to answer, after which it is ended without an answer. */
 const GRACE_SECONDS = 10;
 

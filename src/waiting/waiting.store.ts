@@ -121,12 +121,12 @@ export class WaitingStore {
     return settled === 1;
   }
 
-  /** Who had a place that starts after an instant, or an offer of one, and has it no more: by them, in epoch ms. */
+  /** Who gave back a place that starts after an instant, or did not take an offer of one: by them, in epoch ms. */
   async passedOver(tx: Tx, after: Temporal.Instant): Promise<Map<string, Set<number>>> {
     const rows = await tx.many(
       z.object({ held_for: z.uuid(), starts_at: instant }),
       `select distinct held_for, starts_at from occupancy
-       where studio_id = $1 and kind = 'sitting' and not holds and starts_at > $2`,
+       where studio_id = $1 and kind = 'sitting' and given_back and starts_at > $2`,
       [tx.studioId, after],
     );
     const found = new Map<string, Set<number>>();
@@ -146,7 +146,7 @@ export class WaitingStore {
          (select count(*) from occupancy where studio_id = $1 and kind = 'sitting' and not tentative
             and created_at >= $2) as given,
          (select count(*) from occupancy where studio_id = $1 and kind = 'sitting' and not tentative
-            and created_at >= $2 and not holds) as back`,
+            and created_at >= $2 and given_back) as back`,
       [tx.studioId, since],
     );
     return {
@@ -162,7 +162,7 @@ export class WaitingStore {
     const rows = await tx.many(
       z.object({ wall_start: plainDateTime }),
       `select distinct o.wall_start from occupancy o
-       where o.studio_id = $1 and o.kind = 'sitting' and not o.holds and o.starts_at > $2 and o.revised_at >= $3
+       where o.studio_id = $1 and o.kind = 'sitting' and o.given_back and o.starts_at > $2 and o.revised_at >= $3
          and not exists (select from occupancy h where h.studio_id = o.studio_id and h.resource = o.resource
            and h.holds and h.during && tstzrange(o.starts_at, o.ends_at))
        order by o.wall_start`,

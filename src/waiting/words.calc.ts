@@ -28,7 +28,7 @@ export function reasonInWords(reason: Reason): string {
 
 function agoInWords(days: number): string {
   if (days === 0) return 'today';
-  return days < 60 ? `${counted(days, 'day')} ago` : `${Math.floor(days / 30.44)} months ago`;
+  return days < 60 ? `${counted(days, 'day')} ago` : `${counted(Math.floor(days / 30.44), 'month')} ago`;
 }
 
 /** What puts somebody before the next on the list. */
@@ -40,7 +40,6 @@ export const BEFORE_WORDS: Record<NonNullable<Ranked['before']>, string> = {
 };
 
 export const NOT_ASKED_WORDS: Record<NotAsked, string> = {
-  'has an offer': 'has another offer',
   'said no to it': 'said no to it, or let it pass',
   'day does not suit': 'that day does not suit',
   'does not fit': 'the sitting does not fit into it',

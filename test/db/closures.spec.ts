@@ -132,7 +132,7 @@ describe('a closure over confirmed sittings', () => {
     await firstAndSecond(
       house,
       studio.id,
-      (tx) => room.giveBack(tx, place),
+      (tx) => room.giveBack(tx, place, true),
       async (tx) => {
         const facts = await house.app.get(StudiosService).load(tx);
         const [from, until] = ['2027-04-08', '2027-04-16'].map((day) => Temporal.PlainDate.from(day));

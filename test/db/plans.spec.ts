@@ -180,3 +180,20 @@ it('does not plan somebody for the very place they gave back', async () => {
   expect([start.slice(0, 10), next.slice(0, 10)]).toEqual(['2027-04-02', '2027-04-02']);
   expect(next).not.toBe(start);
 });
+
+it('plans a place only where an offer of it could be answered and leave the notice they need, to the hour', async () => {
+  const one = await waiter({ suits: ONE_DAY });
+  const needs = (noticeDays: string) =>
+    house.app.get(ListService).mark(studio.id, studio.owner, one, { priority: '', hardship: '', noticeDays });
+  const why = async () => {
+    const [entry] = (await whole(await propose())).entries;
+    return entry?.leftOut?.why ?? entry?.wallStart?.toString().slice(0, 10);
+  };
+  await needs('128'); // 2 April is 128 days ahead
+  house.clock.set('2026-11-25T18:00:00Z'); // later in the day than all starts of 2 April
+  expect(await why()).toBe('notice too long');
+  house.clock.set('2026-11-25T11:00:00Z'); // offers end at 18:00, and from the last start, 14:45, notice would be short
+  expect(await why()).toBe('no time to answer');
+  await needs('127');
+  expect(await why()).toBe('2027-04-02');
+});

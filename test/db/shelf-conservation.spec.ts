@@ -72,7 +72,7 @@ async function openShelf(): Promise<ShelfDoor> {
       const usableUntil = life === null ? '' : day(life).toString();
       return done(shelf.receive(id, who, { itemId: items[item], quantity, class: kind, usableUntil }));
     },
-    count: (one, quantity) => done(shelf.count(id, who, lot(one), { quantity })),
+    count: (one, quantity) => done(shelf.count(id, who, lot(one), { quantity, reason: 'counted' })),
     take: (one, quantity) => done(shelf.take(id, who, lot(one), { quantity })),
     discard: (one) => done(shelf.discard(id, who, lot(one), {})),
     open: (one) => done(shelf.open(id, who, lot(one))),

@@ -1,11 +1,13 @@
 // What a studio day takes besides is set aside with its first sitting and given back with its last, also when both
 // happen at one moment; no sheet of it is lost or held twice.
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import { DaysService } from '../../src/stock/days.service.js';
+import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { StockService } from '../../src/stock/stock.service.js';
+import { StockStore } from '../../src/stock/stock.store.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 
@@ -85,7 +87,7 @@ describe('what a day takes', () => {
     const field = `item-${studio.items.developer.id}`;
     await expect(takes({ [field]: '100' })).rejects.toMatchObject({
       code: 'bad_input',
-      fields: [{ field, message: 'Please give the unit too, such as 250 mL or 5 g.' }],
+      fields: [{ field, message: 'Please write how much with its unit, like 250 ml.' }],
     });
     await expect(takes({ testPlates: '2' })).rejects.toMatchObject({
       fields: [{ field: 'testSizeId', message: 'Please choose a plate size.' }],
@@ -108,6 +110,27 @@ describe('what a day takes', () => {
       expect((await testSheets()).filter((line) => line.startsWith(date))).toEqual([]);
     }
     expect(await reserved('halfGlass')).toBe(0n);
+  });
+
+  it('is set aside anew for all days under locks taken in the order in which everybody takes them', async () => {
+    const item = (name: 'developer' | 'collodion') => studio.items[name].id;
+    const [low = '', high = ''] = [item('developer'), item('collodion')].sort();
+    await takes({ [`item-${high}`]: '1 mL' });
+    for (const date of ['2027-04-02', '2027-04-09']) await sit((await starts(date))[0] ?? '');
+    const locks: string[] = [];
+    const days = jest.spyOn(PreparationStore.prototype, 'lockDay');
+    const items = jest.spyOn(StockStore.prototype, 'lockItems');
+    try {
+      await takes({ [`item-${low}`]: '1 mL' });
+      const order = (mock: { invocationCallOrder: number[] }) => mock.invocationCallOrder;
+      for (const [at, [, ids]] of items.mock.calls.entries())
+        locks.push(...ids.filter((id) => !locks.includes(id)).map((id) => (at === 0 ? id : `late ${id}`)));
+      expect(locks).toEqual([low, high]);
+      expect(order(days.mock)).toHaveLength(2);
+      expect(Math.max(...order(days.mock))).toBeLessThan(Math.min(...order(items.mock)));
+    } finally {
+      jest.restoreAllMocks();
+    }
   });
 
   it('does not follow a request that never had a day', async () => {

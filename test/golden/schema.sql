@@ -156,6 +156,32 @@ table closure
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table consent
+ studio_id uuid not null
+ consent_id uuid not null
+ contact_id uuid not null
+ sitter_id uuid
+ purpose text not null
+ version integer not null
+ given_at timestamp with time zone not null
+ given_how text not null
+ given_by text not null
+ withdrawn_at timestamp with time zone
+ withdrawn_by text not null default ''::text
+ constraint consent_contact_is_the_contacts CHECK (((purpose = 'contact'::text) = (sitter_id IS NULL)))
+ constraint consent_given_how_check CHECK ((given_how = ANY (ARRAY['page'::text, 'told'::text])))
+ constraint consent_purpose_check CHECK ((purpose = ANY (ARRAY['contact'::text, 'record'::text, 'archive'::text, 'show'::text])))
+ constraint consent_withdrawn_by_somebody CHECK (((withdrawn_at IS NULL) = (withdrawn_by = ''::text)))
+ constraint consent_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id)
+ constraint consent_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint consent_studio_id_purpose_version_fkey FOREIGN KEY (studio_id, purpose, version) REFERENCES wording(studio_id, purpose, version)
+ constraint consent_studio_id_sitter_id_fkey FOREIGN KEY (studio_id, sitter_id) REFERENCES sitter(studio_id, sitter_id)
+ constraint consent_pkey PRIMARY KEY (studio_id, consent_id)
+ CREATE UNIQUE INDEX consent_one_at_a_time ON public.consent USING btree (studio_id, contact_id, purpose, sitter_id) NULLS NOT DISTINCT WHERE (withdrawn_at IS NULL)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
 table contact
  studio_id uuid not null
  contact_id uuid not null
@@ -544,10 +570,17 @@ table mail
  last_error text not null default ''::text
  created_at timestamp with time zone not null
  sent_at timestamp with time zone
+ by_hand text not null default ''::text
+ telephone_now boolean not null default false
+ told_at timestamp with time zone
+ told_by text not null default ''::text
+ constraint mail_by_hand_check CHECK ((by_hand = ANY (ARRAY[''::text, 'telephone'::text, 'letter'::text])))
  constraint mail_state_check CHECK ((state = ANY (ARRAY['waiting'::text, 'sending'::text, 'sent'::text, 'parked'::text, 'dropped'::text])))
+ constraint mail_told_by_somebody CHECK (((told_at IS NULL) = (told_by = ''::text)))
  constraint mail_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint mail_pkey PRIMARY KEY (studio_id, mail_id)
  constraint mail_once UNIQUE (studio_id, about_id, sequence, kind, recipient)
+ CREATE INDEX mail_by_hand ON public.mail USING btree (studio_id, created_at) WHERE ((by_hand <> ''::text) OR telephone_now OR (state = 'parked'::text) OR (told_at IS NOT NULL))
  CREATE INDEX mail_by_time ON public.mail USING btree (studio_id, created_at)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
@@ -607,6 +640,8 @@ table occupancy
  plates integer not null default 0
  kind_id uuid
  tentative boolean not null default false
+ given_back boolean not null default false
+ constraint occupancy_given_back_has_no_room CHECK ((NOT (given_back AND holds)))
  constraint occupancy_kind_check CHECK ((kind = ANY (ARRAY['sitting'::text, 'teaching'::text, 'closure'::text])))
  constraint occupancy_plates_check CHECK ((plates >= 0))
  constraint occupancy_proper CHECK (((starts_at < ends_at) AND (NOT isempty(during)) AND (lower(during) IS NOT NULL) AND (upper(during) IS NOT NULL)))
@@ -839,6 +874,22 @@ table receipt
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table request_draft
+ studio_id uuid not null
+ draft_id uuid not null
+ token_hash bytea not null
+ answers jsonb not null
+ saved_at timestamp with time zone not null
+ sitting_id uuid
+ constraint request_draft_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint request_draft_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint request_draft_pkey PRIMARY KEY (studio_id, draft_id)
+ constraint request_draft_studio_id_token_hash_key UNIQUE (studio_id, token_hash)
+ CREATE INDEX request_draft_saved ON public.request_draft USING btree (studio_id, saved_at)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table reservation
  studio_id uuid not null
  reservation_id uuid not null
@@ -951,7 +1002,16 @@ table sitting
  priority_reason text not null default ''::text
  hardship_reason text not null default ''::text
  notice_days integer
+ access text not null default ''::text
+ brings text not null default ''::text
+ minor boolean not null default false
+ guardian_name text not null default ''::text
+ guardian_relation text not null default ''::text
+ guardian_reach text not null default ''::text
+ constraint sitting_access_check CHECK ((length(access) <= 2000))
+ constraint sitting_brings_check CHECK ((length(brings) <= 2000))
  constraint sitting_check1 CHECK (((any_day_from IS NULL) = (any_day_until IS NULL)))
+ constraint sitting_guardian_can_be_reached CHECK (((guardian_name = ''::text) = (guardian_reach = ''::text)))
  constraint sitting_hardship_reason_check CHECK ((length(hardship_reason) <= 300))
  constraint sitting_has_its_place CHECK (((state <> ALL (ARRAY['offered'::text, 'confirmed'::text])) OR (occupancy_id IS NOT NULL)))
  constraint sitting_notice_days_check CHECK (((notice_days >= 0) AND (notice_days <= 365)))
@@ -969,6 +1029,43 @@ table sitting
  CREATE INDEX sitting_by_state ON public.sitting USING btree (studio_id, state, asked_at)
  CREATE INDEX sitting_contact ON public.sitting USING btree (studio_id, contact_id)
  CREATE INDEX sitting_occupancy ON public.sitting USING btree (studio_id, occupancy_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table sitting_act
+ studio_id uuid not null
+ act_id uuid not null
+ sitting_id uuid not null
+ event text not null
+ turns integer not null
+ before jsonb not null
+ at timestamp with time zone not null
+ who text not null
+ undone_at timestamp with time zone
+ constraint sitting_act_event_check CHECK ((event = ANY (ARRAY['approve'::text, 'decline'::text, 'wait'::text, 'mark'::text])))
+ constraint sitting_act_turns_check CHECK ((turns >= 0))
+ constraint sitting_act_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint sitting_act_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint sitting_act_pkey PRIMARY KEY (studio_id, act_id)
+ CREATE INDEX sitting_act_newest ON public.sitting_act USING btree (studio_id, sitting_id, at)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
+table sitting_day
+ studio_id uuid not null
+ sitting_id uuid not null
+ arrived_at timestamp with time zone
+ ended_at timestamp with time zone
+ reason text not null default ''::text
+ note text not null default ''::text
+ return_id uuid
+ constraint sitting_day_note_check CHECK ((length(note) <= 1000))
+ constraint sitting_day_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint sitting_day_studio_id_return_id_fkey FOREIGN KEY (studio_id, return_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint sitting_day_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint sitting_day_pkey PRIMARY KEY (studio_id, sitting_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -995,6 +1092,20 @@ table sitting_kind
  constraint sitting_kind_yearly_quota_check CHECK (((yearly_quota >= 0) AND (yearly_quota <= 1000)))
  constraint sitting_kind_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint sitting_kind_pkey PRIMARY KEY (studio_id, kind_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table sitting_used
+ studio_id uuid not null
+ sitting_id uuid not null
+ lot_id uuid not null
+ quantity bigint not null
+ constraint sitting_used_quantity_check CHECK ((quantity > 0))
+ constraint sitting_used_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint sitting_used_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint sitting_used_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint sitting_used_pkey PRIMARY KEY (studio_id, sitting_id, lot_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -1124,6 +1235,22 @@ table waiting_rules
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select, update to plateday_app
+
+table wording
+ studio_id uuid not null
+ purpose text not null
+ version integer not null
+ words text not null
+ since timestamp with time zone not null
+ who text not null
+ constraint wording_purpose_check CHECK ((purpose = ANY (ARRAY['contact'::text, 'record'::text, 'archive'::text, 'show'::text, 'house_rules'::text])))
+ constraint wording_version_check CHECK ((version >= 1))
+ constraint wording_words_check CHECK ((length(words) <= 4000))
+ constraint wording_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint wording_pkey PRIMARY KEY (studio_id, purpose, version)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
 
 CREATE OR REPLACE FUNCTION plateday_queue.enqueue(task text, payload jsonb, run_at timestamp with time zone, job_key text)
  RETURNS void

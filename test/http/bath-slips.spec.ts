@@ -1,7 +1,9 @@
 // Silver baths where something was a slip: a line of today that was taken back counts nowhere, and a retired bath is
 // not made suspect.
 import { afterAll, beforeAll, beforeEach, expect, it } from '@jest/globals';
+import { Temporal } from 'temporal-polyfill';
 import { BathLedgerService } from '../../src/stock/bath-ledger.service.js';
+import { StockService } from '../../src/stock/stock.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, wordsOf } from '../support/page-forms.js';
 import { enterBath, putAside, writeDown } from '../support/prepared.js';
@@ -64,4 +66,48 @@ it('leaves a retired bath retired when something is off with it, and says so bes
   expect(await page(`/${id}`)).toContain('retired since Wednesday 25 November');
   expect((await page('')).match(/fog Tank A/g)).toHaveLength(1);
   expect((await off(key)).status).toBe(303); // the first form, sent again
+});
+
+it('gives back the crystals of a topping up that is taken back, once, and only what came from their bottle', async () => {
+  const stock = house.app.get(StockService);
+  const lotId = await house.db.inStudio(studio.id, async (tx) => {
+    const bought = { leadDays: 14, ripenDays: null, lifeDays: null, plateSizeId: null };
+    const item = await stock.enterItem(tx, {
+      ...{ name: 'Silver nitrate', kind: 'chemical', unit: 'mg', substance: 'silver nitrate' },
+      ...bought,
+    });
+    const usableFrom = Temporal.PlainDate.from('2026-01-01');
+    const crystals = { itemId: item.id, label: 'Crystals A', usableFrom, usableUntil: null };
+    return stock.receive(tx, crystals, 25_500n);
+  });
+  const bottle = async () => {
+    const { html } = await assistant.get(`${baths.replace('/baths', '/bottles')}/${lotId}`);
+    return wordsOf(html);
+  };
+  const id = await enterBath(house, studio, { lotId });
+  const topUp = (more: Record<string, string>) =>
+    writeDown(house, studio, id, {
+      do: 'topped up',
+      day: '2026-11-25',
+      crystals: '25.5',
+      volume: '',
+      ...more,
+    });
+  const [all, elsewhere] = [await topUp({ fromLot: 'yes' }), await topUp({})]; // the first empties the bottle
+  expect(await bottle()).toContain('0 mg gone');
+  const takeBack = async (line: string) => {
+    const { html } = await assistant.postAndFollow(`${baths}/${id}/take-back`, { line });
+    return wordsOf(html);
+  };
+  expect(await takeBack(elsewhere)).toContain(
+    'If crystals came from a bottle for it, please count that bottle.',
+  );
+  expect(await bottle()).toContain('0 mg gone');
+  expect(await takeBack(all)).toContain(
+    'The line is taken back, and its crystals stand in their bottle again.',
+  );
+  expect(await bottle()).toMatch(
+    /counted \+25\.5 g 25\.5 g Odhran Pike: A topping up of Tank A was taken back/,
+  );
+  expect((await assistant.post(`${baths}/${id}/take-back`, { line: all })).status).toBe(409);
 });

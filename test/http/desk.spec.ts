@@ -256,7 +256,7 @@ describe('bad addresses', () => {
       expect(status).toBe(200);
       expect(text(html)).toContain('None of the days that suit has a place that can be given.');
       expect(html).not.toContain('/approve">');
-      expect(text((await later.get(desk)).html)).toContain('No place is open on these days');
+      expect(text((await later.get(`${desk}/requests`)).html)).toContain('No place is open on these days');
       expect(
         (await later.post(`${desk}/requests/${sittingId}/decline`, { message: 'Too late.' })).status,
       ).toBe(303);

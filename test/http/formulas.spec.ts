@@ -2,6 +2,7 @@
 import { FormulasService } from '../../src/stock/formulas.service.js';
 import { StockService } from '../../src/stock/stock.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
+import { errorAt } from '../support/page-forms.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 import { signedIn, type Visitor } from '../support/visitor.js';
 
@@ -224,5 +225,30 @@ describe('the bench card', () => {
     ]);
     expect(html).toContain('value="400"');
     expect((await lots()).find((lot) => lot.id === jar)?.onHand).toBe(300_000n);
+  });
+
+  it('does not believe an amount that cannot have come of what was taken, and says so beside it', async () => {
+    const { formulaId } = await take('collodion-estabrooke-p29', studio.items.collodion.id);
+    const ether = await bottle('diethyl ether', 6_000_000n);
+    await owner.get(`${formulas}/${formulaId}/bench-card`);
+    const mixed = (quantity: string, taken: string) =>
+      owner.post(`${formulas}/${formulaId}/mixed`, {
+        ...{ quantity, 'quantity-in': 'ml', [`from-${ether}`]: taken, [`from-${ether}-in`]: 'ml' },
+      });
+    const little = await mixed('250', '5000');
+    expect([little.status, errorAt(little.html, 'quantity')]).toEqual([
+      422,
+      expect.stringMatching(/^5 L of liquids were taken for it\. Please check both/),
+    ]);
+    const much = await mixed('5000', '125');
+    expect([much.status, errorAt(much.html, 'quantity')]).toEqual([
+      422,
+      expect.stringMatching(
+        /^So much does not come of what was taken: [\d.]+ L at most\. Please check both\.$/,
+      ),
+    ]);
+    expect(much.html).toContain('value="5000"');
+    expect((await lots()).find((lot) => lot.id === ether)?.onHand).toBe(6_000_000n);
+    expect((await mixed('250', '125')).status).toBe(303);
   });
 });

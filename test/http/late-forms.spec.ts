@@ -55,7 +55,7 @@ it('the owner’s words are kept on a page of their own, and one press sends the
   expect(await stateNow()).toMatchObject({ state: 'declined', message });
 });
 
-it('a password is not put into a page', async () => {
+it('a password is not put into a page, but asked for again, and then one is in', async () => {
   const visitor = new Visitor(house);
   const path = `/s/${studio.slug}/sign-in`;
   await visitor.get(path);
@@ -63,6 +63,14 @@ it('a password is not put into a page', async () => {
   expect(late.status).toBe(403);
   expect(late.html).toContain(studio.owner.email);
   expect(late.html).not.toContain(PASSWORD);
+  expect(wordsOf(late.html)).not.toContain('nothing you typed is lost');
+  expect(wordsOf(late.html)).toContain(
+    'What you typed is kept, but not your password: please type it again.',
+  );
+  const kept = fieldsOf(late.html, path);
+  expect(kept).toMatchObject({ email: studio.owner.email, password: '' });
+  const again = await visitor.post(path, { ...kept, password: PASSWORD });
+  expect([again.status, again.header('location')]).toEqual([303, `/s/${studio.slug}/desk`]);
 });
 
 it('what another site sends is never made ready to be sent', async () => {

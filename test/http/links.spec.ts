@@ -97,6 +97,22 @@ describe('The owner’s calendar link', () => {
     for (const act of ['replace', 'end']) {
       const after = await owner.postAndFollow(`${desk}/calendar`, { of: 'tasks', do: act });
       expect(wordsOf(after.html)).toContain('There is no link to the tasks yet.');
+      expect(wordsOf(after.html)).toContain('There was no link any more, so nothing was done.');
     }
+  });
+
+  it('that is there is not made again, and the page says so', async () => {
+    const before = feedOn(await calendar());
+    const after = await owner.postAndFollow(`${desk}/calendar`, { of: 'owner', do: 'make' });
+    expect(feedOn(after.html)).toBe(before);
+    expect(wordsOf(after.html)).toContain('There was a link already. It stands below as it was.');
+  });
+
+  it('is neither made nor changed by a press that is not known', async () => {
+    const before = await calendar();
+    for (const sent of [{ of: 'tasks', do: 'stop' }, { of: 'tasks' }, { of: 'all', do: 'make' }]) {
+      expect((await owner.post(`${desk}/calendar`, sent)).status).toBe(422);
+    }
+    expect(wordsOf(await calendar())).toBe(wordsOf(before));
   });
 });

@@ -106,7 +106,9 @@ test('each is done what was chosen, told once, and sending it again does nothing
     [`do-${perdita}`]: 'leave',
   };
   const done = await owner.post(`${move}/confirm`, choices);
-  expect(text(done.html)).toContain('Done for 2 of 2. They are being told.');
+  expect(text(done.html)).toContain(
+    'Done for 2 of 2. They are told by e-mail, or stand under “To telephone”.',
+  );
   expect(await standing()).toEqual({
     'Corin Ashby': `confirmed ${to.slice(3)}`,
     'Adaeze Nwosu': 'waiting',
@@ -132,4 +134,80 @@ test('a choice that is none is told, and nothing is done', async () => {
   expect(text(again.html)).toContain('Please choose one of these.');
   expect(again.html).toContain(`name="do-${perdita}"`); // the same people, to choose again
   expect((await standing())['Perdita Vale']).toBe('confirmed 2027-04-02T13:00');
+});
+
+describe('another start, typed', () => {
+  const fields = (start: { day?: string; month?: string; year?: string; time?: string }) => {
+    const id = asked['Perdita Vale'] ?? '';
+    return {
+      ...STORM,
+      [`from-${id}`]: '2027-04-02T13:00',
+      [`do-${id}`]: 'other',
+      [`other-${id}-day`]: start.day ?? '',
+      [`other-${id}-month`]: start.month ?? '',
+      [`other-${id}-year`]: start.year ?? '',
+      [`time-${id}`]: start.time ?? '',
+    };
+  };
+  const APRIL_9 = { day: '9', month: 'April', year: '2027' };
+  const send = (start: Parameters<typeof fields>[0], more = {}) =>
+    owner.post(`${move}/confirm`, { ...fields(start), ...more });
+
+  test.each([
+    ['no day', { time: '11:15' }, 'Please give a date with day, month and year.'],
+    ['no time', { ...APRIL_9 }, 'Please give a time like 11:15.'],
+    ['a time that is none', { ...APRIL_9, time: '25:00' }, 'Please give a time like 11:15.'],
+    ['no start of the day', { ...APRIL_9, time: '11:20' }, 'No sitting starts at that time. Open that day: '],
+    [
+      'a day without sittings',
+      { ...APRIL_9, day: '10', time: '11:15' },
+      'Saturday 10 April 2027 is no day of sittings.',
+    ],
+    [
+      'the place they have',
+      { day: '2', month: '4', year: '2027', time: '13.00' },
+      'This is the place that they have.',
+    ],
+    ['a day too far', { day: '7', month: 'April', year: '2028', time: '11:15' }, 'Places are given until'],
+  ])('with %s is told beside the field, with everything kept', async (_what, start, message) => {
+    await owner.get(move);
+    const { status, html } = await send(start);
+    const id = asked['Perdita Vale'] ?? '';
+    expect(status).toBe(422);
+    expect(text(html)).toContain(message);
+    expect(html).toMatch(new RegExp(`<p[^>]*id="f-(other|time)-${id}-error"`));
+    expect(html).toMatch(new RegExp(`name="do-${id}" value="other" checked`));
+    for (const typed of Object.values(start)) expect(html).toContain(`value="${typed}"`);
+    expect((await standing())['Perdita Vale']).toBe('confirmed 2027-04-02T13:00');
+  });
+
+  test('that somebody has is told, and so is one that is typed and not chosen', async () => {
+    const { sittingId } = await askForSitting(house, studio, {
+      suits: { kind: 'any', from: '2027-04-02', until: '2027-06-30' },
+    });
+    await approve(house, studio, sittingId, '2027-04-16T09:30');
+    await owner.get(move);
+    const there = { day: '16', month: 'April', year: '2027', time: '9:30' };
+    expect(text((await send(there)).html)).toContain(
+      'Not open: the room is taken in that time. Open that day: ',
+    );
+    const id = asked['Perdita Vale'] ?? '';
+    const left = await send(there, { [`do-${id}`]: 'leave' });
+    expect([left.status, (await standing())['Perdita Vale']]).toEqual([422, 'confirmed 2027-04-02T13:00']);
+    expect(text(left.html)).toContain('You typed another start: choose it here, or leave it empty.');
+  });
+
+  test('that is open is taken, whatever else was proposed, and they are told once it is done', async () => {
+    await house.work();
+    house.mail.sent.splice(0);
+    await owner.get(move);
+    const { status, html } = await send({ ...APRIL_9, day: '23', time: '11:15' });
+    expect(status).toBe(200);
+    expect(text(html)).toContain('Perdita Vale : moved to Friday 23 April 2027, 11:15');
+    expect((await standing())['Perdita Vale']).toBe('confirmed 2027-04-23T11:15');
+    await house.work();
+    expect(house.mail.sent.map(({ subject }) => subject)).toEqual([
+      'Your place at Sandpiper Loft is moved to Friday 23 April 2027, 11:15',
+    ]);
+  });
 });

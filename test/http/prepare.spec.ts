@@ -243,7 +243,7 @@ describe('what a day takes besides', () => {
       'Please give a number of plates, 0 to 10.',
     ]);
     const other = await owner.post(`${prepare}/takes`, { ...sent, testPlates: '1' });
-    expect(errorAt(other.html, material)).toMatch(/^Please give an amount/);
+    expect(errorAt(other.html, material)).toMatch(/^Please write how much/);
     expect(errorAt(other.html, 'testSizeId')).toBe('Please choose a plate size.');
     expect(other.html).toMatch(new RegExp(`name="${material}"[^>]*value="a splash"`));
   });

@@ -91,7 +91,7 @@ describe('closing the room', () => {
   it('leaves the sittings confirmed, lists them on the desk as to be moved, and stands in the history', async () => {
     const desk = (await owner.get(`/s/${studio.slug}/desk`)).html;
     expect(desk).toContain('To be moved');
-    expect(desk.split('id="decide"')[0]?.match(/the room is closed/g)).toHaveLength(2);
+    expect(desk.split('id="week"')[0]?.match(/the room is closed/g)).toHaveLength(2);
     const overview = (await owner.get(base)).html;
     expect(overview).toContain(
       'Closed: Monday 5 April 2027 to Sunday 18 April 2027 (Roof &amp; &quot;slates&quot;',

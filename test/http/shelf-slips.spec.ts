@@ -1,5 +1,6 @@
 // Slips at the shelf that the numbers themselves allow: each is told in plain words, and nothing is done by it.
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { PlanningStore } from '../../src/stock/planning.store.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
 import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
@@ -63,5 +64,41 @@ describe('a bottle older than hundreds that are gone', () => {
     expect(html).toContain(url);
     expect(wordsOf(html)).not.toContain('Usable now 0 mL');
     expect(wordsOf(html)).toContain('200 that are gone');
+  });
+});
+
+describe('the page of what is kept', () => {
+  it('looks ahead once, however much it shows of it', async () => {
+    const looks = jest.spyOn(PlanningStore.prototype, 'facts');
+    const { status } = await owner.get(`${SHELF}/items/${studio.items.developer.id}`);
+    const times = looks.mock.calls.length;
+    looks.mockRestore();
+    expect([status, times]).toEqual([200, 1]);
+  });
+});
+
+describe('a count far from what the book says', () => {
+  const counted = async (quantity: string, reason = '') => {
+    const url = `${SHELF}/bottles/${studio.lots.varnish}`;
+    const form = fieldsOf((await owner.get(url)).html, `${url}/count`);
+    const sent = { ...form, 'count-quantity': quantity, 'count-quantity-in': 'ml', 'count-reason': reason };
+    return owner.post(`${url}/count`, sent);
+  };
+
+  it('asks for a word about it beside its field, and takes a small difference without', async () => {
+    const book = await house.db.inStudio(studio.id, async (tx) => {
+      await tx.run('update lot set on_hand = 500000 where lot_id = $1', [studio.lots.varnish]);
+      return 500;
+    });
+    for (const far of [book * 0.5, book * 1.11, 0]) {
+      const answer = await counted(String(far));
+      expect([far, answer.status]).toEqual([far, 422]);
+      expect(errorAt(answer.html, 'count-reason')).toBe(
+        'By the book 500 mL should be in it. Please say in a word why it is other, or count again.',
+      );
+      expect(answer.html).toContain(`value="${far}"`);
+    }
+    expect((await counted('451')).status).toBe(303);
+    expect((await counted('200', 'a leak')).status).toBe(303);
   });
 });

@@ -89,7 +89,9 @@ describe('the owner’s list', () => {
     const shown = textOf((await owner.get(`${desk}/waiting`)).html);
     expect(shown).toContain('Friday 2 April 2027, 09:30. Runs out on Monday 7 December 2026, 18:00.');
     const after = await owner.postAndFollow(`${desk}/waiting/${one.sittingId}/accepted`);
-    expect(textOf(after.html)).toContain('The place is theirs, and they are being told.');
+    expect(textOf(after.html)).toContain(
+      'The place is theirs. They are told by e-mail, or stand under “To telephone”.',
+    );
     const late = await owner.postAndFollow(`${desk}/waiting/${one.sittingId}/refused`);
     expect(textOf(late.html)).toContain('That was answered, ran out or was given up in the meantime.');
   });

@@ -132,8 +132,8 @@ describe('A form is taken from our own pages only', () => {
     const owner = await callerAt(house, studio, 'owner');
     for (const site of ['same-origin', 'none']) {
       const path = '/s/:slug/desk/calendar';
-      const headers = { 'sec-fetch-site': site };
-      expect((await call(house, studio, { method: 'POST', path }, owner, { headers })).status).toBe(303);
+      const change = { headers: { 'sec-fetch-site': site }, fields: { do: 'make', of: 'tasks' } };
+      expect((await call(house, studio, { method: 'POST', path }, owner, change)).status).toBe(303);
     }
   });
 });

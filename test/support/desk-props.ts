@@ -63,6 +63,7 @@ export function view(
       returnOf: null,
       offersUnanswered: 0,
       marks: { priority: '', hardship: '', noticeDays: null },
+      details: { access: '', brings: '', minor: false, guardian: null },
       ...change.sitting,
     },
     contact: {

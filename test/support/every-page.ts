@@ -1,9 +1,12 @@
 // Every page of the program, each in the states that look different: what the browser tests look at.
 // A new GET route needs a row here or in NO_PAGES; a test compares both with the program's own routes.
 import type { Page } from 'playwright-core';
+import { DAY_PAGES } from './day-pages.js';
 import { FORMULA_PAGES } from './formula-pages.js';
+import { INBOX_PAGES } from './inbox-pages.js';
 import { MOVE_PAGES } from './move-pages.js';
 import { PLAN_PAGES } from './plan-pages.js';
+import { REQUEST_PAGES } from './request-pages.js';
 import { SHELF_PAGES } from './shelf-pages.js';
 
 export interface PageState {
@@ -223,6 +226,8 @@ export const PAGE_STATES: PageState[] = [
   { route: '/s/:slug/desk', is: 'of the owner', as: 'owner', path: ({ home }) => `${home}/desk` },
   { route: '/s/:slug/desk', is: 'of the assistant', as: 'assistant', path: ({ home }) => `${home}/desk` },
   { route: '/s/:slug/desk', is: 'with nothing on it', as: 'owner', path: ({ empty }) => `${empty}/desk` },
+  ...INBOX_PAGES,
+  ...REQUEST_PAGES,
   ...SHELF_PAGES,
   { route: '/s/:slug/desk/mail', is: 'with letters', as: 'owner', path: ({ home }) => `${home}/desk/mail` },
   { route: '/s/:slug/desk/mail', is: 'with none', as: 'owner', path: ({ empty }) => `${empty}/desk/mail` },
@@ -286,6 +291,7 @@ export const PAGE_STATES: PageState[] = [
     wrong: true,
   },
   ...FORMULA_PAGES,
+  ...DAY_PAGES,
   ...(['owner', 'assistant'] as const).map((as) => ({
     route: '/s/:slug/desk/prepare',
     is: `with tasks, for the ${as}`,

@@ -5,6 +5,8 @@ import { LinksService } from '../../src/accounts/links.service.js';
 import { DaylightService } from '../../src/daylight/daylight.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { ConsentsService } from '../../src/sittings/consents.service.js';
+import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import { PlansService } from '../../src/sittings/plans.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
@@ -40,6 +42,8 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
   });
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   await prepareFor(house, studio, '2027-04-02');
+  const yes = { sitter: '', purpose: 'contact', version: '1', answer: 'agree' };
+  await house.app.get(ConsentsService).answer(studio.id, { who: studio.owner, sittingId }, yes);
   const bathId = await enterBath(house, studio);
   await putAside(house, studio, `bottle:${studio.lots.varnish}`);
   const { supplierId, receiptId, formulaId } = await stockActs(house, studio);
@@ -51,6 +55,14 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     const feed = await links.ensure(tx, 'feed', studio.owner.id, 'owner');
     const [mail] = await new MailStore().latest(tx, 1);
     await tx.run(`update mail set state = 'waiting'`);
+    await tx.run(
+      `insert into lot (studio_id, lot_id, item_id, label, usable_from, on_hand, state)
+       values ($1, $2, $3, 'Emptied', date '2026-11-20', 0, 'gone')`,
+      [studio.id, new SystemRandom().id(), Object.values(studio.items)[0]?.id],
+    );
+    const endings = new EndingsStore();
+    await endings.setArrived(tx, sittingId, house.clock.now());
+    await endings.setUsed(tx, sittingId, [{ lotId: studio.lots.collodion, quantity: 1n }]);
     return {
       slug: studio.slug,
       ownerId: studio.owner.id,

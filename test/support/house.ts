@@ -68,6 +68,7 @@ export async function openTestHouse(
       FORM_LIMIT_PER_MINUTE: '100000',
       RATE_LIMIT_PER_MINUTE: '100000',
       SIGN_IN_TRIES: '100000',
+      UNDO_SECONDS: '0',
       ...o.env,
     },
     random,

@@ -28,6 +28,18 @@ export const MOVE_PAGES: PageState[] = [
   },
   {
     route: MOVE,
+    is: 'with another start that is not typed in full',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/move?from=2027-02-01`,
+    act: async (page) => {
+      await preview(page);
+      await page.getByLabel('Move to another start, typed below').first().check();
+      await page.getByRole('button', { name: 'Do this, and tell them', exact: true }).click();
+    },
+    wrong: true,
+  },
+  {
+    route: MOVE,
     is: 'with nobody there',
     as: 'owner',
     path: ({ empty }) => `${empty}/desk/move?from=2027-02-01`,

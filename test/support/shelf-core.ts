@@ -64,7 +64,10 @@ export class ShelfCore implements ShelfDoor {
     this.act([lot], ([one]) => blended([{ lot: one!, quantity }], this.into('decanted'), 1));
   thin = async (lot: number, solvent: number | null, quantity: bigint) =>
     this.act(solvent === null ? [lot] : [lot, solvent], ([one, two]) =>
-      thinned(one!, two ? [{ lot: two, quantity }] : [], two ? 0n : quantity, ''),
+      thinned(one!, two ? [{ lot: two, quantity }] : [], two ? 0n : quantity, {
+        reason: '',
+        day: this.today,
+      }),
     );
   mix = async (quantity: bigint, from: number, part: bigint) => {
     const { ripenDays, lifeDays } = SHELF_ITEMS[0];

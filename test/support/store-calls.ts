@@ -18,9 +18,12 @@ import { PreparationStore } from '../../src/stock/preparation.store.js';
 import { RederiveStore } from '../../src/room/rederive.store.js';
 import { RoomStore } from '../../src/room/room.store.js';
 import { RulesStore } from '../../src/room/rules.store.js';
+import { ConsentsStore } from '../../src/sittings/consents.store.js';
+import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { PlansStore } from '../../src/sittings/plans.store.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { STATES } from '../../src/sittings/states.calc.js';
+import { UndoStore } from '../../src/sittings/undo.store.js';
 import { FormulasStore } from '../../src/stock/formulas.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
@@ -68,6 +71,8 @@ const SAT = Temporal.PlainDate.from('2027-04-02');
 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
+  'ConsentsStore.wordings': (tx) => new ConsentsStore().wordings(tx),
+  'ConsentsStore.of': (tx, { contactId }) => new ConsentsStore().of(tx, contactId),
   'StudiosStore.load': (tx, { slug }) => new StudiosStore().load(tx, slug),
   'StudiosStore.calendarRaisedAt': (tx) => new StudiosStore().calendarRaisedAt(tx),
   'StudiosStore.slug': (tx) => new StudiosStore().slug(tx),
@@ -121,7 +126,17 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'FormulasStore.substances': (tx) => new FormulasStore().substances(tx),
   'LotsStore.byId': (tx, { lotIds }) => new LotsStore().byId(tx, lotIds[0] ?? ''),
   'LotsStore.byIds': (tx, { lotIds }) => new LotsStore().byIds(tx, lotIds),
-  'LotsStore.goneOf': (tx, { itemIds }) => new LotsStore().goneOf(tx, itemIds[0] ?? '', 10),
+  'LotsStore.goneOf': async (tx, { itemIds }) => {
+    await tx.run(`update lot set state = 'gone', on_hand = 0, reserved = 0 where studio_id = $1`, [
+      tx.studioId,
+    ]);
+    return new LotsStore().goneOf(tx, itemIds[0] ?? '', 10);
+  },
+  'LotsStore.movedIn': async (tx) => {
+    const sql = `select batch_id from movement where studio_id = $1 and kind = 'received' and batch_id is not null limit 1`;
+    const act = await tx.maybe(z.object({ batch_id: z.uuid() }), sql, [tx.studioId]);
+    return act ? new LotsStore().movedIn(tx, act.batch_id) : [];
+  },
   'LotsStore.movements': (tx, { lotIds }) => new LotsStore().movements(tx, lotIds[0] ?? '', 10),
   'LotsStore.family': (tx, { lotIds }) => new LotsStore().family(tx, lotIds[0] ?? ''),
   'LotsStore.heldOf': (tx, { lotIds }) => new LotsStore().heldOf(tx, lotIds[0] ?? ''),
@@ -139,6 +154,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   },
   'BathsStore.sheetsAhead': (tx) => new BathsStore().sheetsAhead(tx, DAY),
   'BathsStore.faults': (tx) => new BathsStore().faults(tx, 10),
+  'BathsStore.fault': async (tx) => {
+    const [fault] = await new BathsStore().faults(tx, 1);
+    return fault ? new BathsStore().fault(tx, fault.id) : null;
+  },
   'BathsStore.heldFromBottle': async (tx) => {
     const [fault] = await new BathsStore().faults(tx, 1);
     return fault?.lotId ? new BathsStore().heldFromBottle(tx, fault.id, fault.lotId) : [];
@@ -161,6 +180,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     new SittingsStore().lockAll(tx, [sittingId]).then((found) => [...found.values()]),
   'SittingsStore.setState': (tx, { sittingId }) =>
     new SittingsStore().setState(tx, sittingId, 'confirmed', 'made', { at: FAR.future }),
+  'EndingsStore.of': async (tx, { sittingId }) => [
+    ...(await new EndingsStore().of(tx, [sittingId])).values(),
+  ],
+  'EndingsStore.used': (tx, { sittingId }) => new EndingsStore().used(tx, sittingId),
   'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
   'WaitingStore.byId': async (tx) => {
     const [offer] = await new WaitingStore().unanswered(tx);
@@ -175,22 +198,51 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'PlansStore.byId': (tx, { planId }) => new PlansStore().byId(tx, planId, false),
   'PlansStore.latest': (tx) => new PlansStore().latest(tx, 10),
   'PlansStore.entries': (tx, { planId }) => new PlansStore().entries(tx, planId),
+  'SittingsStore.countIn': (tx) => new SittingsStore().countIn(tx, 'confirmed'),
   'SittingsStore.byIds': (tx, { sittingId }) => new SittingsStore().byIds(tx, [sittingId]),
   'MailStore.firstMessageId': (tx, { sittingId, mailTo }) =>
     new MailStore().firstMessageId(tx, sittingId, mailTo),
   'MailStore.latest': (tx) => new MailStore().latest(tx, 100),
   'MailStore.byId': (tx, { mailId }) => new MailStore().byId(tx, mailId),
+  'MailStore.untold': async (tx, { mailId }) => {
+    await tx.run(
+      `update mail set kind = 'confirmed', by_hand = 'letter' where studio_id = $1 and mail_id = $2`,
+      [tx.studioId, mailId],
+    );
+    return new MailStore().untold(tx);
+  },
+  'MailStore.newest': async (tx, { sittingId }) => (await new MailStore().newest(tx, [sittingId])).size,
+  'MailStore.told': async (tx) => {
+    await tx.run(`update mail set told_at = created_at, told_by = 'Isaura' where studio_id = $1`, [
+      tx.studioId,
+    ]);
+    return new MailStore().told(tx, FAR.past);
+  },
+  'MailStore.parkedAtHome': async (tx) => {
+    await tx.run(`update mail set state = 'parked', by_hand = 'letter' where studio_id = $1`, [tx.studioId]);
+    return new MailStore().parkedAtHome(tx);
+  },
+  'MailStore.lockTurn': async (tx, { mailId }) => {
+    const mail = await new MailStore().byId(tx, mailId);
+    return mail ? new MailStore().lockTurn(tx, mail.about_id, mail.sequence) : null;
+  },
+  'UndoStore.newest': (tx, { sittingId }) => new UndoStore().newest(tx, sittingId),
+  'UndoStore.isUndone': async (tx, { sittingId }) => {
+    await tx.run('update sitting_act set undone_at = at where studio_id = $1', [tx.studioId]);
+    const act = await new UndoStore().newest(tx, sittingId);
+    return (await new UndoStore().isUndone(tx, sittingId, act?.turns ?? 0)) ? 1 : 0;
+  },
   'MailStore.lease': (tx, { mailId }) => new MailStore().lease(tx, mailId, FAR.past, FAR.future),
   historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
   'once, its answers': (tx) =>
     tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
   'RoomStore.confirm': (tx, { occupancyId }) => new RoomStore().confirm(tx, occupancyId, FAR.future),
   'RoomStore.move': async (tx, { occupancyId }) => {
-    const given = await new RoomStore().giveBack(tx, occupancyId, FAR.future);
+    const given = await new RoomStore().giveBack(tx, occupancyId, true, FAR.future);
     return new RoomStore().move(tx, given, FAR.future);
   },
   'RoomStore.giveBackAll': (tx, { sittingId }) => new RoomStore().giveBackAll(tx, sittingId, FAR.future),
-  'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, FAR.future),
+  'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, true, FAR.future),
 };
 
 /** `Store.method` of all stores in src whose rows go back to the caller. */

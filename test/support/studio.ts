@@ -143,6 +143,11 @@ export interface Asking {
   plates?: { plateSizeId: string; sitters: number[] }[];
   /** Ages of the sitters, in their order; adult where none is said. */
   bands?: ('adult' | '8 to 14' | 'under 8')[];
+  /** Without it a mother, where a child sits. */
+  guardian?: { name: string; relation?: string; reach: string } | null;
+  minor?: boolean;
+  access?: string;
+  brings?: string;
   /** As the gazetteer finds it. */
   home?: string;
   kindId?: string;
@@ -151,6 +156,8 @@ export interface Asking {
   anything?: string;
   key?: string;
 }
+
+const MOTHER = { name: 'Wilhelmina Harrow', relation: 'mother', reach: '01632 960412' };
 
 /** The body of a request, as a form or the API sends it. */
 export function requestBody(house: TestHouse, studio: TestStudio, asking: Asking = {}) {
@@ -167,6 +174,7 @@ export function requestBody(house: TestHouse, studio: TestStudio, asking: Asking
     plates: [{ plateSizeId: studio.sizes.whole.id, sitters: [...sitters.keys()] }],
     homeId: place.id,
     suits: { kind: 'any', from: '2027-03-01', until: '2027-05-31' },
+    ...((said.bands ?? []).some((band) => band !== 'adult') ? { guardian: MOTHER } : {}),
     ...said,
   };
 }

@@ -1,30 +1,46 @@
 // The desk's pages but that of one request: props in, markup out.
 import { Temporal } from 'temporal-polyfill';
 import { CalendarPage } from '../../src/desk/calendar.pages.js';
-import type { Front } from '../../src/desk/desk.service.js';
 import { AssistantPage, FrontPage } from '../../src/desk/front.pages.js';
+import type { WaitingRequest } from '../../src/desk/glance.calc.js';
+import { type InboxFacts, inboxOf } from '../../src/desk/inbox.calc.js';
+import type { Front } from '../../src/desk/inbox.service.js';
 import { LetterPage, type Mail, MailPage } from '../../src/desk/mail.pages.js';
+import type { DueTask } from '../../src/stock/due.calc.js';
 import { ENOUGH, type Outlook } from '../../src/stock/outlook.calc.js';
-import type { Item } from '../../src/stock/stock.schemas.js';
-import type { ToDo } from '../../src/stock/to-do.calc.js';
 import { confirmed, day, html, reason, slot, text, view, visitOf } from '../support/desk-props.js';
 
 const BASE = '/s/sandpiper-loft/desk';
 const visit = visitOf('owner');
-const QUIET: Front = { toMove: [], waiting: [], next: [], outlooks: new Map(), todo: [], noBath: new Map() };
+const noted = Temporal.Instant.from('2026-11-25T10:00:00Z');
+const NOTHING: InboxFacts = {
+  ...{ now: noted, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
+  ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
+};
+const front = (facts: Partial<InboxFacts> = {}, change: Partial<Front> = {}): Front => ({
+  inbox: inboxOf({ ...NOTHING, ...facts }),
+  ...{ glances: new Map(), next: [], outlooks: new Map(), noBath: new Map() },
+  ...change,
+});
+const glances = (change: Partial<WaitingRequest> = {}) => {
+  const best = { slot: slot('2027-05-14T11:15'), stock: ENOUGH };
+  return new Map([[view().sitting.id, { view: view(), limit: 20, open: 9, best, ...change }]]);
+};
+const due = (change: Partial<DueTask> = {}): DueTask => ({
+  key: 'i-mix',
+  by: day('2026-11-27'),
+  what: 'Mix Iodised collodion: 341 mL',
+  why: 'For Friday 4 December 2026.',
+  path: '/shelf/mixing',
+  ...change,
+});
 
 describe('the owner’s front page', () => {
-  const best = { slot: slot('2027-05-14T11:15'), stock: ENOUGH };
-
   it('tells of each request at a glance who, what, when and the best place', () => {
-    const page = text(
-      FrontPage({
-        visit,
-        front: { ...QUIET, waiting: [{ limit: 20, view: view(), open: 9, best }] },
-      }),
-    );
+    const page = text(FrontPage({ visit, front: front({ requests: [view()] }, { glances: glances() }) }));
+    expect(page).toContain('1 to decide today · 0 to do this week · nobody comes next');
     expect(page).toContain(
-      'Linnea Harrow one person on one plate: Whole plate any day, 1 May to 31 May 2027',
+      'Linnea Harrow one person on one plate: Whole plate; any day, 1 May to 31 May 2027; asked on Wednesday 25 November',
     );
     expect(page).toContain(
       'Friday 14 May 2027, 11:15 (of 9 open) · hold still 6 to 9 s, up to 36 s if dull · enough · 67 km, there and back in a day',
@@ -32,42 +48,58 @@ describe('the owner’s front page', () => {
   });
 
   it('says so when nothing is open, nobody waits and nothing is wanted', () => {
-    const one = text(
-      FrontPage({
-        visit,
-        front: { ...QUIET, waiting: [{ limit: 20, view: view(), open: 0, best: null }] },
-      }),
-    );
+    const closed = glances({ open: 0, best: null });
+    const one = text(FrontPage({ visit, front: front({ requests: [view()] }, { glances: closed }) }));
     expect(one).toContain('No place is open on these days · 67 km');
-    const none = text(FrontPage({ visit, front: QUIET }));
-    expect(none).toContain('Nobody is waiting for an answer.');
+    const none = text(FrontPage({ visit, front: front() }));
+    expect(none).toContain('Nothing waits for a decision.');
     expect(none).toContain('No sitting is confirmed yet.');
     expect(none).toContain('Nothing: what is needed is on the shelf');
   });
 
-  it('keeps the twelve next sittings in sight and folds the later ones away', () => {
-    const next = Array.from({ length: 14 }, () => confirmed('2027-05-14T11:15'));
-    const page = html(FrontPage({ visit, front: { ...QUIET, next } }));
-    const [shown = '', folded = ''] = page.split('<details>');
-    expect(shown.match(/11:15 to 12:30/g)).toHaveLength(12);
-    expect(folded.match(/11:15 to 12:30/g)).toHaveLength(2);
-    expect(folded).toContain('2 later');
+  it('shows three of a kind, and leads to the others', () => {
+    const requests = Array.from({ length: 5 }, () => view());
+    const page = html(FrontPage({ visit, front: front({ requests }) }));
+    expect(page.match(/>Linnea Harrow</g)).toHaveLength(3);
+    expect(page).toContain(`href="${BASE}/requests">2 more: waiting for your answer`);
+    const untold = Array.from({ length: 5 }, () => confirmed('2026-11-20T11:15'));
+    expect(html(FrontPage({ visit, front: front({ untold }) }))).toMatch(
+      /<details><summary>2 more<\/summary>/,
+    );
   });
 
-  it('tells what to mix and order, rounded up, for what, and what cannot be had', () => {
-    const item = { id: 'i', name: 'Iodised collodion', unit: 'uL' } as Item;
-    const one = { item, quantity: 340_001n, action: 'mix', why: null, neededOn: day('2027-05-14') } as const;
-    const into = [{ item: { ...item, name: 'Bench developer' }, mixBy: day('2027-05-14') }];
-    const todo: ToDo[] = [
-      { ...one, by: null, why: 'too late', into: [] },
-      { ...one, by: day('2027-05-07'), into: [] },
-      { ...one, action: 'order', by: day('2027-05-08'), into },
-    ];
-    const page = text(FrontPage({ visit, front: { ...QUIET, todo } }));
-    expect(page).toContain('the shelf wants 3 things');
-    expect(page).toContain('341 mL cannot be had Friday 14 May; it cannot be had in time');
-    expect(page).toContain('Iodised collodion 341 mL mix by Friday 7 May Friday 14 May');
-    expect(page).toContain('order by Saturday 8 May Bench developer, by Friday 14 May');
+  it('leads from each line to its act', () => {
+    const untold = [confirmed('2026-11-20T11:15')];
+    const toMove = [{ view: confirmed('2027-05-14T11:15'), reason: 'closed' as const }];
+    const page = html(FrontPage({ visit, front: front({ untold, toMove, due: [due()] }) }));
+    const id = view().sitting.id;
+    expect(page).toContain(`href="${BASE}/days/2026-11-20#sitting-${id}"`);
+    expect(page).toContain(`href="${BASE}/move?from=2027-05-14"`);
+    expect(page).toContain(`href="${BASE}/shelf/mixing"`);
+  });
+
+  it('tells what is to be done by when, and what cannot be had', () => {
+    const short = due({
+      key: 'i-short',
+      alarm: true,
+      what: 'Ether: 40 mL cannot be had in time',
+      why: 'Why.',
+    });
+    const page = text(FrontPage({ visit, front: front({ due: [short, due()] }) }));
+    expect(page).toContain('1 to decide today · 1 to do this week');
+    expect(page).toContain('Ether: 40 mL cannot be had in time as things stand . Why.');
+    expect(page).toContain(
+      'Mix Iodised collodion: 341 mL by Friday 27 November. For Friday 4 December 2026.',
+    );
+  });
+
+  it('keeps the four next sittings in sight and folds the later ones away', () => {
+    const next = Array.from({ length: 6 }, () => confirmed('2027-05-14T11:15'));
+    const page = html(FrontPage({ visit, front: front({}, { next }) }));
+    const [shown = '', folded = ''] = page.split('<details>');
+    expect(shown.match(/11:15 to 12:30/g)).toHaveLength(4);
+    expect(folded.match(/11:15 to 12:30/g)).toHaveLength(2);
+    expect(folded).toContain('2 later');
   });
 
   it('tells of each sitting to come how the shelf stands, and why', () => {
@@ -77,24 +109,27 @@ describe('the owner’s front page', () => {
     const next = [confirmed('2027-05-14T11:15')];
     const shown = (outlook: Outlook) =>
       text(
-        FrontPage({ visit, front: { ...QUIET, next, outlooks: new Map([[next[0]!.sitting.id, outlook]]) } }),
+        FrontPage({ visit, front: front({}, { next, outlooks: new Map([[next[0]!.sitting.id, outlook]]) }) }),
       );
     expect(shown({ state: 'order by', by, reasons: [soon, far] })).toContain(
       'order by Friday 7 May (Ether: order by Friday 7 May, for Collodion)',
     );
-    expect(shown({ state: 'nothing to do yet', by: far.by, reasons: [far] })).toContain(
-      'nothing to do yet (Fixer: mix by Saturday 7 August)',
-    );
-    expect(text(FrontPage({ visit, front: { ...QUIET, next } }))).toContain('one plate: Whole plate enough');
+    const quiet = shown({ state: 'nothing to do yet', by: far.by, reasons: [far] });
+    expect(quiet).toContain('nothing to do yet');
+    expect(quiet).not.toContain('Fixer');
+    expect(text(FrontPage({ visit, front: front({}, { next }) }))).toContain('one plate: Whole plate enough');
   });
 
-  it('shows an assistant who comes, and neither notes nor ways to decide', () => {
+  it('shows an assistant who comes and what is theirs to do, and neither notes nor ways to decide', () => {
     const next = [{ ...confirmed('2027-05-14T11:15') }];
     next[0]!.sitting.anything = 'a private note';
-    const page = html(AssistantPage({ visit: visitOf('assistant'), next }));
+    const page = html(
+      AssistantPage({ visit: visitOf('assistant'), front: front({ due: [due()] }, { next }) }),
+    );
     expect(page).toContain('Friday 14 May 2027');
     expect(page).toContain('Linnea Harrow');
-    expect(page).not.toMatch(/a private note|linnea@post|desk\/(requests|mail|calendar)/);
+    expect(page).toContain('Mix Iodised collodion: 341 mL');
+    expect(page).not.toMatch(/a private note|linnea@post|desk\/(requests|mail|calendar|telephone|move)/);
   });
 });
 

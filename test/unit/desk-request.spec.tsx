@@ -17,6 +17,7 @@ const found = (change: Partial<WholeRequest> = {}): WholeRequest => ({
   theirPage: null,
   limit: 20,
   offer: null,
+  lastAct: null,
   now: Temporal.Instant.from('2026-11-25T10:00:00Z'),
   ...change,
 });

@@ -13,7 +13,6 @@ const one = (id: string, more: Partial<Candidate> = {}): Candidate => ({
   suits: true,
   fits: true,
   hadIt: false,
-  hasOffer: false,
   expiry: open,
   ...more,
 });
@@ -25,7 +24,6 @@ describe('passing a place on', () => {
 
   it('tells of everybody who is not asked the one reason that counts', () => {
     const { order, notAsked } = passOn([
-      one('offered', { hasOffer: true, hadIt: true }),
       one('said no', { hadIt: true, suits: false }),
       one('other days', { suits: false, expiry: { ok: false, reason: 'notice too long' } }),
       one('from far', { expiry: { ok: false, reason: 'notice too long' }, fits: false }),
@@ -35,7 +33,6 @@ describe('passing a place on', () => {
     ]);
     expect(order).toEqual(['next']);
     expect(notAsked.map(({ id, why }) => `${id}: ${why}`)).toEqual([
-      'offered: has an offer',
       'said no: said no to it',
       'other days: day does not suit',
       'from far: notice too long',

@@ -16,6 +16,9 @@ export const SECTIONS = {
 } as const;
 export type Section = keyof typeof SECTIONS;
 
+/** All of them; words take no preview, since they open and close nothing. */
+const PAGES = { ...SECTIONS, words: 'Words and house rules' } as const;
+
 /** What was typed and is wrong; `doing` and `about` tell in which of the page's forms. */
 export interface Sent {
   answers: Answers;
@@ -29,21 +32,21 @@ export interface SectionProps {
 }
 
 interface FrameProps extends SectionProps {
-  section: Section;
+  section: keyof typeof PAGES;
   children: ComponentChildren;
 }
 
-export const settingsPath = (visit: StaffVisit, section: Section) =>
+export const settingsPath = (visit: StaffVisit, section: keyof typeof PAGES) =>
   `/s/${visit.studio.slug}/desk/settings/${section}`;
 
 export function SettingsFrame({ visit, section, notice, sent, children }: FrameProps) {
-  const title = SECTIONS[section];
+  const title = PAGES[section];
   return (
     <DeskPage visit={visit} title={title} at="/settings" notice={notice} errors={sent?.problems} wide>
       <nav class="actions" aria-label="Settings">
-        {(Object.keys(SECTIONS) as Section[]).map((one) => (
+        {(Object.keys(PAGES) as (keyof typeof PAGES)[]).map((one) => (
           <a key={one} href={settingsPath(visit, one)} aria-current={one === section ? 'page' : undefined}>
-            {SECTIONS[one]}
+            {PAGES[one]}
           </a>
         ))}
       </nav>

@@ -46,6 +46,9 @@ export function OverviewPage({ visit, studio, rules, history }: OverviewProps) {
           ),
         }))}
       />
+      <p>
+        <a href={settingsPath(visit, 'words')}>What people agree to, and your house rules</a>
+      </p>
       {history.length > 0 && (
         <>
           <h2>What was changed</h2>

@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { BathLedgerService } from '../../stock/bath-ledger.service.js';
@@ -17,7 +17,6 @@ import { BathsPage } from './baths.pages.js';
 const bathId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This bath is not known here.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 const good = (text: string): Notice => ({ tone: 'good', text });
 const DONE = new Map<unknown, Notice>([
@@ -25,6 +24,7 @@ const DONE = new Map<unknown, Notice>([
   ['changed', good('The bath is changed.')],
   ['written', good('It is written down.')],
   ['back', good('The line is taken back.')],
+  ['put-back', good('The line is taken back, and its crystals stand in their bottle again.')],
   [
     'crystals',
     good('The line is taken back. If crystals came from a bottle for it, please count that bottle.'),
@@ -62,7 +62,7 @@ export class BathsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const [values, formKey] = [body ?? {}, this.keyOf(body)];
+    const [values, formKey] = [body ?? {}, formKeyOf(body, this.random)];
     const wrong = await problemsOf(() => this.baths.add(visit.studio.id, visit.account, formKey, values));
     if (!wrong) return seeOther(reply, `/s/${slug}/desk/shelf/baths/${formKey}?done=entered`);
     const found = await this.baths.all(visit.studio.id);
@@ -109,7 +109,7 @@ export class BathsWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const sent = body ?? {};
     const answers = { ...sent, day: readDateField(sent, 'day'), until: readDateField(sent, 'until') };
-    const formKey = this.keyOf(body);
+    const formKey = formKeyOf(body, this.random);
     const wrong = await problemsOf(() =>
       this.ledger.enter(visit.studio.id, visit.account, id, formKey, answers),
     );
@@ -128,14 +128,14 @@ export class BathsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
-    const kind = await this.ledger.takeBack(visit.studio.id, visit.account, id, String(body?.line));
-    const done = kind === 'topped up' ? 'crystals' : 'back';
+    const { kind, putBack } = await this.ledger.takeBack(
+      visit.studio.id,
+      visit.account,
+      id,
+      String(body?.line),
+    );
+    const done = putBack ? 'put-back' : kind === 'topped up' ? 'crystals' : 'back';
     return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=${done}`);
-  }
-
-  private keyOf(body: Sent | undefined): string {
-    const key = body?.[FORM_KEY_FIELD];
-    return typeof key === 'string' && UUID.test(key) ? key : this.random.id();
   }
 
   private async bathPage(

@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { parseQuantity } from '../../lib/quantity-text.js';
 import { Random } from '../../platform/clock.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError, type FieldProblem } from '../../platform/problems.js';
 import { takenFrom, tooMuch } from '../../stock/bench.calc.js';
@@ -17,7 +17,6 @@ import { withUnits } from './words.calc.js';
 const formulaId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This formula is not known here.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 type Sent = Record<string, unknown>;
 
@@ -59,8 +58,7 @@ export class BenchCardWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const values = body ?? {};
-    const key = values[FORM_KEY_FIELD];
-    const formKey = typeof key === 'string' && UUID.test(key) ? key : this.random.id();
+    const formKey = formKeyOf(values, this.random);
     const answers = withUnits(values);
     const from = takenFrom(answers);
     const { batch } = readBatch(answers.quantity);

@@ -10,8 +10,13 @@ const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This request is not known here.'),
 });
 
-/** The bottle cannot give it that day, or another sitting could not be had any more. */
-const REFUSED = ['bad_input', 'short_of_stock'];
+/** What the page of the request tells of it, by the code in its address. */
+const DONE = { 'all of it': 'bottle', 'part of it': 'bottle-part', 'by the rule': 'bottle-rule' } as const;
+const REFUSED = new Map([
+  ['bad_input', 'no-bottle'],
+  ['short_of_stock', 'bottle-short'],
+  ['not_found', 'bottle-gone'],
+]);
 
 @Controller('s/:slug/desk/requests/:id/bottle')
 export class ChoiceWeb {
@@ -31,11 +36,11 @@ export class ChoiceWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const back = (done: string) => seeOther(reply, `/s/${slug}/desk/requests/${heldFor}?done=${done}`);
     try {
-      await this.shelf.choose(visit.studio.id, visit.account, { ...body, heldFor });
-      return back('bottle');
+      return back(DONE[await this.shelf.choose(visit.studio.id, visit.account, { ...body, heldFor })]);
     } catch (error) {
-      if (!(error instanceof AppError) || !REFUSED.includes(error.code)) throw error;
-      return back('no-bottle');
+      const refused = error instanceof AppError && REFUSED.get(error.code);
+      if (!refused) throw error;
+      return back(refused);
     }
   }
 }

@@ -3,7 +3,7 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { FaultsService } from '../../stock/faults.service.js';
@@ -13,7 +13,6 @@ import { FaultPage, OffPage } from './faults.pages.js';
 const faultId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This entry is not in the log.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 type Sent = Record<string, unknown>;
 
@@ -48,8 +47,7 @@ export class FaultsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const values = body ?? {};
-    const key = values[FORM_KEY_FIELD];
-    const formKey = typeof key === 'string' && UUID.test(key) ? key : this.random.id();
+    const formKey = formKeyOf(values, this.random);
     try {
       await this.faults.off(visit.studio.id, visit.account, formKey, values);
       return seeOther(reply, `/s/${slug}/desk/shelf/baths/off/${formKey}?done=off`);

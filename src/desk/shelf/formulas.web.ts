@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { starterFormula } from '../../chemistry/starter-formulas.calc.js';
 import { Random } from '../../platform/clock.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { FORM_KEY_FIELD, formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { type FormulaView, FormulaViews } from '../../stock/formula-views.service.js';
@@ -17,7 +17,6 @@ import { FormulasPage, LibraryPage, StarterPage } from './formulas.pages.js';
 const formulaId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This formula is not known here.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 const good = (text: string): Notice => ({ tone: 'good', text });
 const DONE = new Map<unknown, Notice>([
@@ -83,7 +82,7 @@ export class FormulasWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const values = body ?? {};
-    const formKey = this.keyOf(values);
+    const formKey = formKeyOf(values, this.random);
     const answers = { starterKey: key, bromide: values.bromide, itemId: values.itemId };
     const done = await told(() => this.formulas.take(visit.studio.id, visit.account, answers, formKey));
     if (done.ok) {
@@ -115,7 +114,7 @@ export class FormulasWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const values = body ?? {};
-    const formKey = this.keyOf(values);
+    const formKey = formKeyOf(values, this.random);
     const { [FORM_KEY_FIELD]: _, ...answers } = values;
     const done = await told(() => this.formulas.create(visit.studio.id, visit.account, answers, formKey));
     if (done.ok) return seeOther(reply, `/s/${slug}/desk/shelf/formulas/${done.made.formulaId}?done=written`);
@@ -205,11 +204,6 @@ export class FormulasWeb {
     const done = await told(() => this.formulas.archive(visit.studio.id, visit.account, id, away));
     if (!done.ok) return this.formulaPage(reply, visit, id, done.wrong);
     return seeOther(reply, `/s/${slug}/desk/shelf/formulas/${id}?done=${away ? 'away' : 'out'}`);
-  }
-
-  private keyOf(sent: Sent): string {
-    const key = sent[FORM_KEY_FIELD];
-    return typeof key === 'string' && UUID.test(key) ? key : this.random.id();
   }
 
   private async formulaPage(reply: FastifyReply, visit: StaffVisit, id: string, wrong: AppError) {

@@ -5,7 +5,7 @@ import type { FieldProblem } from '../../platform/problems.js';
 import { DeskPage, type Notice } from '../frame.pages.js';
 
 /** The pages one goes to from any of them: the path under /desk/shelf, and its word. */
-export const SHELF_WAYS = {
+const SHELF_WAYS = {
   '': 'Shelf',
   '/mixing': 'To mix',
   '/orders': 'To order',

@@ -7,7 +7,6 @@ import { CheckboxGroup } from '../../platform/html/kit/choices.js';
 import { type Fact, Facts } from '../../platform/html/kit/facts.js';
 import { Form } from '../../platform/html/kit/form.js';
 import { WITH_A_USUAL } from '../../stock/usual.calc.js';
-import type { Horizon } from '../../stock/horizon.calc.js';
 import { onTheWay } from '../../stock/levels.calc.js';
 import type { ItemView } from '../../stock/shelf-views.service.js';
 import { type Item } from '../../stock/stock.schemas.js';
@@ -24,14 +23,12 @@ import { type SentItem, Settings, answersOf } from './item-settings.pages.js';
 interface ItemPageProps {
   visit: StaffVisit;
   view: ItemView;
-  /** All that is ahead of the shelf. */
-  horizon: Horizon;
   notice?: Notice | undefined;
   sent?: SentItem | undefined;
 }
 
-export function ItemPage({ visit, view, horizon, notice, sent }: ItemPageProps) {
-  const { standing, today, gone, orders } = view;
+export function ItemPage({ visit, view, notice, sent }: ItemPageProps) {
+  const { standing, horizon, today, gone, orders } = view;
   const { item } = standing;
   const one = oneOf(item);
   return (

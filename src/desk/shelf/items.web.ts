@@ -3,11 +3,10 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { ItemsService } from '../../stock/items.service.js';
-import { PlanningService } from '../../stock/planning.service.js';
 import { ShelfViews } from '../../stock/shelf-views.service.js';
 import type { Notice } from '../frame.pages.js';
 import { ItemPage } from './item.pages.js';
@@ -18,7 +17,6 @@ import { withUnits } from './words.calc.js';
 const itemId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This is not kept on the shelf.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 const DONE = new Map<unknown, Notice>([
   ['added', { tone: 'good', text: 'It is kept from now on.' }],
@@ -34,7 +32,6 @@ export class ItemsWeb {
     private readonly random: Random,
     private readonly views: ShelfViews,
     private readonly items: ItemsService,
-    private readonly planning: PlanningService,
   ) {}
 
   @Get('new')
@@ -57,8 +54,7 @@ export class ItemsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const sent = body ?? {};
-    const key = sent[FORM_KEY_FIELD];
-    const formKey = typeof key === 'string' && UUID.test(key) ? key : this.random.id();
+    const formKey = formKeyOf(sent, this.random);
     try {
       const made = await this.items.addItem(visit.studio.id, visit.account, withUnits(sent), formKey);
       return seeOther(reply, `/s/${slug}/desk/shelf/items/${made.itemId}?done=added`);
@@ -80,8 +76,7 @@ export class ItemsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const view = await this.views.item(visit.studio.id, id);
-    const horizon = await this.planning.ahead(visit.studio.id);
-    return page(reply, ItemPage({ visit, view, horizon, notice: DONE.get(done) }));
+    return page(reply, ItemPage({ visit, view, notice: DONE.get(done) }));
   }
 
   @Post(':id')
@@ -101,8 +96,7 @@ export class ItemsWeb {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
       const sent: SentItem = { values, errors: error.fields };
       const view = await this.views.item(visit.studio.id, id);
-      const horizon = await this.planning.ahead(visit.studio.id);
-      return page(reply, ItemPage({ visit, view, horizon, sent }), error.status);
+      return page(reply, ItemPage({ visit, view, sent }), error.status);
     }
   }
 }

@@ -27,7 +27,13 @@ export function BottlePage({ visit, view, formKey, notice, sent }: BottlePagePro
       <p>{endInWords(lot, today)}</p>
       <Act {...props} act="count" label="Count" button={`That is in the ${oneOf(item)}`}>
         <AmountField name="count-quantity" label="How much is in it?" unit={item.unit} />
-        <TextField name="count-reason" label="Why is it other than it stood?" width="full" optional />
+        <TextField
+          name="count-reason"
+          label="Why is it other than it stood?"
+          hint="Needed only where it is far from what stood here."
+          width="full"
+          optional
+        />
       </Act>
       {lot.state !== 'gone' && <LiveActs {...props} />}
       <h2>What is known of it</h2>

@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { PouringService } from '../../stock/pouring.service.js';
@@ -17,7 +17,6 @@ import { blendParts, withUnits } from './words.calc.js';
 const lotId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This bottle is not known here.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
 const good = (text: string): Notice => ({ tone: 'good', text });
 const DONE = new Map<unknown, Notice>([
@@ -73,8 +72,7 @@ export class LotsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const sent = body ?? {};
-    const key = sent[FORM_KEY_FIELD];
-    const formKey = typeof key === 'string' && UUID.test(key) ? key : this.random.id();
+    const formKey = formKeyOf(sent, this.random);
     try {
       const made = await this.perform(act, visit, id, withUnits(answersOf(act, sent)), formKey);
       return seeOther(reply, `/s/${slug}/desk/shelf/bottles/${made?.lotId ?? id}?done=${act}`);

@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { PlanningService } from '../../stock/planning.service.js';
@@ -16,7 +16,6 @@ import { withUnits } from './words.calc.js';
 const orderId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This order is not known here.'),
 });
-const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 const DONE = new Map<unknown, Notice>([
   ['ordered', { tone: 'good', text: 'It is noted as ordered and counted on from the day it should come.' }],
   [
@@ -61,8 +60,7 @@ export class OrdersWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const values = body ?? {};
-    const key = values[FORM_KEY_FIELD];
-    const formKey = typeof key === 'string' && UUID.test(key) ? key : this.random.id();
+    const formKey = formKeyOf(values, this.random);
     const of = typeof values.of === 'string' ? values.of : ANYTHING_ELSE;
     const read = withUnits(values);
     const answers = {

@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
-import { FORM_KEY_FIELD } from '../../platform/html/kit/form.js';
+import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { ItemsService } from '../../stock/items.service.js';
@@ -71,7 +71,7 @@ export class ShelfWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const values = body ?? {};
-    const formKey = this.keyOf(values);
+    const formKey = formKeyOf(values, this.random);
     try {
       const answers = { ...withUnits(values), usableUntil: readDateField(values, 'usableUntil') };
       const { lotId } = await this.shelf.receive(visit.studio.id, visit.account, answers, formKey);
@@ -96,7 +96,7 @@ export class ShelfWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
-    const key = `${this.keyOf(body ?? {})} ${id}`;
+    const key = `${formKeyOf(body, this.random)} ${id}`;
     const { lotId } = await this.receipts.arrive(visit.studio.id, visit.account, id, {}, key);
     return seeOther(reply, `/s/${slug}/desk/shelf/bottles/${lotId}?done=arrive`);
   }
@@ -125,7 +125,7 @@ export class ShelfWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     if (of !== 'new' && !UUID.test(of)) throw new AppError('not_found', 'This supplier is not known here.');
     const values = body ?? {};
-    const formKey = this.keyOf(values);
+    const formKey = formKeyOf(values, this.random);
     const id = of === 'new' ? null : of;
     try {
       const own = Object.entries(values).filter(([name]) => name.startsWith(`${of}-`));
@@ -139,10 +139,5 @@ export class ShelfWeb {
       const again = { visit, shelf, formKey, sent: { of, values, errors } };
       return page(reply, SuppliersPage(again), error.status);
     }
-  }
-
-  private keyOf(sent: Sent): string {
-    const key = sent[FORM_KEY_FIELD];
-    return typeof key === 'string' && UUID.test(key) ? key : this.random.id();
   }
 }

@@ -1,7 +1,7 @@
 // What a person sees when something cannot be done: what happened, and a way on. Tells nothing of the inside.
 import { type AppError, PROBLEMS } from '../problems.js';
 import { Button } from './kit/button.js';
-import { Form } from './kit/form.js';
+import { Form, TextField } from './kit/form.js';
 import { Page } from './shell.js';
 
 interface ProblemPageProps {
@@ -47,20 +47,27 @@ interface SendAgainProps {
   formToken: string;
   /** What the form held, hidden fields and all. */
   typed: [name: string, value: string][];
+  /** It held a password too, which is put into no page. */
+  secret: boolean;
 }
 
-/** A form of ours that came too late: nothing was done, nothing is lost, and one press sends it. */
-export function SendAgainPage({ action, home, formToken, typed }: SendAgainProps) {
+/** A form of ours that came too late: nothing was done, nothing but a password is lost, and one press sends it. */
+export function SendAgainPage({ action, home, formToken, typed, secret }: SendAgainProps) {
   return (
     <Page title="Please send this once more" homeHref={home ?? undefined} unlisted>
       <p class="lead">
-        The form was open for too long, or the browser was closed in between. Nothing was done yet, and
-        nothing you typed is lost.
+        The form was open for too long, or the browser was closed in between. Nothing was done yet
+        {secret
+          ? '. What you typed is kept, but not your password: please type it again.'
+          : ', and nothing you typed is lost.'}
       </p>
       <Form action={action} csrf={formToken}>
         {typed.map(([name, value], at) => (
           <input key={at} type="hidden" name={name} value={value} />
         ))}
+        {secret && (
+          <TextField name="password" label="Password" type="password" autocomplete="current-password" />
+        )}
         <Button>Send it now</Button>
       </Form>
       {home !== null && (

@@ -36,6 +36,7 @@ const STYLES = [
   'work',
   'shelf',
   'stock',
+  'desk',
   'rota',
   'senses',
 ];

@@ -35,6 +35,8 @@ export const JOBS = {
     occupancyId: z.uuid().optional(),
     /** The wall time it had before, where it was moved. */
     was: z.string().optional(),
+    /** A letter may come too late: they are to be telephoned as well. */
+    telephone: z.boolean().optional(),
   }),
   /** An offer may have run out; what takes a place lets it lapse before this job does. */
   'offer.lapsed': ofStudio.extend({ offerId: z.uuid() }),

@@ -8,6 +8,14 @@ import { FieldFrame, type FieldProps, FormContext, type FormValues, useField } f
 /** The hidden field that carries the form's own key: the same form sent twice acts once. */
 export const FORM_KEY_FIELD = '_key';
 
+const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+
+/** The key that a form was sent with; a new one where it has none of ours. */
+export function formKeyOf(sent: Record<string, unknown> | undefined, random: { id: () => string }): string {
+  const key = sent?.[FORM_KEY_FIELD];
+  return typeof key === 'string' && UUID.test(key) ? key : random.id();
+}
+
 interface FormProps {
   action: string;
   /** Needed for method post: the token of security/forms.ts. */

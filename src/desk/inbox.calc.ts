@@ -1,0 +1,205 @@
+// The order of the desk's front page: what is decided today, what is done this week, in one fixed order of kinds, and
+// among one kind what is due first. Pure: it words nothing and decides nothing.
+import { Temporal } from 'temporal-polyfill';
+import type { MailRow } from '../reminders/mail.schemas.js';
+import type { ToTell } from '../reminders/telephone.calc.js';
+import type { TouchedReason } from '../room/preview.calc.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { DueTask } from '../stock/due.calc.js';
+import type { Task } from '../stock/preparation.calc.js';
+import type { Offer } from '../waiting/offers.schemas.js';
+
+/** A confirmed sitting that wants another day, and why. */
+export interface ToMove {
+  view: SittingView;
+  reason: TouchedReason | 'clash';
+}
+
+/** Everything that may want something of the desk. The assistant's are `due` and `tasks` only. */
+export interface InboxFacts {
+  now: Temporal.Instant;
+  today: Temporal.PlainDate;
+  telephone: ToTell[];
+  offers: { view: SittingView; offer: Offer }[];
+  /** Those that wait for an answer. */
+  requests: SittingView[];
+  toMove: ToMove[];
+  /** Past sittings of which nobody told how they ended. */
+  untold: SittingView[];
+  /** On the list for a place owed to them. */
+  owed: SittingView[];
+  due: DueTask[];
+  /** Letters that mail could not bring to the studio itself. */
+  parked: MailRow[];
+  tasks: Task[];
+}
+
+export type Line =
+  | { kind: 'telephone'; one: ToTell }
+  | { kind: 'offer'; one: { view: SittingView; offer: Offer } }
+  | { kind: 'request'; one: SittingView }
+  | { kind: 'move'; one: ToMove }
+  | { kind: 'ending'; one: SittingView }
+  | { kind: 'owed'; one: SittingView }
+  | { kind: 'due'; one: DueTask }
+  | { kind: 'parked'; one: MailRow }
+  | { kind: 'task'; one: Task };
+export type LineKind = Line['kind'];
+
+/** The order of the kinds, in each part of the page. */
+export const KINDS: readonly LineKind[] = [
+  'telephone',
+  'offer',
+  'request',
+  'move',
+  'ending',
+  'owed',
+  'due',
+  'parked',
+  'task',
+];
+
+/** The lines of one kind: the first few, and how many there are in all. */
+export interface Group {
+  kind: LineKind;
+  first: Line[];
+  rest: Line[];
+}
+
+export interface Inbox {
+  /** Decide today. */
+  today: Group[];
+  /** Do this week. */
+  week: Group[];
+}
+
+/** So many lines of one kind stand on the page; the others one tap away. */
+export const LINES_SHOWN = 3;
+/** An offer that runs out within so many hours is told today. Assumption: one night lies between. */
+const OFFER_HOURS = 48;
+/** "This week": so many days from today on. */
+const WEEK_DAYS = 7;
+
+interface Sorted {
+  line: Line;
+  today: boolean;
+  /** Smaller first. */
+  by: number;
+  /** Tells two alike apart, so that the order is always the same. */
+  key: string;
+}
+
+export function inboxOf(facts: InboxFacts): Inbox {
+  const all = [...people(facts), ...work(facts)];
+  return { today: groups(all.filter((one) => one.today)), week: groups(all.filter((one) => !one.today)) };
+}
+
+function groups(all: Sorted[]): Group[] {
+  return KINDS.flatMap((kind) => {
+    const lines = all
+      .filter(({ line }) => line.kind === kind)
+      .sort((a, b) => a.by - b.by || (a.key < b.key ? -1 : 1))
+      .map(({ line }) => line);
+    return lines.length === 0
+      ? []
+      : [{ kind, first: lines.slice(0, LINES_SHOWN), rest: lines.slice(LINES_SHOWN) }];
+  });
+}
+
+function people({ now, telephone, offers, requests, toMove, untold, owed }: InboxFacts): Sorted[] {
+  const soon = now.add({ hours: OFFER_HOURS }).epochMilliseconds;
+  const rung = new Set(telephone.map((one) => one.view.sitting.id)); // their offer is told with the number to ring
+  const start = ({ place }: SittingView) => place?.startsAt.epochMilliseconds ?? Number.MAX_SAFE_INTEGER;
+  return [
+    // already in their order
+    ...telephone.map((one, at) => ({
+      line: { kind: 'telephone' as const, one },
+      today: one.now,
+      by: at,
+      key: one.mail.mail_id,
+    })),
+    ...offers
+      .map((one) => ({ one, until: one.offer.expiresAt.epochMilliseconds }))
+      .filter(
+        ({ one, until }) => until > now.epochMilliseconds && until <= soon && !rung.has(one.offer.forId),
+      )
+      .map(({ one, until }) => ({
+        line: { kind: 'offer' as const, one },
+        today: true,
+        by: until,
+        key: one.offer.id,
+      })),
+    ...requests.map((one) => ({
+      line: { kind: 'request' as const, one },
+      today: true,
+      by: one.sitting.askedAt.epochMilliseconds,
+      key: one.sitting.id,
+    })),
+    ...toMove.map((one) => ({
+      line: { kind: 'move' as const, one },
+      today: true,
+      by: start(one.view),
+      key: one.view.sitting.id,
+    })),
+    ...untold.map((one) => ({
+      line: { kind: 'ending' as const, one },
+      today: true,
+      by: start(one),
+      key: one.sitting.id,
+    })),
+    ...owed.map((one) => ({
+      line: { kind: 'owed' as const, one },
+      today: true,
+      by: one.sitting.askedAt.epochMilliseconds,
+      key: one.sitting.id,
+    })),
+  ];
+}
+
+/** What is late, for today, or cannot be had stands among what is decided today. */
+function work({ today, due, parked, tasks }: InboxFacts): Sorted[] {
+  const inDays = (day: Temporal.PlainDate) => today.until(day).days;
+  return [
+    ...firstAlarms(due)
+      .filter(({ alarm, by }) => alarm || inDays(by) <= WEEK_DAYS)
+      .map((one) => ({
+        line: { kind: 'due' as const, one },
+        today: one.alarm === true || inDays(one.by) <= 0,
+        by: inDays(one.by),
+        key: one.key,
+      })),
+    ...parked.map((one) => ({
+      line: { kind: 'parked' as const, one },
+      today: false,
+      by: one.created_at.epochMilliseconds,
+      key: one.mail_id,
+    })),
+    ...nextTasks(tasks, today)
+      .filter(({ day }) => inDays(day) <= WEEK_DAYS)
+      .map((one) => ({
+        line: { kind: 'task' as const, one },
+        today: inDays(one.day) <= 0,
+        by: inDays(one.day),
+        key: `${one.from} ${one.rule.id}`,
+      })),
+  ];
+}
+
+/** Of several days that cannot be held for one reason, the first is told. */
+function firstAlarms(due: readonly DueTask[]): DueTask[] {
+  const ordered = [...due].sort((a, b) => Temporal.PlainDate.compare(a.by, b.by));
+  const told = new Set<string>();
+  return ordered.filter(({ key, alarm }) => {
+    if (!alarm) return true;
+    const first = !told.has(key);
+    told.add(key);
+    return first;
+  });
+}
+
+/** What is left to prepare for the next day with people, today's included. */
+function nextTasks(tasks: readonly Task[], today: Temporal.PlainDate): Task[] {
+  const ahead = tasks.filter((one) => today.until(one.ahead.date).days >= 0);
+  const [next] = ahead.map((one) => one.ahead.date).sort(Temporal.PlainDate.compare);
+  return ahead.filter((one) => !one.done && next !== undefined && one.ahead.date.equals(next));
+}

@@ -1,0 +1,258 @@
+// The lines of the desk's front page: each names what it is about, says what follows from it in a line, and is one
+// tap from its act. Of each kind the first few; the others stand on the page they belong to.
+import type { ComponentChildren } from 'preact';
+import type { StaffVisit } from '../accounts/visits.service.js';
+import { dayInWords, timeInWords } from '../lib/words.js';
+import { instantToWall } from '../lib/zoned-time.js';
+import { Tag } from '../platform/html/kit/notices.js';
+import { toSay } from '../reminders/telephone-words.calc.js';
+import { TOUCHED_WORDS } from '../room/words.calc.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { WaitingRequest } from './glance.calc.js';
+import type { Group, Line, LineKind, ToMove } from './inbox.calc.js';
+import { LightNote } from './places.pages.js';
+import { AtAGlance } from './request-list.pages.js';
+import { LETTER_WORDS, momentInWords, platesInWords, shortDay, suitsInShort } from './words.calc.js';
+
+export const MOVE_WORDS: Record<ToMove['reason'], string> = {
+  ...TOUCHED_WORDS,
+  closed: 'the room is closed',
+  'owner away': 'you are away',
+  clash: 'another place has the room at that hour',
+};
+
+interface InboxProps {
+  visit: StaffVisit;
+  groups: Group[];
+  /** What is decided today, or done this week. */
+  part: 'today' | 'week';
+  glances?: Map<string, WaitingRequest>;
+  empty: string;
+}
+
+export function InboxGroups({ visit, groups, part, glances = new Map(), empty }: InboxProps) {
+  if (groups.length === 0) return <p class="empty">{empty}</p>;
+  return (
+    <>
+      {groups.map(({ kind, first, rest }) => (
+        <section key={kind} aria-labelledby={`${part}-${kind}`}>
+          <h3 id={`${part}-${kind}`}>
+            {HEADS[kind][part]} ({first.length + rest.length})
+          </h3>
+          <Lines visit={visit} lines={first} glances={glances} />
+          {kind === 'request' && glances.size > 0 && <LightNote />}
+          {rest.length > 0 && <Rest visit={visit} kind={kind} rest={rest} glances={glances} />}
+        </section>
+      ))}
+    </>
+  );
+}
+
+const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
+  telephone: { today: 'To telephone now', week: 'To telephone or to post' },
+  offer: { today: 'Offers about to run out', week: 'Offers' },
+  request: { today: 'Waiting for your answer', week: 'Waiting for your answer' },
+  move: { today: 'To be moved; nobody has been told', week: 'To be moved' },
+  ending: { today: 'How did they end?', week: 'How did they end?' },
+  owed: { today: 'A place is owed to them', week: 'A place is owed to them' },
+  due: { today: 'The shelf, today', week: 'The shelf' },
+  parked: { today: 'Mail that did not go', week: 'Mail that did not go' },
+  task: { today: 'To prepare today', week: 'To prepare' },
+};
+
+/** Where all of a kind stand; null where they are folded away here. */
+const ALL: Record<LineKind, string | null> = {
+  telephone: '/telephone',
+  offer: '/waiting#offers',
+  request: '/requests',
+  move: '/move',
+  ending: null,
+  owed: '/waiting#list',
+  due: '/prepare',
+  parked: '/mail',
+  task: '/prepare',
+};
+
+function Rest(props: { visit: StaffVisit; kind: LineKind; rest: Line[]; glances: InboxProps['glances'] }) {
+  const { visit, kind, rest, glances } = props;
+  const all = ALL[kind];
+  if (all !== null)
+    return (
+      <p>
+        <a class="all" href={`${desk(visit)}${all}`}>
+          {rest.length} more: {HEADS[kind].week.toLowerCase()}
+        </a>
+      </p>
+    );
+  return (
+    <details>
+      <summary>{rest.length} more</summary>
+      <Lines visit={visit} lines={rest} glances={glances} />
+    </details>
+  );
+}
+
+function Lines({
+  visit,
+  lines,
+  glances,
+}: {
+  visit: StaffVisit;
+  lines: Line[];
+  glances: InboxProps['glances'];
+}) {
+  return (
+    <ul class="lines">
+      {lines.map((line) => (
+        <li key={keyOf(line)}>
+          <OneLine visit={visit} line={line} glances={glances} />
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+interface OneLineProps {
+  visit: StaffVisit;
+  line: Line;
+  glances: InboxProps['glances'];
+}
+
+function OneLine({ visit, line, glances }: OneLineProps) {
+  const { zone } = visit.studio;
+  const at = desk(visit);
+  switch (line.kind) {
+    case 'telephone': {
+      const { view, kind, about, way, openUntil } = line.one;
+      const reach = way === 'letter' ? 'by post' : view.contact.telephone || 'no number is known';
+      return (
+        <Entry href={`${at}/telephone`} title={`${view.contact.name}, ${reach}`}>
+          {toSay(kind, about)[0]}
+          {openUntil && ` It runs out ${momentInWords(zone, openUntil)}.`}
+        </Entry>
+      );
+    }
+    case 'offer': {
+      const { view, offer } = line.one;
+      return (
+        <Entry href={requestPath(visit, view)} title={view.contact.name}>
+          {placeWords(view)}, until {momentInWords(zone, offer.expiresAt)}
+        </Entry>
+      );
+    }
+    case 'request': {
+      const glance = glances?.get(line.one.sitting.id);
+      const asked = shortDay(instantToWall(zone, line.one.sitting.askedAt));
+      return (
+        <Entry href={requestPath(visit, line.one)} title={line.one.contact.name}>
+          {platesInWords(line.one)}; {suitsInShort(line.one.sitting.suits)}; asked on {asked}
+          {glance && (
+            <>
+              <br />
+              <AtAGlance {...glance} />
+            </>
+          )}
+        </Entry>
+      );
+    }
+    case 'move': {
+      const { view, reason } = line.one;
+      const from = view.place ? `?from=${view.place.wallStart.toPlainDate()}` : '';
+      return (
+        <Entry href={`${at}/move${from}`} title={view.contact.name}>
+          {placeWords(view)}: {MOVE_WORDS[reason]}
+        </Entry>
+      );
+    }
+    case 'ending': {
+      const { sitting, contact, place } = line.one;
+      const day = place?.wallStart.toPlainDate().toString() ?? '';
+      return (
+        <Entry href={`${at}/days/${day}#sitting-${sitting.id}`} title={contact.name}>
+          {placeWords(line.one)}; what was set aside is neither used nor free
+        </Entry>
+      );
+    }
+    case 'owed': {
+      const { sitting, contact } = line.one;
+      return (
+        <Entry href={requestPath(visit, line.one)} title={contact.name}>
+          asked on {shortDay(instantToWall(zone, sitting.askedAt))}; {suitsInShort(sitting.suits)}
+        </Entry>
+      );
+    }
+    case 'due':
+    case 'parked':
+    case 'task':
+      return <WorkLine at={at} line={line} />;
+  }
+}
+
+type Work = Extract<Line, { kind: 'due' | 'parked' | 'task' }>;
+
+function WorkLine({ at, line }: { at: string; line: Work }) {
+  switch (line.kind) {
+    case 'due': {
+      const { what, by, why, alarm, path } = line.one;
+      return (
+        <Entry href={`${at}${path}`} title={what}>
+          {alarm ? <Tag tone="warn">as things stand</Tag> : `by ${shortDay(by)}`}. {why}
+        </Entry>
+      );
+    }
+    case 'parked': {
+      const { mail_id, kind, recipient, last_error } = line.one;
+      return (
+        <Entry href={`${at}/mail/${mail_id}`} title={LETTER_WORDS[kind]}>
+          to {recipient}: {last_error || 'refused'}
+        </Entry>
+      );
+    }
+    case 'task': {
+      const { rule, day, ahead, free } = line.one;
+      return (
+        <Entry href={`${at}/prepare`} title={rule.what}>
+          {shortDay(day)}, for {shortDay(ahead.date)}
+          {!free && '; no free day was found for it'}
+        </Entry>
+      );
+    }
+  }
+}
+
+function Entry({ href, title, children }: { href: string; title: string; children: ComponentChildren }) {
+  return (
+    <>
+      <a href={href}>{title}</a>
+      <p class="small">{children}</p>
+    </>
+  );
+}
+
+function keyOf(line: Line): string {
+  switch (line.kind) {
+    case 'telephone':
+      return line.one.mail.mail_id;
+    case 'offer':
+      return line.one.offer.id;
+    case 'move':
+      return line.one.view.sitting.id;
+    case 'due':
+      return `${line.one.key} ${line.one.by}`;
+    case 'parked':
+      return line.one.mail_id;
+    case 'task':
+      return `${line.one.rule.id} ${line.one.ahead.date}`;
+    case 'request':
+    case 'ending':
+    case 'owed':
+      return line.one.sitting.id;
+  }
+}
+
+function placeWords({ place }: SittingView): string {
+  return place ? `${dayInWords(place.wallStart)}, ${timeInWords(place.wallStart)}` : 'no place';
+}
+
+const desk = ({ studio }: StaffVisit) => `/s/${studio.slug}/desk`;
+const requestPath = (visit: StaffVisit, { sitting }: SittingView) => `${desk(visit)}/requests/${sitting.id}`;

@@ -1,0 +1,17 @@
+// The pages of a studio day in the states that look different.
+import type { PageState, Places } from './every-page.js';
+
+export const DAY_PAGES: PageState[] = [
+  ...(['owner', 'assistant'] as const).map((as) => ({
+    route: '/s/:slug/desk/days/:date',
+    is: `a Friday of spring, for the ${as}`,
+    as,
+    path: ({ home }: Places) => `${home}/desk/days/2027-04-02`,
+  })),
+  {
+    route: '/s/:slug/desk/days/:date/red',
+    is: 'a Friday of spring, for the darkroom',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
+  },
+];

@@ -1,0 +1,16 @@
+// The pages of a request in full: what is asked and agreed to, in the states that look different.
+import type { PageState } from './every-page.js';
+
+export const REQUEST_PAGES: PageState[] = [
+  {
+    route: '/s/:slug/desk/settings/words',
+    is: 'with words that are too long',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/settings/words`,
+    act: async (page) => {
+      await page.getByLabel('Words for: House rules').fill('x'.repeat(5000));
+      await page.getByRole('button', { name: 'Keep these words for: House rules' }).click();
+    },
+    wrong: true,
+  },
+];
