@@ -30,7 +30,7 @@ const MOST = 4;
  * the others), then smaller plates, fewer plates, fewer students. Empty where the day fits, or no change does it.
  */
 export function smallestChanges(bench: Bench): Remedy[] {
-  const now = planRota(bench, LAYINGS);
+  const now = planRota(bench);
   if (now.ok && now.rota.fits) return [];
   for (let size = 1; size <= MOST; size++) {
     const found = changesOf(bench, size).flatMap((change): Remedy[] => {
