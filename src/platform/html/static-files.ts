@@ -37,6 +37,7 @@ const STYLES = [
   'shelf',
   'stock',
   'desk',
+  'rota',
   'senses',
 ];
 
