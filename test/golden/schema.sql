@@ -397,6 +397,35 @@ table formula_version
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
 
+table hand_over
+ studio_id uuid not null
+ hand_over_id uuid not null
+ taken_by text not null
+ note text not null default ''::text
+ made_at timestamp with time zone not null
+ given_on date
+ constraint hand_over_note_check CHECK ((length(note) <= 1000))
+ constraint hand_over_taken_by_check CHECK (((length(taken_by) >= 1) AND (length(taken_by) <= 200)))
+ constraint hand_over_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint hand_over_pkey PRIMARY KEY (studio_id, hand_over_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table hand_over_plate
+ studio_id uuid not null
+ hand_over_id uuid not null
+ made_id uuid not null
+ what text not null
+ constraint hand_over_plate_what_check CHECK ((what = ANY (ARRAY['plate'::text, 'scan'::text])))
+ constraint hand_over_plate_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint hand_over_plate_studio_id_hand_over_id_fkey FOREIGN KEY (studio_id, hand_over_id) REFERENCES hand_over(studio_id, hand_over_id)
+ constraint hand_over_plate_studio_id_made_id_fkey FOREIGN KEY (studio_id, made_id) REFERENCES plate_made(studio_id, made_id)
+ constraint hand_over_plate_pkey PRIMARY KEY (studio_id, hand_over_id, made_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table history
  studio_id uuid not null
  history_id bigint not null generated always as identity
@@ -789,6 +818,62 @@ table plate
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table plate_made
+ studio_id uuid not null
+ made_id uuid not null
+ number integer not null
+ day date not null
+ sitting_id uuid
+ plate_id uuid
+ plate_size_id uuid not null
+ keeper boolean not null
+ seconds double precision
+ sky text
+ lot_id uuid
+ bath_id uuid
+ result text not null default ''::text
+ note text not null default ''::text
+ names text not null default ''::text
+ series_id uuid
+ series_number integer
+ typed_at timestamp with time zone not null
+ who text not null
+ struck_at timestamp with time zone
+ constraint plate_made_check CHECK (((series_id IS NULL) = (series_number IS NULL)))
+ constraint plate_made_check1 CHECK (((plate_id IS NULL) OR (sitting_id IS NOT NULL)))
+ constraint plate_made_names_check CHECK ((length(names) <= 300))
+ constraint plate_made_note_check CHECK ((length(note) <= 1000))
+ constraint plate_made_number_check CHECK ((number >= 1))
+ constraint plate_made_result_check CHECK ((length(result) <= 200))
+ constraint plate_made_seconds_check CHECK (((seconds > (0)::double precision) AND (seconds <= (3600)::double precision)))
+ constraint plate_made_series_number_check CHECK ((series_number >= 1))
+ constraint plate_made_sky_check CHECK ((sky = ANY (ARRAY['clear'::text, 'broken'::text, 'bright overcast'::text, 'dull'::text, 'heavy'::text])))
+ constraint plate_made_studio_id_bath_id_fkey FOREIGN KEY (studio_id, bath_id) REFERENCES bath(studio_id, bath_id)
+ constraint plate_made_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint plate_made_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint plate_made_studio_id_plate_id_fkey FOREIGN KEY (studio_id, plate_id) REFERENCES plate(studio_id, plate_id) ON DELETE SET NULL (plate_id)
+ constraint plate_made_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint plate_made_studio_id_series_id_fkey FOREIGN KEY (studio_id, series_id) REFERENCES series(studio_id, series_id)
+ constraint plate_made_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint plate_made_pkey PRIMARY KEY (studio_id, made_id)
+ constraint plate_made_number UNIQUE (studio_id, number)
+ constraint plate_made_series_number UNIQUE (studio_id, series_id, series_number)
+ CREATE INDEX plate_made_by_day ON public.plate_made USING btree (studio_id, day, number)
+ CREATE INDEX plate_made_sitting ON public.plate_made USING btree (studio_id, sitting_id) WHERE (sitting_id IS NOT NULL)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
+table plate_numbers
+ studio_id uuid not null
+ next integer not null
+ constraint plate_numbers_next_check CHECK (((next >= 1) AND (next <= 100000000)))
+ constraint plate_numbers_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint plate_numbers_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table plate_sitter
  studio_id uuid not null
  plate_id uuid not null
@@ -917,6 +1002,35 @@ table receipt
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table record_entry
+ studio_id uuid not null
+ made_id uuid not null
+ field_id uuid not null
+ value text not null
+ constraint record_entry_value_check CHECK (((length(value) >= 1) AND (length(value) <= 300)))
+ constraint record_entry_studio_id_field_id_fkey FOREIGN KEY (studio_id, field_id) REFERENCES record_field(studio_id, field_id)
+ constraint record_entry_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint record_entry_studio_id_made_id_fkey FOREIGN KEY (studio_id, made_id) REFERENCES plate_made(studio_id, made_id)
+ constraint record_entry_pkey PRIMARY KEY (studio_id, made_id, field_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table record_field
+ studio_id uuid not null
+ field_id uuid not null
+ position integer not null
+ label text not null
+ what text not null
+ archived boolean not null default false
+ constraint record_field_label_check CHECK (((length(label) >= 1) AND (length(label) <= 60)))
+ constraint record_field_what_check CHECK ((what = ANY (ARRAY['names'::text, 'day'::text, 'number'::text, 'series'::text, 'place'::text, 'size'::text, 'studio'::text, 'exposure'::text, 'typed'::text])))
+ constraint record_field_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint record_field_pkey PRIMARY KEY (studio_id, field_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table request_draft
  studio_id uuid not null
  draft_id uuid not null
@@ -1006,6 +1120,22 @@ table safety_wording
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
+
+table series
+ studio_id uuid not null
+ series_id uuid not null
+ name text not null
+ about text not null default ''::text
+ target integer
+ archived boolean not null default false
+ constraint series_about_check CHECK ((length(about) <= 1000))
+ constraint series_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
+ constraint series_target_check CHECK (((target >= 1) AND (target <= 100000)))
+ constraint series_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint series_pkey PRIMARY KEY (studio_id, series_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
 
 table session
  studio_id uuid not null
