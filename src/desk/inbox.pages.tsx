@@ -196,7 +196,7 @@ function WorkLine({ at, line }: { at: string; line: Work }) {
       const { what, by, why, alarm, path } = line.one;
       return (
         <Entry href={`${at}${path}`} title={what}>
-          {alarm ? <Tag tone="warn">as things stand</Tag> : `by ${shortDay(by)}`}. {why}
+          {alarm ? <Tag tone="warn">not ready</Tag> : `by ${shortDay(by)}`}. {why}
         </Entry>
       );
     }
