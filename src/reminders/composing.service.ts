@@ -6,32 +6,31 @@ import { SIGN_IN_LINK_MINUTES } from '../accounts/accounts.schemas.js';
 import { AccountsService } from '../accounts/accounts.service.js';
 import { LinksService } from '../accounts/links.service.js';
 import { buildInvitation } from '../calendar/ics.calc.js';
-import { Clock, Random } from '../platform/clock.js';
+import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import type { Tx } from '../platform/db/tx.js';
 import { renderDocument } from '../platform/html/shell.js';
-import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
+import type { JobPayload } from '../platform/jobs/registry.js';
 import type { Message } from '../platform/mailer.js';
-import type { SittingView } from '../sittings/sittings.schemas.js';
 import { UndoService } from '../sittings/undo.service.js';
 import { SittingViews } from '../sittings/views.service.js';
-import { daysInWords } from '../sittings/words.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { invitationEntry, passOn, sittingSnapshot, studioFacts } from './letter-facts.calc.js';
 import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
 import {
-  type ByHand,
   isAboutSitting,
+  isReminder,
   type Letter,
   type LetterKind,
-  type LetterPlace,
   signInLetter,
   sittingLetter,
-  type SittingLetter,
 } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
+import { Posting } from './posting.service.js';
+import { LATE_HOURS } from './reminder-plan.calc.js';
 import { TeachingLetters } from './teaching-letters.service.js';
 
 type Change = JobPayload<'place.changed'>;
@@ -55,8 +54,7 @@ export class Composing {
   constructor(
     private readonly config: Config,
     private readonly clock: Clock,
-    private readonly random: Random,
-    private readonly jobs: Jobs,
+    private readonly posting: Posting,
     private readonly studios: StudiosService,
     private readonly accounts: AccountsService,
     private readonly links: LinksService,
@@ -95,10 +93,13 @@ export class Composing {
       byHand: view.contact.reachBy === 'email' ? ('' as const) : view.contact.reachBy,
       telephoneNow,
     };
-    await this.post(tx, change.sittingId, change.sequence, change.change, to, snapshot, hand);
+    await this.posting.post(tx, change.sittingId, change.sequence, change.change, to, snapshot, hand);
     const ownerKind = offer?.byTelephone && byMail ? 'owner: to telephone' : ownerKindOf(change);
     if (ownerKind)
-      await this.post(tx, change.sittingId, change.sequence, ownerKind, studio, { ...snapshot, passOn: '' });
+      await this.posting.post(tx, change.sittingId, change.sequence, ownerKind, studio, {
+        ...snapshot,
+        passOn: '',
+      });
   }
 
   async signIn(tx: Tx, linkId: string): Promise<void> {
@@ -107,7 +108,7 @@ export class Composing {
     if (!account) return;
     const studio = await this.studios.load(tx);
     const snapshot = { studio: studioFacts(studio), name: account.name, linkId };
-    await this.post(tx, linkId, 0, 'sign-in', account, snapshot);
+    await this.posting.post(tx, linkId, 0, 'sign-in', account, snapshot);
   }
 
   /** The message of a row; null when there is no use in sending it any more. */
@@ -161,14 +162,20 @@ export class Composing {
     );
   }
 
-  /** A place that was given back, or an offer that is over, must not be told of after all. */
+  /** A place that was given back, an offer that is over, or a reminder that stood too long, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
-    const state = { confirmed: 'confirmed', offered: 'offered', 'owner: to telephone': 'offered' }[
-      mail.kind as string
-    ];
+    const states: Partial<Record<LetterKind, string>> = {
+      confirmed: 'confirmed',
+      offered: 'offered',
+      'owner: to telephone': 'offered',
+    };
+    const state = isReminder(mail.kind) ? 'confirmed' : states[mail.kind];
     if (state === undefined) return false;
+    const latest = mail.created_at.add({ hours: LATE_HOURS });
+    if (isReminder(mail.kind) && Temporal.Instant.compare(this.clock.now(), latest) > 0) return true;
     const { sitting } = await this.views.byId(tx, studio, mail.about_id);
-    return sitting.state !== state || (state === 'offered' && sitting.turns !== mail.sequence);
+    const turnCounts = state === 'offered' || isReminder(mail.kind);
+    return sitting.state !== state || (turnCounts && sitting.turns !== mail.sequence);
   }
 
   /** None for a letter that the studio passes on: its own calendar has the place already. */
@@ -185,103 +192,4 @@ export class Composing {
     });
     return { method, content };
   }
-
-  private async post(
-    tx: Tx,
-    aboutId: string,
-    sequence: number,
-    kind: LetterKind,
-    to: { name: string; email: string },
-    snapshot: unknown,
-    hand: { byHand: ByHand; telephoneNow: boolean } = { byHand: '', telephoneNow: false },
-  ): Promise<void> {
-    const id = this.random.id();
-    const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
-    const mail = {
-      id,
-      aboutId,
-      sequence,
-      kind,
-      recipient: to.email,
-      recipientName: to.name,
-      snapshot,
-      messageId,
-      ...hand,
-    };
-    if (await this.store.insert(tx, mail, this.clock.now()))
-      await this.jobs.enqueue(tx, 'mail.send', { mailId: id }, { key: id });
-  }
-}
-
-function sittingSnapshot(
-  studio: Studio,
-  view: SittingView,
-  linkId: string,
-  passOnWords: string,
-): Omit<SittingLetter, 'openUntil' | 'was'> {
-  const { place } = view;
-  return {
-    studio: studioFacts(studio),
-    contactName: view.contact.name,
-    sitters: view.sitters.map((one) => one.name),
-    plates: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
-    days: daysInWords(view.sitting.suits),
-    message: view.sitting.message,
-    passOn: passOnWords,
-    linkId,
-    place: place && {
-      uid: place.uid,
-      sequence: place.sequence,
-      zone: place.zone,
-      wallStart: place.wallStart.toString(),
-      wallEnd: place.wallEnd.toString(),
-      startsAt: place.startsAt.toString(),
-      endsAt: place.endsAt.toString(),
-      revisedAt: place.revisedAt.toString(),
-      createdAt: place.createdAt.toString(),
-    },
-  };
-}
-
-const studioFacts = ({
-  slug,
-  name,
-  address,
-  email,
-  telephone,
-  lat,
-  lon,
-}: Studio): SittingLetter['studio'] => ({
-  slug,
-  name,
-  address,
-  email,
-  telephone,
-  lat,
-  lon,
-});
-
-function passOn({ contact }: SittingView): string {
-  return contact.reachBy === 'telephone'
-    ? `${contact.name} has no e-mail. Please telephone ${contact.telephone} and tell them this:`
-    : `${contact.name} has no e-mail. Please send this by letter to: ${contact.postalAddress.replace(/\n/g, ', ')}`;
-}
-
-function invitationEntry(about: SittingLetter, place: LetterPlace, method: 'REQUEST' | 'CANCEL') {
-  return {
-    uid: place.uid,
-    sequence: place.sequence,
-    revisedAt: Temporal.Instant.from(place.revisedAt),
-    createdAt: Temporal.Instant.from(place.createdAt),
-    status: method === 'CANCEL' ? ('CANCELLED' as const) : ('CONFIRMED' as const),
-    zone: place.zone,
-    start: Temporal.PlainDateTime.from(place.wallStart),
-    end: Temporal.PlainDateTime.from(place.wallEnd),
-    startInstant: Temporal.Instant.from(place.startsAt),
-    endInstant: Temporal.Instant.from(place.endsAt),
-    summary: `Sitting at ${about.studio.name}`,
-    description: `${about.sitters.join(', ')}\n${about.plates.join('\n')}`,
-    location: about.studio.address,
-    geo: { lat: about.studio.lat, lon: about.studio.lon },
-  };
 }

@@ -2,6 +2,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
+import { REMINDER_WORDS } from './reminder-words.calc.js';
 import type { Letter, LetterPlace, SignInLetter, SittingKind, SittingLetter } from './letters.schemas.js';
 
 /** On paper nothing is attached, and an address is to be typed. */
@@ -161,6 +162,7 @@ const WORDS: Record<SittingKind, (about: About) => { subject: string; paragraphs
       `${attached(about, 'The attached calendar entry takes the day out of your calendar. ')}You are welcome to ask again.`,
     ],
   }),
+  ...REMINDER_WORDS,
   'owner: asked': (about) => ({
     subject: `A request from ${about.contactName}`,
     paragraphs: [`${about.contactName} asks for a sitting.`],

@@ -40,6 +40,9 @@ export const sittingLetter = z.object({
   openUntil: z.string().nullable().default(null),
   /** The wall time of a place before it was moved; null where it was not. */
   was: z.string().nullable().default(null),
+  /** When they leave home at the latest, and the zone they leave from; null where it is not known. */
+  leaveBy: z.string().nullable().default(null),
+  homeZone: z.string().nullable().default(null),
   linkId: z.uuid(),
 });
 export type SittingLetter = z.output<typeof sittingLetter>;
@@ -84,6 +87,11 @@ export const LETTER_KINDS = [
   'declined',
   'withdrawn',
   'released',
+  'reminder: travel',
+  'reminder: week',
+  'reminder: near',
+  'reminder: eve',
+  'reminder: day',
   'owner: asked',
   'owner: given up',
   'owner: to telephone',
@@ -95,6 +103,9 @@ export const LETTER_KINDS = [
 export type LetterKind = (typeof LETTER_KINDS)[number];
 /** Letters about a sitting. */
 export type SittingKind = Exclude<LetterKind, 'sign-in' | 'teaching' | 'owner: teaching'>;
+/** Of a place somebody has, before the day; see reminding.service.ts. */
+export type ReminderLetter = Extract<LetterKind, `reminder: ${string}`>;
+export const isReminder = (kind: LetterKind): kind is ReminderLetter => kind.startsWith('reminder: ');
 export const isAboutTeaching = (kind: LetterKind): kind is 'teaching' | 'owner: teaching' =>
   kind === 'teaching' || kind === 'owner: teaching';
 export const isAboutSitting = (kind: LetterKind): kind is SittingKind =>

@@ -3,6 +3,7 @@ import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { Db } from '../platform/db/db.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { Composing } from './composing.service.js';
+import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
 import { TeachingLetters } from './teaching-letters.service.js';
@@ -13,6 +14,7 @@ export class RemindersJobs implements OnModuleInit {
     private readonly db: Db,
     private readonly jobs: Jobs,
     private readonly composing: Composing,
+    private readonly reminding: Reminding,
     private readonly sending: Sending,
     private readonly surprises: Surprises,
     private readonly teaching: TeachingLetters,
@@ -20,7 +22,13 @@ export class RemindersJobs implements OnModuleInit {
 
   onModuleInit(): void {
     this.jobs.handle('place.changed', (change) =>
-      this.db.inStudio(change.studioId, (tx) => this.composing.aboutChange(tx, change)),
+      this.db.inStudio(change.studioId, async (tx) => {
+        await this.composing.aboutChange(tx, change);
+        await this.reminding.replan(tx, change.sittingId);
+      }),
+    );
+    this.jobs.handle('reminder.due', ({ studioId, reminderId }) =>
+      this.db.inStudio(studioId, (tx) => this.reminding.due(tx, reminderId)),
     );
     this.jobs.handle('teaching.changed', (change) =>
       this.db.inStudio(change.studioId, (tx) => this.teaching.aboutChange(tx, change)),

@@ -7,7 +7,9 @@ import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { Composing } from './composing.service.js';
 import { OutboxService } from './outbox.service.js';
+import { Posting } from './posting.service.js';
 import { RemindersJobs } from './reminders.jobs.js';
+import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
 import { TeachingLetters } from './teaching-letters.service.js';
@@ -15,7 +17,17 @@ import { TelephoneService } from './telephone.service.js';
 
 @Module({
   imports: [StudiosModule, AccountsModule, WaitingModule, SittingsModule, VouchersModule, TeachingModule],
-  providers: [Composing, TeachingLetters, Sending, OutboxService, Surprises, TelephoneService, RemindersJobs],
-  exports: [OutboxService, Surprises, TelephoneService],
+  providers: [
+    Posting,
+    Composing,
+    TeachingLetters,
+    Reminding,
+    Sending,
+    OutboxService,
+    Surprises,
+    TelephoneService,
+    RemindersJobs,
+  ],
+  exports: [OutboxService, Reminding, Surprises, TelephoneService],
 })
 export class RemindersModule {}

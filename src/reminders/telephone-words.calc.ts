@@ -66,11 +66,28 @@ const WORDS: Partial<Record<ToTell['kind'], Say>> = {
   ],
   declined: (about) => ['We are sorry, we cannot give you a place.', about.message],
   withdrawn: () => ['We have noted that you withdraw your request.', 'You are welcome to ask again.'],
+  'reminder: travel': (about) => [
+    `Your place is ${placeWords(about)}. It is time to see to the journey.`,
+    'Are you still coming?',
+  ],
+  'reminder: week': (about) => [`Your place is ${placeWords(about)}.`, 'Are you still coming?'],
+  'reminder: near': (about) => [
+    `Your place is ${placeWords(about)}.`,
+    'Blue may come out pale, red and yellow dark, freckles stronger. The plate shows you as a mirror does.',
+  ],
+  'reminder: eve': (about) => [`We see you on ${placeWords(about)}.${leaveWords(about)}`, 'Is all well?'],
+  'reminder: day': (about) => [`Today: ${placeWords(about)}.${leaveWords(about)}`, 'Is all well?'],
   released: (about) => [
     `We have noted that you give back ${placeWords(about)}.`,
     'Thank you for telling us. You are welcome to ask again.',
   ],
 };
+
+function leaveWords({ leaveBy, homeZone }: SittingLetter): string {
+  if (!leaveBy || !homeZone) return '';
+  const wall = instantToWall(homeZone, Temporal.Instant.from(leaveBy));
+  return ` They should leave home by ${dayInWords(wall)}, ${timeInWords(wall)}, on their clock.`;
+}
 
 function placeWords({ place }: SittingLetter): string {
   if (!place) return 'the place';

@@ -4,7 +4,13 @@ import { Temporal } from 'temporal-polyfill';
 import { wallToInstant } from '../lib/zoned-time.js';
 import type { Contact } from '../people/people.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
-import { isAboutSitting, type SittingKind, sittingLetter, type SittingLetter } from './letters.schemas.js';
+import {
+  isAboutSitting,
+  isReminder,
+  type SittingKind,
+  sittingLetter,
+  type SittingLetter,
+} from './letters.schemas.js';
 import type { MailRow } from './mail.schemas.js';
 
 /** Why mail does not do. */
@@ -48,7 +54,9 @@ export function toTell(
       bySitting.set(mail.about_id, [...(bySitting.get(mail.about_id) ?? []), mail]);
   }
   const entries = [...bySitting].flatMap(([id, mails]): ToTell[] => {
-    const ordered = [...mails].sort((a, b) => a.sequence - b.sequence);
+    const ordered = [...mails].sort(
+      (a, b) => a.sequence - b.sequence || Temporal.Instant.compare(a.created_at, b.created_at),
+    );
     const mail = ordered.at(-1);
     const view = views.get(id);
     if (!mail || !view || !isAboutSitting(mail.kind)) return [];
@@ -94,7 +102,9 @@ function isStillSo(
     return false;
   const about = sittingLetter.parse(mail.snapshot);
   if (mail.kind === 'offered' && about.openUntil && isPast(about.openUntil, now)) return false;
-  const given = mail.kind === 'confirmed' || mail.kind === 'moved';
+  if (isReminder(mail.kind) && (sitting.state !== 'confirmed' || sitting.turns !== mail.sequence))
+    return false;
+  const given = isReminder(mail.kind) || mail.kind === 'confirmed' || mail.kind === 'moved';
   if (given && about.place && isPast(about.place.endsAt, now) && (!place || isPast(place.endsAt, now)))
     return false;
   return mail.by_hand !== '' || mail.state === 'parked' || mail.sequence === newest;

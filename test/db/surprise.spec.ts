@@ -2,6 +2,7 @@
 // of them is told. Letters to the owner go as ever.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
+import { isReminder } from '../../src/reminders/letters.schemas.js';
 import { OutboxService } from '../../src/reminders/outbox.service.js';
 import { TelephoneService } from '../../src/reminders/telephone.service.js';
 import { VouchersService } from '../../src/vouchers/vouchers.service.js';
@@ -51,8 +52,26 @@ const onPaper = async (sittingId: string) =>
     (one) => one.entry.view.sitting.id === sittingId,
   );
 
+it('holds a reminder back with the yes; let go, both go, but none that has stood too long', async () => {
+  const person = await ask('Odile Fenn', 'email');
+  const voucherId = await surprise(house, studio, person.sittingId, `${++number}`);
+  await acts()['reminder: week']?.(person);
+  const held = await letters(person.sittingId);
+  const reminder = held.find((one) => isReminder(one.kind));
+  expect(held.map((one) => one.kind).sort()).toEqual(['asked', 'confirmed', 'reminder: week']);
+  expect(held.every((one) => one.state === 'held')).toBe(true);
+  house.clock.set(reminder?.created_at.add({ hours: 30 }).toString() ?? '');
+  await vouchers().tell(studio.id, studio.owner, voucherId);
+  await house.work();
+  house.clock.set(NOW);
+  const told = new Map((await letters(person.sittingId)).map((one) => [one.kind, one.state]));
+  expect(told.get('asked')).toBe('dropped');
+  expect(told.get('confirmed')).toBe('sent');
+  expect(told.get('reminder: week')).toBe('dropped');
+});
+
 describe.each(['email', 'telephone', 'letter'] as const)('a surprise for somebody reached by %s', (reach) => {
-  it.each(TO_THEM)(
+  it.each(TO_THEM.filter((kind) => !isReminder(kind)))(
     'holds back "%s", and lets the newest go when the owner says so',
     async (kind) => {
       const name = `${kind} by ${reach}`;

@@ -1,6 +1,9 @@
 // The acts that end with each kind of message to whoever asked: for tests that walk every kind.
 import { Temporal } from 'temporal-polyfill';
-import { LETTER_KINDS } from '../../src/reminders/letters.schemas.js';
+import { wallToInstant } from '../../src/lib/zoned-time.js';
+import { isAboutSitting, LETTER_KINDS } from '../../src/reminders/letters.schemas.js';
+import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
+import { Reminding } from '../../src/reminders/reminding.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
@@ -9,8 +12,13 @@ import { RequestsService } from '../../src/sittings/requests.service.js';
 import type { TestHouse } from './house.js';
 import { approve, type TestStudio } from './studio.js';
 
-/** Every kind that is to somebody outside the studio. */
-export const TO_THEM = LETTER_KINDS.filter((kind) => kind !== 'sign-in' && !kind.startsWith('owner:'));
+/** Every kind about a sitting that is to somebody outside the studio. */
+export const TO_THEM = LETTER_KINDS.filter((kind) => isAboutSitting(kind) && !kind.startsWith('owner:'));
+
+/** The usual rules, but everybody is asked to see to the journey, whatever it is. */
+const REMIND_ALL = DEFAULT_REMINDER_RULES.filter((one) => one.kind !== 'travel' || one.days === 21).map(
+  (one) => ({ ...one, id: crypto.randomUUID(), forWhom: 'everyone' as const }),
+);
 
 export const WHY = { reason: 'storm', words: 'The harbour road is closed.' } as const;
 
@@ -55,7 +63,25 @@ export function letterActs(
     await house.work(); // the offer's own job
     house.clock.set(now);
   };
+  const remind = (days: number) => async (person: Person) => {
+    await get(Reminding).saveRules(studio.id, studio.owner, REMIND_ALL);
+    const start = await given(person);
+    beforeWork();
+    await house.work();
+    const hour = days === 0 ? 8 : 10;
+    const at = start.toPlainDate().subtract({ days }).toPlainDateTime({ hour, minute: 5 });
+    const answer = wallToInstant('Europe/London', at, 'earlier');
+    if (answer.ok) house.clock.set(answer.instant.toString());
+    beforeWork();
+    await house.work(); // the reminder's own job
+    house.clock.set(now);
+  };
   return {
+    'reminder: travel': remind(21),
+    'reminder: week': remind(7),
+    'reminder: near': remind(3),
+    'reminder: eve': remind(1),
+    'reminder: day': remind(0),
     asked: async () => undefined,
     waiting: ({ sittingId }) => get(ListService).wait(studio.id, studio.owner, sittingId),
     offered: offer,

@@ -28,7 +28,7 @@ function about(change: Partial<SittingLetter> & { start?: string } = {}): Sittin
       ...{ uid: UUID, sequence: 0, zone: 'Europe/London', wallStart: at(start), wallEnd: at(end) },
       ...{ startsAt: `${at(start)}Z`, endsAt: `${at(end)}Z`, revisedAt: `${now}`, createdAt: `${now}` },
     },
-    ...{ openUntil: null, was: null, linkId: UUID },
+    ...{ openUntil: null, was: null, leaveBy: null, homeZone: null, linkId: UUID },
     ...more,
   };
 }

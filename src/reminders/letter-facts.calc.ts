@@ -1,0 +1,81 @@
+// What letters tell of a sitting and its studio, taken out of what is known at the moment. Pure.
+import { Temporal } from 'temporal-polyfill';
+import type { SittingView } from '../sittings/sittings.schemas.js';
+import { daysInWords } from '../sittings/words.calc.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import type { LetterPlace, SittingLetter } from './letters.schemas.js';
+
+/** What a letter about a sitting tells, fixed at this moment. */
+export function sittingSnapshot(
+  studio: Studio,
+  view: SittingView,
+  linkId: string,
+  passOnWords: string,
+): Omit<SittingLetter, 'openUntil' | 'was' | 'leaveBy' | 'homeZone'> {
+  const { place } = view;
+  return {
+    studio: studioFacts(studio),
+    contactName: view.contact.name,
+    sitters: view.sitters.map((one) => one.name),
+    plates: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
+    days: daysInWords(view.sitting.suits),
+    message: view.sitting.message,
+    passOn: passOnWords,
+    linkId,
+    place: place && {
+      uid: place.uid,
+      sequence: place.sequence,
+      zone: place.zone,
+      wallStart: place.wallStart.toString(),
+      wallEnd: place.wallEnd.toString(),
+      startsAt: place.startsAt.toString(),
+      endsAt: place.endsAt.toString(),
+      revisedAt: place.revisedAt.toString(),
+      createdAt: place.createdAt.toString(),
+    },
+  };
+}
+
+export const studioFacts = ({
+  slug,
+  name,
+  address,
+  email,
+  telephone,
+  lat,
+  lon,
+}: Studio): SittingLetter['studio'] => ({
+  slug,
+  name,
+  address,
+  email,
+  telephone,
+  lat,
+  lon,
+});
+
+/** How the studio is to pass a letter on to somebody without e-mail. */
+export function passOn({ contact }: SittingView): string {
+  return contact.reachBy === 'telephone'
+    ? `${contact.name} has no e-mail. Please telephone ${contact.telephone} and tell them this:`
+    : `${contact.name} has no e-mail. Please send this by letter to: ${contact.postalAddress.replace(/\n/g, ', ')}`;
+}
+
+export function invitationEntry(about: SittingLetter, place: LetterPlace, method: 'REQUEST' | 'CANCEL') {
+  return {
+    uid: place.uid,
+    sequence: place.sequence,
+    revisedAt: Temporal.Instant.from(place.revisedAt),
+    createdAt: Temporal.Instant.from(place.createdAt),
+    status: method === 'CANCEL' ? ('CANCELLED' as const) : ('CONFIRMED' as const),
+    zone: place.zone,
+    start: Temporal.PlainDateTime.from(place.wallStart),
+    end: Temporal.PlainDateTime.from(place.wallEnd),
+    startInstant: Temporal.Instant.from(place.startsAt),
+    endInstant: Temporal.Instant.from(place.endsAt),
+    summary: `Sitting at ${about.studio.name}`,
+    description: `${about.sitters.join(', ')}\n${about.plates.join('\n')}`,
+    location: about.studio.address,
+    geo: { lat: about.studio.lat, lon: about.studio.lon },
+  };
+}

@@ -1,0 +1,68 @@
+// The studio's rule of reminders: which go, how long before the day, at what hour, and to whom.
+import { z } from 'zod';
+
+/** The kinds, from the earliest to the day itself. Of the kind 'travel' somebody is sent one at most. */
+export const REMINDER_KINDS = ['travel', 'week', 'near', 'eve', 'day'] as const;
+export type ReminderKind = (typeof REMINDER_KINDS)[number];
+
+/** Whom a rule is for, by how they come. */
+export const FOR_WHOM = ['everyone', 'stays a night', 'flies', 'flies from abroad'] as const;
+export type ForWhom = (typeof FOR_WHOM)[number];
+
+export interface ReminderRule {
+  id: string;
+  kind: ReminderKind;
+  /** Dates before the date of the place, 0 to 365; 0 on the day itself. */
+  days: number;
+  /** The hour, on the clock of where they will be then; within the waking hours. */
+  hour: number;
+  forWhom: ForWhom;
+  /** Only for who comes at least so far, kilometres over the earth; 0 for all. */
+  leastKm: number;
+  /** Only where so many days lie between the yes and the day; 0 for all. */
+  leastLeadDays: number;
+  on: boolean;
+}
+
+export const MOST_DAYS_BEFORE = 365;
+export const MOST_RULES = 20;
+
+/**
+ * Three days and one day before: of 54,066 people reminded twice fewer stayed away (4.4 %) than of those reminded once (5.3 and
+ * 5.8 %; Steiner et al., American Journal of Managed Care 24(8), 2018). The others are assumptions: how long ahead journeys are booked.
+ */
+export const DEFAULT_REMINDER_RULES: readonly Omit<ReminderRule, 'id'>[] = [
+  rule('travel', 90, 'flies from abroad'),
+  rule('travel', 60, 'flies'),
+  rule('travel', 21, 'stays a night'),
+  rule('week', 7, 'everyone'),
+  rule('near', 3, 'everyone'),
+  rule('eve', 1, 'everyone'),
+  { ...rule('day', 0, 'everyone'), hour: 8 },
+];
+
+function rule(kind: ReminderKind, days: number, forWhom: ForWhom): Omit<ReminderRule, 'id'> {
+  return { kind, days, hour: 10, forWhom, leastKm: 0, leastLeadDays: 0, on: true };
+}
+
+export const reminderRuleRow = z.object({
+  rule_id: z.uuid(),
+  kind: z.enum(REMINDER_KINDS),
+  days: z.number(),
+  hour: z.number(),
+  for_whom: z.enum(FOR_WHOM),
+  least_km: z.number(),
+  least_lead_days: z.number(),
+  is_on: z.boolean(),
+});
+
+export const toReminderRule = (row: z.output<typeof reminderRuleRow>): ReminderRule => ({
+  id: row.rule_id,
+  kind: row.kind,
+  days: row.days,
+  hour: row.hour,
+  forWhom: row.for_whom,
+  leastKm: row.least_km,
+  leastLeadDays: row.least_lead_days,
+  on: row.is_on,
+});

@@ -1,0 +1,142 @@
+// SQL of the rules of reminders, and of what became of each reminder.
+import type { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { instant } from '../platform/db/row.js';
+import type { Tx } from '../platform/db/tx.js';
+import type { Skip } from './reminder-plan.calc.js';
+import {
+  REMINDER_KINDS,
+  type ReminderKind,
+  type ReminderRule,
+  reminderRuleRow,
+  toReminderRule,
+} from './reminder-rules.schemas.js';
+
+const reminderRow = z.object({
+  reminder_id: z.uuid(),
+  sitting_id: z.uuid(),
+  turn: z.number(),
+  kind: z.enum(REMINDER_KINDS),
+  due_at: instant,
+  state: z.enum(['planned', 'written', 'dropped']),
+  reason: z.string(),
+  mail_id: z.uuid().nullable(),
+  ended_at: instant.nullable(),
+});
+export type ReminderRow = z.output<typeof reminderRow>;
+
+/** Why a reminder was dropped: skipped when planned, or out of date when due. */
+export type DropReason = Skip | 'too late' | 'moved' | 'given up' | 'not by the rules now';
+
+export class RemindersStore {
+  async rules(tx: Tx): Promise<ReminderRule[]> {
+    const rows = await tx.many(
+      reminderRuleRow,
+      'select * from reminder_rule where studio_id = $1 order by days desc, hour, rule_id',
+      [tx.studioId],
+    );
+    return rows.map(toReminderRule);
+  }
+
+  /** Puts these rules in the place of those there are. */
+  async replaceRules(tx: Tx, rules: readonly ReminderRule[]): Promise<void> {
+    await tx.run('delete from reminder_rule where studio_id = $1', [tx.studioId]);
+    for (const one of rules)
+      await tx.run(
+        `insert into reminder_rule (studio_id, rule_id, kind, days, hour, for_whom, least_km, least_lead_days, is_on)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+        [
+          tx.studioId,
+          one.id,
+          one.kind,
+          one.days,
+          one.hour,
+          one.forWhom,
+          one.leastKm,
+          one.leastLeadDays,
+          one.on,
+        ],
+      );
+  }
+
+  /** All reminders of a sitting, of every place it had, the earliest first. */
+  async ofSitting(tx: Tx, sittingId: string): Promise<ReminderRow[]> {
+    return tx.many(
+      reminderRow,
+      'select * from reminder where studio_id = $1 and sitting_id = $2 order by turn, due_at, reminder_id',
+      [tx.studioId, sittingId],
+    );
+  }
+
+  async lock(tx: Tx, id: string): Promise<ReminderRow | null> {
+    return tx.maybe(
+      reminderRow,
+      'select * from reminder where studio_id = $1 and reminder_id = $2 for no key update',
+      [tx.studioId, id],
+    );
+  }
+
+  /** The sittings whose reminders are planned. */
+  async planned(tx: Tx): Promise<string[]> {
+    const rows = await tx.many(
+      z.object({ sitting_id: z.uuid() }),
+      `select distinct sitting_id from reminder where studio_id = $1 and state = 'planned' order by sitting_id`,
+      [tx.studioId],
+    );
+    return rows.map((row) => row.sitting_id);
+  }
+
+  /**
+   * Plans a reminder, or plans it anew while it was not written; one that ended otherwise is planned again.
+   * @returns its id; null where it was written already
+   */
+  async plan(
+    tx: Tx,
+    one: { id: string; sittingId: string; turn: number; kind: ReminderKind; dueAt: Temporal.Instant },
+  ): Promise<string | null> {
+    const row = await tx.maybe(
+      z.object({ reminder_id: z.uuid() }),
+      `insert into reminder (studio_id, reminder_id, sitting_id, turn, kind, due_at, state)
+       values ($1, $2, $3, $4, $5, $6, 'planned')
+       on conflict on constraint reminder_once do update
+         set due_at = excluded.due_at, state = 'planned', reason = '', ended_at = null
+         where reminder.state <> 'written'
+       returning reminder_id`,
+      [tx.studioId, one.id, one.sittingId, one.turn, one.kind, one.dueAt],
+    );
+    return row?.reminder_id ?? null;
+  }
+
+  /** Notes that a reminder is not sent, and why; one that was written stays so. */
+  async skip(
+    tx: Tx,
+    one: { id: string; sittingId: string; turn: number; kind: ReminderKind; dueAt: Temporal.Instant },
+    reason: DropReason,
+    at: Temporal.Instant,
+  ): Promise<void> {
+    await tx.run(
+      `insert into reminder (studio_id, reminder_id, sitting_id, turn, kind, due_at, state, reason, ended_at)
+       values ($1, $2, $3, $4, $5, $6, 'dropped', $7, $8)
+       on conflict on constraint reminder_once do update
+         set due_at = excluded.due_at, state = 'dropped', reason = excluded.reason, ended_at = excluded.ended_at
+         where reminder.state = 'planned'`,
+      [tx.studioId, one.id, one.sittingId, one.turn, one.kind, one.dueAt, reason, at],
+    );
+  }
+
+  async written(tx: Tx, id: string, mailId: string, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update reminder set state = 'written', mail_id = $3, ended_at = $4
+       where studio_id = $1 and reminder_id = $2 and state = 'planned'`,
+      [tx.studioId, id, mailId, at],
+    );
+  }
+
+  async drop(tx: Tx, ids: readonly string[], reason: DropReason, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update reminder set state = 'dropped', reason = $3, ended_at = $4
+       where studio_id = $1 and reminder_id = any($2::uuid[]) and state = 'planned'`,
+      [tx.studioId, ids, reason, at],
+    );
+  }
+}

@@ -1,0 +1,180 @@
+// Reminders before the day: planned with the yes, planned anew with a move, stopped with the place, each ended in one way.
+import { afterAll, beforeAll, beforeEach, expect, it } from '@jest/globals';
+import { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
+import { Reminding } from '../../src/reminders/reminding.service.js';
+import { MovingService } from '../../src/sittings/moving.service.js';
+import { RequestsService } from '../../src/sittings/requests.service.js';
+import { UndoActs } from '../../src/desk/undo-acts.service.js';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { WHY } from '../support/letter-acts.js';
+import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
+
+const NOW = '2026-11-25T10:00:00Z';
+const anyDay = { kind: 'any', from: '2027-03-01', until: '2027-10-31' } as const;
+
+let house: TestHouse;
+let studio: TestStudio;
+let starts: string[];
+let studios = 0;
+
+beforeAll(async () => {
+  house = await openTestHouse({ now: NOW });
+});
+beforeEach(async () => {
+  house.clock.set(NOW);
+  house.mail.sent.length = 0;
+  studio = await foundTestStudio(house, { slug: `loft-${++studios}` });
+  starts = await openStarts(house, studio, { from: '2027-05-07', until: '2027-06-25' });
+});
+afterAll(() => house.close());
+
+const get = <T>(service: new (...args: never[]) => T): T => house.app.get<T>(service as never);
+const ofSitting = (id: string) => house.db.inStudio(studio.id, (tx) => get(Reminding).ofSitting(tx, id));
+const stateOf = async (id: string) =>
+  (await ofSitting(id)).map((one) => `${one.kind} ${one.state}${one.reason && `: ${one.reason}`}`);
+/** Of this test's studio; others live on beside it. */
+const subjects = () =>
+  house.mail.sent.filter((one) => one.text.includes(`/s/${studio.slug}/place/`)).map((one) => one.subject);
+
+async function confirmed(start = starts[0] ?? '') {
+  const person = await askForSitting(house, studio, {
+    suits: anyDay,
+    reachBy: 'email',
+    email: 'l@post.example',
+    home: 'Whitby, United Kingdom',
+  });
+  await approve(house, studio, person.sittingId, start);
+  await house.work();
+  house.mail.sent.length = 0;
+  return { ...person, start: Temporal.PlainDateTime.from(start) };
+}
+
+/** Lets the clock go on in steps of some hours, and the jobs run, until a day. */
+async function liveUntil(end: string, hours = 12) {
+  const last = Temporal.Instant.from(end);
+  while (Temporal.Instant.compare(house.clock.now(), last) < 0) {
+    house.clock.forward({ hours });
+    await house.work();
+  }
+}
+
+it('are planned with the yes, sent one by one, and end as letters', async () => {
+  const { sittingId, start } = await confirmed('2027-05-07T09:30');
+  expect(await stateOf(sittingId)).toEqual(['week planned', 'near planned', 'eve planned', 'day planned']);
+  house.clock.set('2027-04-28T06:00:00Z');
+  await liveUntil('2027-05-07T09:00:00Z', 1);
+  expect(subjects()).toEqual([
+    'Your place at Sandpiper Loft: Friday 7 May 2027, 09:30',
+    'Before Friday 7 May 2027 at Sandpiper Loft',
+    'See you at Sandpiper Loft on Friday 7 May 2027, 09:30',
+    'Today: 09:30 at Sandpiper Loft',
+  ]);
+  expect(await stateOf(sittingId)).toEqual(['week written', 'near written', 'eve written', 'day written']);
+  expect(start.toString()).toBe('2027-05-07T09:30:00');
+});
+
+it('go by the new day once a place is moved, and the old ones are dropped', async () => {
+  const { sittingId, start } = await confirmed();
+  const to = Temporal.PlainDateTime.from(starts.at(-1) ?? '');
+  await get(MovingService).move(studio.id, studio.owner, sittingId, start, { why: WHY, to });
+  await house.work();
+  const all = await stateOf(sittingId);
+  expect(all.slice(0, 4)).toEqual(['week', 'near', 'eve', 'day'].map((one) => `${one} dropped: moved`));
+  expect(all.slice(4)).toEqual(['week planned', 'near planned', 'eve planned', 'day planned']);
+  house.mail.sent.length = 0;
+  await liveUntil(`${to.toPlainDate().toString()}T18:00:00Z`);
+  expect(subjects().every((one) => one.includes(' June ') || one.startsWith('Today'))).toBe(true);
+  expect(subjects()).toHaveLength(4);
+});
+
+it('stop when the place is given back or called off', async () => {
+  const back = await confirmed(starts[0]);
+  await get(RequestsService).giveUp(studio.id, back.token);
+  const off = await confirmed(starts[3]);
+  const why = { why: WHY, again: false };
+  await get(MovingService).callOff(studio.id, studio.owner, off.sittingId, off.start, why);
+  await house.work();
+  house.mail.sent.length = 0;
+  await liveUntil('2027-07-01T00:00:00Z', 12);
+  expect(subjects()).toEqual([]);
+  for (const { sittingId } of [back, off])
+    expect(await stateOf(sittingId)).toEqual(
+      ['week', 'near', 'eve', 'day'].map((one) => `${one} dropped: given up`),
+    );
+});
+
+it('are not sent when the place went at that moment, before anybody planned anew', async () => {
+  const { sittingId, token } = await confirmed('2027-05-07T09:30');
+  house.clock.set('2027-04-30T09:00:00Z');
+  await get(RequestsService).giveUp(studio.id, token);
+  const [week] = await ofSitting(sittingId);
+  await house.db.inStudio(studio.id, (tx) => get(Reminding).due(tx, week?.reminder_id ?? ''));
+  await house.work();
+  expect(subjects()).toEqual(['Your place at Sandpiper Loft is given back: Friday 7 May 2027, 09:30']);
+  expect((await stateOf(sittingId))[0]).toBe('week dropped: given up');
+});
+
+it('are written once, however often and by however many they are found due', async () => {
+  const { sittingId } = await confirmed('2027-05-07T09:30');
+  house.clock.set('2027-04-30T09:30:00Z');
+  const [week] = await ofSitting(sittingId);
+  const due = () => house.db.inStudio(studio.id, (tx) => get(Reminding).due(tx, week?.reminder_id ?? ''));
+  await Promise.all([due(), due(), due()]);
+  await due();
+  await house.work();
+  expect(subjects()).toEqual(['Your place at Sandpiper Loft: Friday 7 May 2027, 09:30']);
+});
+
+it('are dropped, not sent late, where the house slept; what is still of use is sent', async () => {
+  const { sittingId } = await confirmed('2027-05-07T09:30');
+  house.clock.set('2027-05-06T16:00:00Z'); // the evening before: ten and three days late, and some hours
+  await house.work();
+  expect(await stateOf(sittingId)).toEqual([
+    'week dropped: too late',
+    'near dropped: too late',
+    'eve written',
+    'day planned',
+  ]);
+  expect(subjects()).toEqual(['See you at Sandpiper Loft on Friday 7 May 2027, 09:30']);
+});
+
+it('follow the rules when the owner changes them; what was written stays', async () => {
+  const { sittingId } = await confirmed('2027-05-07T09:30');
+  house.clock.set('2027-04-30T09:30:00Z');
+  await house.work();
+  const rules = DEFAULT_REMINDER_RULES.map((one) => ({
+    ...one,
+    id: crypto.randomUUID(),
+    on: one.kind !== 'near',
+    days: one.kind === 'eve' ? 2 : one.days,
+  }));
+  expect(await get(Reminding).saveRules(studio.id, studio.owner, rules)).toBe(1);
+  expect(await stateOf(sittingId)).toEqual([
+    'week written',
+    'near dropped: not by the rules now',
+    'eve planned',
+    'day planned',
+  ]);
+  const eve = (await ofSitting(sittingId)).find((one) => one.kind === 'eve');
+  expect(eve?.due_at.toString()).toBe('2027-05-05T09:00:00Z');
+});
+
+it('are as never planned once the yes is undone', async () => {
+  const person = await askForSitting(house, studio, { suits: anyDay });
+  await approve(house, studio, person.sittingId, starts[0] ?? '');
+  await house.db.inStudio(studio.id, (tx) => get(Reminding).replan(tx, person.sittingId));
+  const row = z.object({ act_id: z.uuid() });
+  const act = await house.db.inStudio(studio.id, (tx) =>
+    tx.one(row, 'select act_id from sitting_act where studio_id = $1 and sitting_id = $2', [
+      tx.studioId,
+      person.sittingId,
+    ]),
+  );
+  await get(UndoActs).takeBack(studio.id, studio.owner, person.sittingId, act.act_id);
+  house.mail.sent.length = 0;
+  await liveUntil('2027-06-01T00:00:00Z', 24);
+  expect(subjects().filter((one) => one.includes('7 May'))).toEqual([]);
+  expect((await stateOf(person.sittingId)).every((one) => one.includes('dropped'))).toBe(true);
+});
