@@ -29,6 +29,7 @@ import { OwedWeb } from './plates/owed.web.js';
 import { VouchersWeb } from './plates/vouchers.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
+import { RemindersWeb } from './reminders/reminders.web.js';
 import { RequestsWeb } from './requests.web.js';
 import { BenchCardWeb } from './shelf/bench-card.web.js';
 import { ConcernedService } from './shelf/concerned.service.js';
@@ -74,6 +75,7 @@ import { WaitingWeb } from './waiting.web.js';
     DeskWeb,
     ConsentsWeb,
     DaySheetWeb,
+    RemindersWeb,
     RequestsWeb,
     LightNotesWeb,
     LightWeb,

@@ -18,6 +18,9 @@ export function MailPage({ visit, mails, most }: { visit: StaffVisit; mails: Mai
   const count = (...states: Mail['state'][]) => mails.filter((mail) => states.includes(mail.state)).length;
   return (
     <DeskPage visit={visit} title="Mail" at="/mail" wide>
+      <p class="actions">
+        <a href={`/s/${studio.slug}/desk/mail/reminders`}>Reminders, and when they go</a>
+      </p>
       {mails.length > 0 && (
         <p>
           {count('sent')} sent, {count('waiting', 'sending')} waiting, {count('parked', 'dropped')} not sent

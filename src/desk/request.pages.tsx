@@ -91,6 +91,9 @@ export function RequestPage(props: RequestPageProps) {
         />
       )}
       <TheirLink url={found.theirPage} action={`${path}/new-link`} formToken={formToken} />
+      <p class="alone">
+        <a href={`${path}/messages`}>Messages to {view.contact.name}: what went and what is to come</a>
+      </p>
       <h2>What happened</h2>
       <ol>
         {history.map((line) => (

@@ -7,7 +7,10 @@ import type { Coming } from './reminder-plan.calc.js';
 const MARGIN_MINUTES = 30;
 
 /** Null where their home is not known. Who flies leaves when their ticket says, which nobody knows here. */
-export function comingOf({ contact, journey }: SittingView, place: Occupancy): Coming | null {
+export function comingOf(
+  { contact, journey }: SittingView,
+  place: Pick<Occupancy, 'startsAt'> | null,
+): Coming | null {
   if (!contact.home || !journey) return null;
   const minutes = journey.hours && Math.round(journey.hours.to * 60) + MARGIN_MINUTES;
   return {
@@ -16,6 +19,6 @@ export function comingOf({ contact, journey }: SittingView, place: Occupancy): C
     flies: journey.farAway === 'flight',
     abroad: false,
     staysANight: journey.overnight,
-    leaveBy: minutes === null || journey.overnight ? null : place.startsAt.subtract({ minutes }),
+    leaveBy: minutes === null || !place || journey.overnight ? null : place.startsAt.subtract({ minutes }),
   };
 }

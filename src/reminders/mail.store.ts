@@ -107,6 +107,15 @@ export class MailStore {
     );
   }
 
+  /** Every letter about something, the oldest first. */
+  async about(tx: Tx, aboutId: string): Promise<MailRow[]> {
+    return tx.many(
+      mailRow,
+      'select * from mail where studio_id = $1 and about_id = $2 order by created_at, mail_id',
+      [tx.studioId, aboutId],
+    );
+  }
+
   async byId(tx: Tx, id: string): Promise<MailRow | null> {
     return tx.maybe(mailRow, 'select * from mail where studio_id = $1 and mail_id = $2', [tx.studioId, id]);
   }

@@ -34,6 +34,9 @@ export interface ReminderFacts {
 /** Why a rule that is for them sends nothing. */
 export type Skip = 'past already' | 'told with the yes' | 'with another' | 'four at most' | 'on their way';
 
+/** Why a reminder was dropped: skipped when planned, or out of date when due. */
+export type DropReason = Skip | 'too late' | 'moved' | 'given up' | 'not by the rules now';
+
 export interface PlannedReminder {
   kind: ReminderKind;
   at: Temporal.Instant;

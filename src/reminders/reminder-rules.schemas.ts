@@ -1,5 +1,6 @@
 // The studio's rule of reminders: which go, how long before the day, at what hour, and to whom.
 import { z } from 'zod';
+import { orNothing, whole } from '../stock/preparation-forms.schemas.js';
 
 /** The kinds, from the earliest to the day itself. Of the kind 'travel' somebody is sent one at most. */
 export const REMINDER_KINDS = ['travel', 'week', 'near', 'eve', 'day'] as const;
@@ -25,13 +26,15 @@ export interface ReminderRule {
 }
 
 export const MOST_DAYS_BEFORE = 365;
+/** Hours at which somebody may be written to. */
+export const DAYTIME = { from: 8, until: 20 };
 export const MOST_RULES = 20;
 
 /**
  * Three days and one day before: of 54,066 people reminded twice fewer stayed away (4.4 %) than of those reminded once (5.3 and
  * 5.8 %; Steiner et al., American Journal of Managed Care 24(8), 2018). The others are assumptions: how long ahead journeys are booked.
  */
-export const DEFAULT_REMINDER_RULES: readonly Omit<ReminderRule, 'id'>[] = [
+export const DEFAULT_REMINDER_RULES: readonly ReminderRule[] = [
   rule('travel', 90, 'flies from abroad'),
   rule('travel', 60, 'flies'),
   rule('travel', 21, 'stays a night'),
@@ -41,8 +44,10 @@ export const DEFAULT_REMINDER_RULES: readonly Omit<ReminderRule, 'id'>[] = [
   { ...rule('day', 0, 'everyone'), hour: 8 },
 ];
 
-function rule(kind: ReminderKind, days: number, forWhom: ForWhom): Omit<ReminderRule, 'id'> {
-  return { kind, days, hour: 10, forWhom, leastKm: 0, leastLeadDays: 0, on: true };
+/** The same ids in every studio, so that a rule can be changed before any was saved. */
+function rule(kind: ReminderKind, days: number, forWhom: ForWhom): ReminderRule {
+  const id = `00000000-0000-4000-8000-${String(days).padStart(12, '0')}`;
+  return { id, kind, days, hour: 10, forWhom, leastKm: 0, leastLeadDays: 0, on: true };
 }
 
 export const reminderRuleRow = z.object({
@@ -65,4 +70,21 @@ export const toReminderRule = (row: z.output<typeof reminderRuleRow>): ReminderR
   leastKm: row.least_km,
   leastLeadDays: row.least_lead_days,
   on: row.is_on,
+});
+
+const yes = z
+  .literal('yes')
+  .optional()
+  .transform((sent) => sent === 'yes');
+const hours = `Please give a full hour, ${DAYTIME.from} to ${DAYTIME.until}.`;
+
+/** A rule as it is typed into the form. */
+export const reminderForm = z.object({
+  kind: z.enum(REMINDER_KINDS, 'Please choose what it tells.'),
+  days: whole(0, MOST_DAYS_BEFORE, `Please give whole days, 0 to ${MOST_DAYS_BEFORE}.`),
+  hour: whole(DAYTIME.from, DAYTIME.until, hours),
+  forWhom: z.enum(FOR_WHOM, 'Please choose whom it is for.'),
+  leastKm: orNothing(whole(0, 20_000, 'Please give whole kilometres, 0 to 20000.')),
+  leastLeadDays: orNothing(whole(0, 730, 'Please give whole days, 0 to 730.')),
+  off: yes,
 });

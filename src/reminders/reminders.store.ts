@@ -3,7 +3,7 @@ import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
-import type { Skip } from './reminder-plan.calc.js';
+import type { DropReason } from './reminder-plan.calc.js';
 import {
   REMINDER_KINDS,
   type ReminderKind,
@@ -24,9 +24,6 @@ const reminderRow = z.object({
   ended_at: instant.nullable(),
 });
 export type ReminderRow = z.output<typeof reminderRow>;
-
-/** Why a reminder was dropped: skipped when planned, or out of date when due. */
-export type DropReason = Skip | 'too late' | 'moved' | 'given up' | 'not by the rules now';
 
 export class RemindersStore {
   async rules(tx: Tx): Promise<ReminderRule[]> {
@@ -76,35 +73,23 @@ export class RemindersStore {
     );
   }
 
-  /** The sittings whose reminders are planned. */
-  async planned(tx: Tx): Promise<string[]> {
-    const rows = await tx.many(
-      z.object({ sitting_id: z.uuid() }),
-      `select distinct sitting_id from reminder where studio_id = $1 and state = 'planned' order by sitting_id`,
-      [tx.studioId],
-    );
-    return rows.map((row) => row.sitting_id);
-  }
-
   /**
-   * Plans a reminder, or plans it anew while it was not written; one that ended otherwise is planned again.
-   * @returns its id; null where it was written already
+   * Plans a reminder, or plans it anew under the new id, so that a job for the old one finds nothing.
+   * @returns false where it was written already
    */
   async plan(
     tx: Tx,
     one: { id: string; sittingId: string; turn: number; kind: ReminderKind; dueAt: Temporal.Instant },
-  ): Promise<string | null> {
-    const row = await tx.maybe(
-      z.object({ reminder_id: z.uuid() }),
+  ): Promise<boolean> {
+    const planned = await tx.run(
       `insert into reminder (studio_id, reminder_id, sitting_id, turn, kind, due_at, state)
        values ($1, $2, $3, $4, $5, $6, 'planned')
        on conflict on constraint reminder_once do update
-         set due_at = excluded.due_at, state = 'planned', reason = '', ended_at = null
-         where reminder.state <> 'written'
-       returning reminder_id`,
+         set reminder_id = excluded.reminder_id, due_at = excluded.due_at, state = 'planned', reason = '', ended_at = null
+         where reminder.state <> 'written'`,
       [tx.studioId, one.id, one.sittingId, one.turn, one.kind, one.dueAt],
     );
-    return row?.reminder_id ?? null;
+    return planned === 1;
   }
 
   /** Notes that a reminder is not sent, and why; one that was written stays so. */

@@ -7,21 +7,46 @@ import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
+import { readInput } from '../platform/input.js';
 import { Jobs } from '../platform/jobs/registry.js';
+import { AppError } from '../platform/problems.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { comingOf } from './coming.calc.js';
 import { passOn, sittingSnapshot } from './letter-facts.calc.js';
+import { type MailRow, MailStore } from './mail.store.js';
 import { Posting } from './posting.service.js';
-import { type PlannedReminder, planReminders, type ReminderFacts, stillDue } from './reminder-plan.calc.js';
-import { DEFAULT_REMINDER_RULES, type ReminderRule } from './reminder-rules.schemas.js';
-import { type DropReason, type ReminderRow, RemindersStore } from './reminders.store.js';
+import {
+  type DropReason,
+  type PlannedReminder,
+  planReminders,
+  type ReminderFacts,
+  stillDue,
+} from './reminder-plan.calc.js';
+import {
+  DEFAULT_REMINDER_RULES,
+  MOST_RULES,
+  reminderForm,
+  type ReminderRule,
+} from './reminder-rules.schemas.js';
+import { type ReminderRow, RemindersStore } from './reminders.store.js';
+
+type Who = { name: string };
+
+export interface Messages {
+  view: SittingView;
+  reminders: ReminderRow[];
+  /** Every letter to them or to the studio about it, the oldest first. */
+  letters: MailRow[];
+  would: PlannedReminder[] | null;
+}
 
 @Injectable()
 export class Reminding {
   private readonly store = new RemindersStore();
+  private readonly mails = new MailStore();
 
   constructor(
     private readonly db: Db,
@@ -37,20 +62,74 @@ export class Reminding {
   /** The studio's rules; those every studio begins with where it never saved any. */
   async rules(tx: Tx): Promise<ReminderRule[]> {
     const saved = await this.store.rules(tx);
-    return saved.length > 0 ? saved : DEFAULT_REMINDER_RULES.map((one) => ({ ...one, id: this.random.id() }));
+    return saved.length > 0 ? saved : [...DEFAULT_REMINDER_RULES];
   }
 
   /** Saves the rules and plans anew for everybody who has reminders to come. @returns for how many sittings */
-  saveRules(studioId: string, who: { name: string }, rules: readonly ReminderRule[]): Promise<number> {
+  saveRules(studioId: string, who: Who, rules: readonly ReminderRule[]): Promise<number> {
+    return this.db.inStudio(studioId, (tx) => this.takeRules(tx, who, rules));
+  }
+
+  /**
+   * Adds a rule from what was typed, or changes one.
+   * @returns for how many sittings is planned anew
+   * @throws AppError bad_input; not_found for a rule that is none
+   */
+  saveRule(studioId: string, who: Who, id: string | null, sent: unknown): Promise<number> {
+    const { off, leastKm, leastLeadDays, ...typed } = readInput(reminderForm, sent);
+    const more = { on: !off, leastKm: leastKm ?? 0, leastLeadDays: leastLeadDays ?? 0 };
+    const rule = { ...typed, ...more, id: id ?? this.random.id() };
     return this.db.inStudio(studioId, async (tx) => {
-      await this.store.replaceRules(tx, rules);
-      const about = { aboutKind: 'reminder rules', aboutId: studioId, event: 'change' };
-      await recordHistory(tx, this.clock, { who: who.name, ...about, note: `${rules.length} rules` });
-      const studio = await this.studios.load(tx);
-      const coming = await this.views.inStates(tx, studio, ['confirmed'], this.clock.now());
-      for (const { sitting } of coming) await this.replan(tx, sitting.id);
-      return coming.length;
+      const rules = await this.rules(tx);
+      if (id !== null && !rules.some((one) => one.id === id)) throw new AppError('not_found');
+      const others = rules.filter((one) => one.id !== rule.id);
+      if (others.length >= MOST_RULES)
+        throw new AppError('bad_input', 'There are too many reminders already.');
+      return this.takeRules(tx, who, [...others, rule]);
     });
+  }
+
+  /** Takes a rule away; the last one stays. @throws AppError not_found, wrong_state for the last */
+  removeRule(studioId: string, who: Who, id: string): Promise<number> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const rules = await this.rules(tx);
+      const others = rules.filter((one) => one.id !== id);
+      if (others.length === rules.length) throw new AppError('not_found');
+      if (others.length === 0)
+        throw new AppError('wrong_state', 'This is the last reminder. Switch it off instead.');
+      return this.takeRules(tx, who, others);
+    });
+  }
+
+  /** The rules, for the page. */
+  rulesOf(studioId: string): Promise<ReminderRule[]> {
+    return this.db.inStudio(studioId, (tx) => this.rules(tx));
+  }
+
+  /** What a sitting's contact was and is reminded of; for one without a place what they would be, from now, for a day. */
+  messages(studioId: string, sittingId: string, wall: Temporal.PlainDateTime | null): Promise<Messages> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const studio = await this.studios.load(tx);
+      const view = await this.views.byId(tx, studio, sittingId);
+      const reminders = await this.store.ofSitting(tx, sittingId);
+      const letters = await this.mails.about(tx, sittingId);
+      const facts = wall && {
+        place: { zone: studio.zone, wallStart: wall },
+        since: this.clock.now(),
+        coming: comingOf(view, null),
+      };
+      return { view, reminders, letters, would: facts && planReminders(await this.rules(tx), facts) };
+    });
+  }
+
+  private async takeRules(tx: Tx, who: Who, rules: readonly ReminderRule[]): Promise<number> {
+    await this.store.replaceRules(tx, rules);
+    const about = { aboutKind: 'reminder rules', aboutId: tx.studioId, event: 'change' };
+    await recordHistory(tx, this.clock, { who: who.name, ...about, note: `${rules.length} rules` });
+    const studio = await this.studios.load(tx);
+    const coming = await this.views.inStates(tx, studio, ['confirmed'], this.clock.now());
+    for (const { sitting } of coming) await this.replan(tx, sitting.id);
+    return coming.length;
   }
 
   /** Plans what a sitting's contact is reminded of, as its place stands now. May come twice. */
@@ -68,7 +147,7 @@ export class Reminding {
     for (const { kind, at, skip } of planned) {
       const one = { id: this.random.id(), sittingId, turn: turns, kind, dueAt: at };
       if (skip) await this.store.skip(tx, one, skip, now);
-      else await this.see(tx, await this.store.plan(tx, one), at);
+      else if (await this.store.plan(tx, one)) await this.see(tx, one.id, at);
     }
     const wanted = new Set<string>(planned.map((one) => one.kind));
     const left = earlier.filter((one) => one.turn === turns && !wanted.has(one.kind));
@@ -96,11 +175,7 @@ export class Reminding {
     await this.write(tx, studio, view, facts, reminder);
   }
 
-  /** What somebody would be sent for a place from now on, or for the one they have. */
-  preview(tx: Tx, facts: ReminderFacts): Promise<PlannedReminder[]> {
-    return this.rules(tx).then((rules) => planReminders(rules, facts));
-  }
-
+  /** Every reminder a sitting ever had, the earliest first. */
   ofSitting(tx: Tx, sittingId: string): Promise<ReminderRow[]> {
     return this.store.ofSitting(tx, sittingId);
   }
@@ -126,8 +201,8 @@ export class Reminding {
     if (mailId) await this.store.written(tx, id, mailId, this.clock.now());
   }
 
-  private async see(tx: Tx, reminderId: string | null, runAt: Temporal.Instant): Promise<void> {
-    if (reminderId) await this.jobs.enqueue(tx, 'reminder.due', { reminderId }, { key: reminderId, runAt });
+  private async see(tx: Tx, reminderId: string, runAt: Temporal.Instant): Promise<void> {
+    await this.jobs.enqueue(tx, 'reminder.due', { reminderId }, { key: reminderId, runAt });
   }
 }
 

@@ -1,6 +1,7 @@
 // The pages of a studio day, and of what is owed after it, in the states that look different.
 import type { PageState, Places } from './every-page.js';
 import { PLATE_PAGES } from './plate-pages.js';
+import { REMINDER_PAGES } from './reminder-pages.js';
 
 export const DAY_PAGES: PageState[] = [
   ...(['owner', 'assistant'] as const).map((as) => ({
@@ -16,4 +17,5 @@ export const DAY_PAGES: PageState[] = [
     path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
   },
   ...PLATE_PAGES,
+  ...REMINDER_PAGES,
 ];

@@ -5,6 +5,8 @@ import { LinksService } from '../../src/accounts/links.service.js';
 import { DaylightService } from '../../src/daylight/daylight.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { RemindersStore } from '../../src/reminders/reminders.store.js';
+import { Reminding } from '../../src/reminders/reminding.service.js';
 import { ConsentsService } from '../../src/sittings/consents.service.js';
 import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
@@ -67,6 +69,9 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     const endings = new EndingsStore();
     await endings.setArrived(tx, sittingId, house.clock.now());
     await oweSomething(house, tx, sittingId);
+    const rules = await house.app.get(Reminding).rules(tx);
+    await new RemindersStore().replaceRules(tx, rules);
+    await house.app.get(Reminding).replan(tx, sittingId);
     await giveSurprise(house, tx, sittingId);
     await endings.setUsed(tx, sittingId, [{ lotId: studio.lots.collodion, quantity: 1n }]);
     return {

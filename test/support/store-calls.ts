@@ -29,6 +29,7 @@ import { FormulasStore } from '../../src/stock/formulas.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { PlanningStore } from '../../src/stock/planning.store.js';
+import { RemindersStore } from '../../src/reminders/reminders.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
@@ -191,6 +192,13 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     ...(await new EndingsStore().of(tx, [sittingId])).values(),
   ],
   'EndingsStore.used': (tx, { sittingId }) => new EndingsStore().used(tx, sittingId),
+  'RemindersStore.rules': (tx) => new RemindersStore().rules(tx),
+  'RemindersStore.ofSitting': (tx, { sittingId }) => new RemindersStore().ofSitting(tx, sittingId),
+  'RemindersStore.lock': async (tx, { sittingId }) => {
+    const [one] = await new RemindersStore().ofSitting(tx, sittingId);
+    return new RemindersStore().lock(tx, one?.reminder_id ?? sittingId);
+  },
+  'MailStore.about': (tx, { sittingId }) => new MailStore().about(tx, sittingId),
   'OwedStore.steps': (tx) => new OwedStore().steps(tx),
   'OwedStore.kindDays': (tx) => new OwedStore().kindDays(tx),
   'OwedStore.done': (tx, { sittingId }) => new OwedStore().done(tx, [sittingId]),

@@ -1,0 +1,42 @@
+// The pages of reminders in the states that look different.
+import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
+import type { PageState } from './every-page.js';
+
+const REMINDERS = '/s/:slug/desk/mail/reminders';
+const MESSAGES = '/s/:slug/desk/requests/:id/messages';
+
+export const REMINDER_PAGES: PageState[] = [
+  {
+    route: REMINDERS,
+    is: 'with one rule open, saved just now',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/mail/reminders?done=2&form=${DEFAULT_REMINDER_RULES[0]?.id}`,
+  },
+  {
+    route: REMINDERS,
+    is: 'with a new one sent empty',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/mail/reminders?form=new`,
+    act: (page) => page.getByRole('button', { name: 'Add this', exact: true }).click(),
+    wrong: true,
+  },
+  {
+    route: MESSAGES,
+    is: 'of somebody with a place',
+    as: 'owner',
+    path: ({ confirmed }) => `${confirmed.request}/messages`,
+  },
+  {
+    route: MESSAGES,
+    is: 'of somebody who waits, with what they would be sent',
+    as: 'owner',
+    path: ({ waiting }) => `${waiting.request}/messages?day-day=4&day-month=6&day-year=2027`,
+  },
+  {
+    route: MESSAGES,
+    is: 'with a day that is none',
+    as: 'owner',
+    path: ({ waiting }) => `${waiting.request}/messages?day-day=31&day-month=2&day-year=2027`,
+    wrong: true,
+  },
+];
