@@ -12,6 +12,7 @@ const FEATURE_ORDER = [
   ['sittings', 'teaching', 'workshops'],
   ['plates', 'vouchers'],
   ['reminders', 'calendar'],
+  ['backup'],
   ['desk'],
 ];
 

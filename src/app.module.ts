@@ -1,6 +1,7 @@
 // The table of contents: one line per feature, each importing only from those above it.
 import { type DynamicModule, Module } from '@nestjs/common';
 import { AccountsModule } from './accounts/accounts.module.js';
+import { BackupModule } from './backup/backup.module.js';
 import { CalendarModule } from './calendar/calendar.module.js';
 import { ChemistryModule } from './chemistry/chemistry.module.js';
 import { DaylightModule } from './daylight/daylight.module.js';
@@ -39,6 +40,7 @@ export class AppModule {
         PlatesModule, // what is owed after the day, until plates have left
         VouchersModule, // gift vouchers, and surprises
         CalendarModule, // feeds
+        BackupModule, // copies of a studio, and putting one back
         RemindersModule, // letters and their sending
         DeskModule, // the owner's pages
       ],

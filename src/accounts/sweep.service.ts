@@ -22,13 +22,14 @@ export class SweepService {
     private readonly jobs: Jobs,
   ) {}
 
-  /** Sweeps a studio, and sees to its next night. */
+  /** Sweeps a studio, has its copy made, and sees to its next night. */
   async night(studioId: string): Promise<void> {
     const daysAgo = (days: number) => this.clock.now().subtract({ hours: 24 * days });
     await this.db.inStudio(studioId, async (tx) => {
       await forgetAnswers(tx, daysAgo(ANSWERS_KEPT_DAYS));
       await forgetDrafts(tx, daysAgo(DRAFTS_KEPT_DAYS));
       await this.links.deleteExpired(tx, 'sign-in', daysAgo(SIGN_IN_LINKS_KEPT_DAYS));
+      await this.jobs.enqueue(tx, 'copy', {}, { key: 'copy' });
       await enqueueNight(tx, this.jobs, this.clock);
     });
   }

@@ -37,6 +37,8 @@ export class Config {
   smtpUrl: string | undefined;
   mailFrom: string;
   secretKey: Buffer;
+  /** The key stands in a file of ours; else it was given from outside. */
+  ownSecret: boolean;
   home: string;
   rateLimitPerMinute: number;
   formLimitPerMinute: number;
@@ -78,6 +80,7 @@ export function readConfig(env: NodeJS.ProcessEnv, random: Random): Config {
   config.undoSeconds = set.UNDO_SECONDS;
   config.trustProxy = set.TRUST_PROXY === '1';
   refuseOpenHttp(config.publicUrl, set.INSECURE_HTTP === '1');
+  config.ownSecret = set.SECRET_KEY === undefined;
   config.secretKey = set.SECRET_KEY ? Buffer.from(set.SECRET_KEY) : storedSecret(config.home, random);
   return config;
 }
@@ -89,6 +92,14 @@ function refuseOpenHttp(publicUrl: string, allowed: boolean): void {
     throw new Error(
       'PUBLIC_URL must be https off this machine; INSECURE_HTTP=1 allows http on a trusted network.',
     );
+}
+
+/**
+ * Puts the key of a copy in the place of the one just made, so that every link of before is good again.
+ * To be done before anybody was given a link of the new one; the next start reads it.
+ */
+export function keepSecret(home: string, secret: Buffer): void {
+  writeFileSync(join(home, 'secret'), secret.toString(), { mode: 0o600 });
 }
 
 /** The key that all links are derived from: made once, kept beside the data, readable by its owner only. */

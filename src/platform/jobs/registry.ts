@@ -76,6 +76,8 @@ export const JOBS = {
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
   /** What is seen to once a day, see night.ts. */
   night: ofStudio,
+  /** The night's copy of the studio is to be made. */
+  copy: ofStudio,
   /** A mail row waits to be sent. */
   'mail.send': ofStudio.extend({ mailId: z.uuid() }),
 } as const;
