@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { BackupModule } from '../backup/backup.module.js';
 import { CalendarModule } from '../calendar/calendar.module.js';
 import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { DaylightModule } from '../daylight/daylight.module.js';
@@ -46,6 +47,7 @@ import { EstimateService } from './shelf/estimate.service.js';
 import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
+import { CopiesWeb } from './settings/copies.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
@@ -70,6 +72,7 @@ import { WaitingWeb } from './waiting.web.js';
     TeachingModule,
     RemindersModule,
     CalendarModule,
+    BackupModule,
   ],
   controllers: [
     DeskWeb,
@@ -97,6 +100,7 @@ import { WaitingWeb } from './waiting.web.js';
     OrdersWeb,
     FormulasWeb,
     BenchCardWeb,
+    CopiesWeb,
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,

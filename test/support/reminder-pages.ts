@@ -1,11 +1,21 @@
-// The pages of reminders in the states that look different.
+// The pages of reminders and of copies in the states that look different.
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import type { PageState } from './every-page.js';
 
 const REMINDERS = '/s/:slug/desk/mail/reminders';
 const MESSAGES = '/s/:slug/desk/requests/:id/messages';
 
+const COPIES = '/s/:slug/desk/settings/copies';
+
 export const REMINDER_PAGES: PageState[] = [
+  { route: COPIES, is: 'with none', as: 'owner', path: ({ empty }) => `${empty}/desk/settings/copies` },
+  {
+    route: COPIES,
+    is: 'with one made just now',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/settings/copies`,
+    act: (page) => page.getByRole('button', { name: 'Make a copy now' }).click(),
+  },
   {
     route: REMINDERS,
     is: 'with one rule open, saved just now',

@@ -5,6 +5,8 @@ import { PASSWORD, type TestStudio } from './studio.js';
 
 export interface Answer {
   status: number;
+  /** What came, as it came. */
+  bytes: Buffer;
   html: string;
   /** Where a 303 leads; '' otherwise. */
   location: string;
@@ -60,6 +62,7 @@ export class Visitor {
     return {
       status: answer.statusCode,
       html: answer.body,
+      bytes: answer.rawPayload,
       location: String(answer.headers.location ?? ''),
       header: (name) => String(answer.headers[name] ?? ''),
     };

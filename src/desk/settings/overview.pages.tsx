@@ -49,6 +49,9 @@ export function OverviewPage({ visit, studio, rules, history }: OverviewProps) {
       <p>
         <a href={settingsPath(visit, 'words')}>What people agree to, and your house rules</a>
       </p>
+      <p>
+        <a href={settingsPath(visit, 'copies')}>Copies of all this, and putting one back</a>
+      </p>
       {history.length > 0 && (
         <>
           <h2>What was changed</h2>
