@@ -19,9 +19,9 @@ import { LETTER_WORDS } from '../words.calc.js';
 
 const WHOM_WORDS: Record<ForWhom, string> = {
   everyone: 'everybody',
-  'stays a night': 'who stays a night',
-  flies: 'who comes by air',
-  'flies from abroad': 'who comes by air from abroad',
+  'stays a night': 'those who stay a night',
+  flies: 'those who come by air',
+  'flies from abroad': 'those who come by air from abroad',
 };
 
 interface RemindersProps {
@@ -84,7 +84,7 @@ export function RemindersPage(props: RemindersProps) {
 
 /** "7 days before, at 10:00, to everybody." */
 function ruleInWords({ days, hour, forWhom, leastKm, leastLeadDays, on }: ReminderRule): string {
-  const when = days === 0 ? 'On the day' : `${counted(days, 'day')} before`;
+  const when = days === 0 ? 'On the day' : days === 1 ? 'One day before' : `${days} days before`;
   const far = leastKm > 0 ? `, from ${leastKm} km on` : '';
   const lead = leastLeadDays > 0 ? `, if the day is ${counted(leastLeadDays, 'day')} off or more` : '';
   return `${when}, at ${String(hour).padStart(2, '0')}:00, to ${WHOM_WORDS[forWhom]}${far}${lead}.${on ? '' : ' Switched off.'}`;
