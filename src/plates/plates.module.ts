@@ -1,12 +1,19 @@
 import { Module } from '@nestjs/common';
 import { RoomModule } from '../room/room.module.js';
+import { ChemistryModule } from '../chemistry/chemistry.module.js';
+import { DaylightModule } from '../daylight/daylight.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
+import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
+import { MadeService } from './made.service.js';
+import { MadeChoices } from './made-choices.service.js';
+import { MadeFeeds } from './made-feeds.service.js';
+import { MadeStockService } from './made-stock.service.js';
 import { OwedService } from './owed.service.js';
 
 @Module({
-  imports: [StudiosModule, RoomModule, SittingsModule],
-  providers: [OwedService],
-  exports: [OwedService],
+  imports: [StudiosModule, DaylightModule, ChemistryModule, RoomModule, StockModule, SittingsModule],
+  providers: [OwedService, MadeService, MadeChoices, MadeFeeds, MadeStockService],
+  exports: [OwedService, MadeService],
 })
 export class PlatesModule {}

@@ -13,6 +13,7 @@ import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
 import { StockService } from '../stock/stock.service.js';
+import type { SetAside } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { type Ending, ending, NOTHING_YET, type SittingDay } from './endings.schemas.js';
@@ -77,7 +78,8 @@ export class EndingsService {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
       if (!next(sitting.state, EVENT[told.how])) throw over();
       const day = await this.dayOf(tx, studio, sitting);
-      const setAside = (await this.stock.setAside(tx, sittingId)).length > 0;
+      await this.days.lock(tx, day); // before the items, as everybody does
+      const setAside = (await this.held(tx, sittingId)).length > 0;
       if (told.how === 'missed') await this.days.release(tx, studio, sittingId, day);
       else await this.useUp(tx, who, sittingId);
       const reason = told.how === 'made' ? '' : told.reason;
@@ -180,10 +182,17 @@ export class EndingsService {
 
   /** What was set aside counts as used, as far as it is in the bottles. */
   private async useUp(tx: Tx, who: Who, sittingId: string): Promise<void> {
-    const held = await this.stock.setAside(tx, sittingId);
+    const held = await this.held(tx, sittingId);
     const used = held.flatMap(({ lotId, quantity }) => (lotId && quantity > 0n ? [{ lotId, quantity }] : []));
     await this.stock.use(tx, sittingId, used, who.name);
     await this.store.setUsed(tx, sittingId, used);
+  }
+
+  /** What is set aside for a sitting, held against whoever settles its day at the same moment. */
+  private async held(tx: Tx, sittingId: string): Promise<SetAside[]> {
+    const items = (await this.stock.setAside(tx, sittingId)).map(({ item }) => item.id);
+    await this.stock.lock(tx, items);
+    return this.stock.setAside(tx, sittingId);
   }
 
   /** The same people and plates once more, on the list. */

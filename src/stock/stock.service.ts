@@ -132,7 +132,14 @@ export class StockService {
     became: 'used' | 'not used',
     { today, who }: { today: Temporal.PlainDate; who: string },
   ): Promise<void> {
-    const held = (await this.store.unsettled(tx, today)).filter((one) => one.neededOn.equals(day));
+    const ofDay = async () =>
+      (await this.store.unsettled(tx, today)).filter((one) => one.neededOn.equals(day));
+    // whoever tells otherwise at the same moment what became of it holds the items first, or waits for them
+    await this.lock(
+      tx,
+      (await ofDay()).map((one) => one.itemId),
+    );
+    const held = await ofDay();
     for (const heldFor of new Set(held.map((one) => one.heldFor))) {
       const own = held.filter((one) => one.heldFor === heldFor);
       const used = own.flatMap(({ lotId, quantity }) => (lotId === null ? [] : [{ lotId, quantity }]));
