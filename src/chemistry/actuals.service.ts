@@ -49,6 +49,12 @@ export class ActualsService {
     await this.note(tx, who, id, 'record', inShort(told));
   }
 
+  /** What is written down of one day, which is then locked; or null. */
+  async day(tx: Tx, which: WhichDay): Promise<RecordedDay | null> {
+    const id = await this.store.locked(tx, which);
+    return (id && (await this.store.latest(tx, MOST_DAYS)).find((one) => one.id === id)) || null;
+  }
+
   /** Whether something is written down of a day, which is then locked. */
   async isWritten(tx: Tx, which: WhichDay): Promise<boolean> {
     return (await this.store.locked(tx, which)) !== null;

@@ -1,8 +1,15 @@
 import { Module } from '@nestjs/common';
 import { RoomModule } from '../room/room.module.js';
+import { ChemistryModule } from '../chemistry/chemistry.module.js';
+import { DaylightModule } from '../daylight/daylight.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
+import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { HandOverService } from './hand-over.service.js';
+import { MadeService } from './made.service.js';
+import { MadeChoices } from './made-choices.service.js';
+import { MadeFeeds } from './made-feeds.service.js';
+import { MadeStockService } from './made-stock.service.js';
 import { OwedService } from './owed.service.js';
 import { RecordsService } from './records.service.js';
 import { SeriesService } from './series.service.js';
@@ -11,5 +18,8 @@ import { SeriesService } from './series.service.js';
   imports: [StudiosModule, RoomModule, SittingsModule],
   providers: [OwedService, RecordsService, SeriesService, HandOverService],
   exports: [OwedService, RecordsService, SeriesService, HandOverService],
+  imports: [StudiosModule, DaylightModule, ChemistryModule, RoomModule, StockModule, SittingsModule],
+  providers: [OwedService, MadeService, MadeChoices, MadeFeeds, MadeStockService],
+  exports: [OwedService, MadeService],
 })
 export class PlatesModule {}

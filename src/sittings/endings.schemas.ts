@@ -41,6 +41,7 @@ export const sittingDayRow = z.object({
   reason: z.string(),
   note: z.string(),
   return_id: z.uuid().nullable(),
+  set_aside: z.boolean(),
 });
 type Row = z.output<typeof sittingDayRow>;
 
@@ -53,6 +54,8 @@ export interface SittingDay {
   note: string;
   /** The request put on the list in its stead. */
   returnId: string | null;
+  /** Whether anything was set aside for it when the ending was told. */
+  setAside: boolean;
 }
 
 export const NOTHING_YET: SittingDay = {
@@ -61,4 +64,5 @@ export const NOTHING_YET: SittingDay = {
   reason: '',
   note: '',
   returnId: null,
+  setAside: false,
 };

@@ -13,10 +13,11 @@ import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
 import { StockService } from '../stock/stock.service.js';
+import type { SetAside } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { type Ending, ending, NOTHING_YET, type SittingDay } from './endings.schemas.js';
-import { EndingsStore } from './endings.store.js';
+import { EndingsStore, type Used } from './endings.store.js';
 import { LINK_DAYS_WITHOUT_A_DAY, PlacesService } from './places.service.js';
 import type { Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
@@ -77,6 +78,8 @@ export class EndingsService {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
       if (!next(sitting.state, EVENT[told.how])) throw over();
       const day = await this.dayOf(tx, studio, sitting);
+      await this.days.lock(tx, day); // before the items, as everybody does
+      const setAside = (await this.held(tx, sittingId)).length > 0;
       if (told.how === 'missed') await this.days.release(tx, studio, sittingId, day);
       else await this.useUp(tx, who, sittingId);
       const reason = told.how === 'made' ? '' : told.reason;
@@ -93,14 +96,15 @@ export class EndingsService {
         reason,
         note: told.note,
         returnId,
+        setAside,
       });
       await this.studios.raiseCalendarCounter(tx);
     });
   }
 
   /**
-   * Takes an ending back on the day it was told: what was used is in the bottles again and set aside as before, and
-   * the request in its stead is gone.
+   * Takes an ending back on the day it was told: what was used is in the bottles again and set aside as before, if it
+   * was then, and the request in its stead is gone.
    * @throws AppError wrong_state on a later day, or when a place was offered in its stead; short_of_stock
    */
   async undo(studioId: string, who: Who, sittingId: string): Promise<void> {
@@ -117,9 +121,16 @@ export class EndingsService {
       if (told.returnId) await this.withdrawReturn(tx, who, told.returnId);
       await this.stock.putBack(tx, await this.store.used(tx, sittingId), who.name);
       await this.store.setUsed(tx, sittingId, []);
-      await this.places.setAsideAgain(tx, studio, sitting, await this.dayOf(tx, studio, sitting));
+      if (told.setAside)
+        await this.places.setAsideAgain(tx, studio, sitting, await this.dayOf(tx, studio, sitting));
       await this.places.turn(tx, sitting, { event: 'undo_ending', who: who.name, tell: null });
-      await this.store.setEnding(tx, sittingId, { endedAt: null, reason: '', note: '', returnId: null });
+      await this.store.setEnding(tx, sittingId, {
+        endedAt: null,
+        reason: '',
+        note: '',
+        returnId: null,
+        setAside: false,
+      });
       await this.studios.raiseCalendarCounter(tx);
     });
   }
@@ -144,6 +155,22 @@ export class EndingsService {
     });
   }
 
+  /** Locks sittings of which plates are typed in, in the order of their ids. */
+  async lockAll(tx: Tx, sittingIds: string[]): Promise<void> {
+    await this.sittings.lockAll(tx, [...sittingIds].sort());
+  }
+
+  /**
+   * What the ending of a sitting took from the bottles, for whoever knows better what its plates took and answers for
+   * it from now on: taking the ending back moves no stock any more. The sitting must be locked.
+   */
+  async handOver(tx: Tx, sittingId: string): Promise<Used[]> {
+    const used = await this.store.used(tx, sittingId);
+    await this.store.setUsed(tx, sittingId, []);
+    await this.store.forgetSetAside(tx, sittingId);
+    return used;
+  }
+
   /** The day of its place. @throws AppError wrong_state where that has not come */
   private async dayOf(tx: Tx, studio: Studio, { occupancyId }: Sitting): Promise<Temporal.PlainDate> {
     const [place] = occupancyId ? await this.room.byIds(tx, [occupancyId]) : [];
@@ -155,10 +182,17 @@ export class EndingsService {
 
   /** What was set aside counts as used, as far as it is in the bottles. */
   private async useUp(tx: Tx, who: Who, sittingId: string): Promise<void> {
-    const held = await this.stock.setAside(tx, sittingId);
+    const held = await this.held(tx, sittingId);
     const used = held.flatMap(({ lotId, quantity }) => (lotId && quantity > 0n ? [{ lotId, quantity }] : []));
     await this.stock.use(tx, sittingId, used, who.name);
     await this.store.setUsed(tx, sittingId, used);
+  }
+
+  /** What is set aside for a sitting, held against whoever settles its day at the same moment. */
+  private async held(tx: Tx, sittingId: string): Promise<SetAside[]> {
+    const items = (await this.stock.setAside(tx, sittingId)).map(({ item }) => item.id);
+    await this.stock.lock(tx, items);
+    return this.stock.setAside(tx, sittingId);
   }
 
   /** The same people and plates once more, on the list. */

@@ -13,7 +13,7 @@ export class EndingsStore {
   async of(tx: Tx, sittingIds: string[]): Promise<Map<string, SittingDay>> {
     const rows = await tx.many(
       sittingDayRow,
-      `select sitting_id, arrived_at, ended_at, reason, note, return_id from sitting_day
+      `select sitting_id, arrived_at, ended_at, reason, note, return_id, set_aside from sitting_day
        where studio_id = $1 and sitting_id = any($2::uuid[])`,
       [tx.studioId, sittingIds],
     );
@@ -26,6 +26,7 @@ export class EndingsStore {
           reason: row.reason,
           note: row.note,
           returnId: row.return_id,
+          setAside: row.set_aside,
         },
       ]),
     );
@@ -42,12 +43,18 @@ export class EndingsStore {
   /** How it ended; the arrival stays as it was. */
   async setEnding(tx: Tx, sittingId: string, told: Omit<SittingDay, 'arrivedAt'>): Promise<void> {
     await tx.run(
-      `insert into sitting_day (studio_id, sitting_id, ended_at, reason, note, return_id)
-       values ($1, $2, $3, $4, $5, $6)
+      `insert into sitting_day (studio_id, sitting_id, ended_at, reason, note, return_id, set_aside)
+       values ($1, $2, $3, $4, $5, $6, $7)
        on conflict (studio_id, sitting_id) do update set ended_at = excluded.ended_at, reason = excluded.reason,
-         note = excluded.note, return_id = excluded.return_id`,
-      [tx.studioId, sittingId, told.endedAt, told.reason, told.note, told.returnId],
+         note = excluded.note, return_id = excluded.return_id, set_aside = excluded.set_aside`,
+      [tx.studioId, sittingId, told.endedAt, told.reason, told.note, told.returnId, told.setAside],
     );
+  }
+
+  /** From now on nothing is set aside again for a sitting when its ending is taken back. */
+  async forgetSetAside(tx: Tx, sittingId: string): Promise<void> {
+    const sql = 'update sitting_day set set_aside = false where studio_id = $1 and sitting_id = $2';
+    await tx.run(sql, [tx.studioId, sittingId]);
   }
 
   async used(tx: Tx, sittingId: string): Promise<Used[]> {

@@ -133,7 +133,7 @@ export class ActsService {
   ): Promise<Change[]> {
     const left = doing.leaves === undefined ? [] : await this.store.reservations(tx, doing.leaves);
     const gone: Change[] = left
-      .filter((one) => one.neededOn.until(today).days > 0)
+      .filter((one) => one.neededOn.until(today).days > 0 && doing.items.includes(one.itemId))
       .map(({ quantity, ...one }) => ({ ...one, from: quantity, to: 0n }));
     const ids = new Set(gone.map((one) => one.id));
     const short = changes.map(({ lot }) => lot).filter((lot) => (past.get(lot.id) ?? 0n) > lot.onHand);

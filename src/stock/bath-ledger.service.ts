@@ -142,6 +142,14 @@ export class BathLedgerService {
     await this.add(tx, { ...plainEvent('poured', { ...line, who: who.name }), area, plates });
   }
 
+  /** A line of a bath's ledger; null where it was taken back. The bath is locked. */
+  async standing(tx: Tx, bathId: string, eventId: string): Promise<BathEvent | null> {
+    await this.store.locked(tx, bathId);
+    const events = await this.store.events(tx, [bathId]);
+    if (events.some((one) => one.takesBack === eventId)) return null;
+    return events.find((one) => one.id === eventId) ?? null;
+  }
+
   /** @returns false when the same line is there already. @throws AppError same_key_other_request */
   private async add(tx: Tx, event: BathEvent): Promise<boolean> {
     if (await this.store.addEvent(tx, event, this.clock.now())) return true;

@@ -60,6 +60,11 @@ export class BathsService {
     return { today, baths, plates, sizes, plan: planBaths(plates, baths, sizes, today) };
   }
 
+  /** All baths, the retired ones last. */
+  list(tx: Tx): Promise<Bath[]> {
+    return this.store.baths(tx);
+  }
+
   /** The days with plates that no bath takes, by date as "2027-05-14"; none where no bath was ever entered. */
   async daysWithout(tx: Tx, today: Temporal.PlainDate): Promise<Map<string, NoBath>> {
     return daysWithout((await this.around(tx, today)).plan);

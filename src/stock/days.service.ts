@@ -1,7 +1,7 @@
 // What a studio day takes beside its sittings and classes is set aside with the first and given back with the last.
 // Whoever sets aside or gives back for a place does it through here; methods take the caller's transaction.
 import { Injectable } from '@nestjs/common';
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import { ActualsService } from '../chemistry/actuals.service.js';
 import { parseQuantity } from '../lib/quantity-text.js';
 import { dayBounds } from '../lib/zoned-time.js';
@@ -16,7 +16,7 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { dayNeeds } from './day-needs.calc.js';
 import { takesForm } from './preparation-forms.schemas.js';
-import type { DayTakes } from './preparation.schemas.js';
+import type { DayTakes, StudioDay } from './preparation.schemas.js';
 import { PreparationStore } from './preparation.store.js';
 import type { Item, Need, PlateSize } from './stock.schemas.js';
 import { StockService } from './stock.service.js';
@@ -66,11 +66,13 @@ export class DaysService {
     all: { heldFor: string; needs: Need[] }[],
     day: Temporal.PlainDate,
   ): Promise<void> {
-    const { id } = await this.lockDay(tx, day);
+    const { id, testsTyped } = await this.lockDay(tx, day);
     const there = await this.stock.setAside(tx, id);
-    const own = there.length > 0 ? [] : await this.needsOfDay(tx);
+    // what a day that is past took itself was told, or is still asked: it is never set aside anew
+    const past = Temporal.PlainDate.compare(day, this.room.today(studio)) < 0;
+    const own = there.length > 0 || past || testsTyped ? [] : await this.needsOfDay(tx);
     // all at once, in the order in which items are locked, so that two days never wait for each other in a ring
-    await this.lock(tx, [...all.flatMap(({ needs }) => needs), ...own]);
+    await this.lockItems(tx, [...all.flatMap(({ needs }) => needs), ...own]);
     const today = this.room.today(studio);
     for (const { heldFor, needs } of all) await this.stock.reserve(tx, heldFor, needs, day, today);
     if (own.length > 0) await this.stock.reserve(tx, id, own, day, today);
@@ -93,8 +95,18 @@ export class DaysService {
     const held: { itemId: string }[] = [];
     for (const one of leaving)
       held.push(...(await this.stock.setAside(tx, one)).map(({ item }) => ({ itemId: item.id })));
-    await this.lock(tx, held);
+    await this.lockItems(tx, held);
     for (const one of leaving) await this.stock.release(tx, one);
+  }
+
+  /** The day's row, locked, for whoever types in its test plates. */
+  lock(tx: Tx, day: Temporal.PlainDate): Promise<StudioDay> {
+    return this.lockDay(tx, day);
+  }
+
+  /** Notes whether a day's test plates were typed in, so that they are not set aside again. The day must be locked. */
+  async setTestsTyped(tx: Tx, day: Temporal.PlainDate, typed: boolean): Promise<void> {
+    await this.store.setTestsTyped(tx, day, typed);
   }
 
   takes(studioId: string): Promise<TakesOfDays> {
@@ -148,12 +160,15 @@ export class DaysService {
     );
     const needs = await this.needsOfDay(tx);
     const locked: { id: string; day: Temporal.PlainDate }[] = [];
-    for (const [, day] of [...days].sort()) locked.push({ id: (await this.lockDay(tx, day)).id, day });
+    for (const [, day] of [...days].sort()) {
+      const { id, testsTyped } = await this.lockDay(tx, day);
+      if (!testsTyped) locked.push({ id, day });
+    }
     const held: { itemId: string }[] = [];
     for (const { id } of locked)
       held.push(...(await this.stock.setAside(tx, id)).map((one) => ({ itemId: one.item.id })));
     // all items of all days at once, in the order in which everybody locks them
-    await this.lock(tx, [...held, ...needs]);
+    await this.lockItems(tx, [...held, ...needs]);
     for (const { id, day } of locked) {
       await this.stock.release(tx, id);
       if (needs.length > 0) await this.stock.reserve(tx, id, needs, day, today);
@@ -172,7 +187,7 @@ export class DaysService {
     return dayNeeds(takes, await this.stock.plateSizes(tx), await this.stock.items(tx), use);
   }
 
-  private async lock(tx: Tx, needs: { itemId: string }[]): Promise<void> {
+  private async lockItems(tx: Tx, needs: { itemId: string }[]): Promise<void> {
     await this.stockStore.lockItems(tx, [...new Set(needs.map((one) => one.itemId))].sort());
   }
 

@@ -92,6 +92,7 @@ export const studioDayRow = z.object({
     .transform((text) => (text === null ? null : Number(text))),
   humidity: z.number().nullable(),
   note: z.string(),
+  tests_typed: z.boolean(),
 });
 
 export interface StudioDay {
@@ -103,6 +104,8 @@ export interface StudioDay {
   /** Per cent. */
   humidity: number | null;
   note: string;
+  /** Whether its test plates were typed in. */
+  testsTyped: boolean;
 }
 
 export const toStudioDay = (row: z.output<typeof studioDayRow>): StudioDay => ({
@@ -111,6 +114,7 @@ export const toStudioDay = (row: z.output<typeof studioDayRow>): StudioDay => ({
   roomTemperature: row.room_temperature,
   humidity: row.humidity,
   note: row.note,
+  testsTyped: row.tests_typed,
 });
 
 export const dayTestsRow = z.object({ plates: z.number(), plate_size_id: z.uuid().nullable() });

@@ -135,7 +135,15 @@ export class PreparationStore {
     await tx.run(sql, [tx.studioId, day, ruleId]);
   }
 
-  async noteDay(tx: Tx, { day, roomTemperature, humidity, note }: Omit<StudioDay, 'id'>): Promise<void> {
+  async setTestsTyped(tx: Tx, day: Day, typed: boolean): Promise<void> {
+    const sql = 'update studio_day set tests_typed = $3 where studio_id = $1 and day = $2';
+    await tx.run(sql, [tx.studioId, day, typed]);
+  }
+
+  async noteDay(
+    tx: Tx,
+    { day, roomTemperature, humidity, note }: Omit<StudioDay, 'id' | 'testsTyped'>,
+  ): Promise<void> {
     await tx.run(
       `update studio_day set room_temperature = $3, humidity = $4, note = $5 where studio_id = $1 and day = $2`,
       [tx.studioId, day, roomTemperature, humidity, note],

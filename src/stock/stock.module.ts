@@ -22,6 +22,7 @@ import { ShelfController } from './shelf.controller.js';
 import { ShelfService } from './shelf.service.js';
 import { ShelfViews } from './shelf-views.service.js';
 import { StockService } from './stock.service.js';
+import { ToldUseService } from './told-use.service.js';
 
 @Module({
   imports: [StudiosModule, AccountsModule, ChemistryModule, RoomModule],
@@ -30,6 +31,7 @@ import { StockService } from './stock.service.js';
     ActsService,
     ShelfViews,
     StockService,
+    ToldUseService,
     ShelfService,
     PouringService,
     ItemsService,
@@ -48,6 +50,7 @@ import { StockService } from './stock.service.js';
   exports: [
     ShelfViews,
     StockService,
+    ToldUseService,
     ShelfService,
     PouringService,
     ItemsService,

@@ -9,6 +9,7 @@ import { ActsService } from './acts.service.js';
 import { ItemsStore } from './items.store.js';
 import { LotsStore } from './lots.store.js';
 import { usableOf, usableOn } from './plan.calc.js';
+import { SettledStore } from './settled.store.js';
 import {
   type ChosenFrom,
   type Held,
@@ -28,6 +29,7 @@ export class StockService {
   private readonly store = new StockStore();
   private readonly lotsStore = new LotsStore();
   private readonly itemsStore = new ItemsStore();
+  private readonly settled = new SettledStore();
 
   constructor(
     private readonly random: Random,
@@ -130,17 +132,22 @@ export class StockService {
     became: 'used' | 'not used',
     { today, who }: { today: Temporal.PlainDate; who: string },
   ): Promise<void> {
-    const held = (await this.store.unsettled(tx, today)).filter((one) => one.neededOn.equals(day));
+    const ofDay = async () =>
+      (await this.store.unsettled(tx, today)).filter((one) => one.neededOn.equals(day));
+    // whoever tells otherwise at the same moment what became of it holds the items first, or waits for them
+    await this.lock(
+      tx,
+      (await ofDay()).map((one) => one.itemId),
+    );
+    const held = await ofDay();
     for (const heldFor of new Set(held.map((one) => one.heldFor))) {
       const own = held.filter((one) => one.heldFor === heldFor);
+      const used = own.flatMap(({ lotId, quantity }) => (lotId === null ? [] : [{ lotId, quantity }]));
       if (became === 'not used') await this.release(tx, heldFor);
-      else
-        await this.use(
-          tx,
-          heldFor,
-          own.flatMap(({ lotId, quantity }) => (lotId === null ? [] : [{ lotId, quantity }])),
-          who,
-        );
+      else {
+        await this.use(tx, heldFor, used, who);
+        await this.settled.add(tx, day, heldFor, used);
+      }
     }
   }
 

@@ -2,7 +2,9 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
+import { UsedService } from '../../src/desk/shelf/used.service.js';
 import { EndingsService } from '../../src/sittings/endings.service.js';
+import { DaysService } from '../../src/stock/days.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { approve, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 
@@ -108,6 +110,40 @@ describe('the endings of a sitting', () => {
     house.clock.set('2027-04-02T23:30:00Z'); // the 3rd, 00:30 in London
     await expect(undo()).rejects.toMatchObject({ code: 'wrong_state' });
     expect(await state()).toBe('made');
+  });
+
+  it.each(['used', 'not used'] as const)(
+    'that are told late and taken back leave the shelf as it was settled, where all was %s',
+    async (became) => {
+      house.clock.set('2027-04-04T10:00:00Z');
+      const friday = Temporal.PlainDate.from('2027-04-02');
+      const full = await shelf();
+      await house.app.get(UsedService).settle(studio.id, studio.owner, friday, became);
+      const settled = await shelf();
+      expect(settled.join() === full.join()).toBe(became === 'not used');
+      await end({ how: 'made' });
+      await undo();
+      expect(await shelf()).toEqual(settled);
+      expect(await kept()).toBe(0);
+    },
+  );
+
+  it('told late and taken back after the rest of the day was settled set only their own aside again', async () => {
+    await house.app.get(DaysService).saveTakes(studio.id, studio.owner, {
+      testPlates: '2',
+      testSizeId: studio.sizes.half.id,
+      [`item-${studio.items.varnish.id}`]: '20 mL',
+    });
+    const held = () => rows('select distinct held_for from reservation');
+    expect(await held()).toHaveLength(2);
+    house.clock.set('2027-04-04T10:00:00Z');
+    const before = await kept();
+    await end({ how: 'made' });
+    const friday = Temporal.PlainDate.from('2027-04-02');
+    await house.app.get(UsedService).settle(studio.id, studio.owner, friday, 'used');
+    await undo();
+    expect(await kept()).toBe(before);
+    expect(await held()).toEqual([{ held_for: sitting }]);
   });
 
   it('cannot be told before the day, nor without a reason where one is asked for', async () => {

@@ -235,6 +235,33 @@ table day_material
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table day_poured
+ studio_id uuid not null
+ day date not null
+ bath_id uuid not null
+ event_id uuid not null
+ constraint day_poured_studio_id_bath_id_fkey FOREIGN KEY (studio_id, bath_id) REFERENCES bath(studio_id, bath_id)
+ constraint day_poured_studio_id_event_id_fkey FOREIGN KEY (studio_id, event_id) REFERENCES bath_event(studio_id, event_id)
+ constraint day_poured_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint day_poured_pkey PRIMARY KEY (studio_id, day, bath_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table day_settled
+ studio_id uuid not null
+ day date not null
+ held_for uuid not null
+ lot_id uuid not null
+ quantity bigint not null
+ constraint day_settled_quantity_check CHECK ((quantity > 0))
+ constraint day_settled_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint day_settled_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint day_settled_pkey PRIMARY KEY (studio_id, day, held_for, lot_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table day_tests
  studio_id uuid not null
  plates integer not null
@@ -902,6 +929,20 @@ table plate_size
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table plate_took
+ studio_id uuid not null
+ made_id uuid not null
+ lot_id uuid not null
+ quantity bigint not null
+ constraint plate_took_quantity_check CHECK ((quantity > 0))
+ constraint plate_took_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint plate_took_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint plate_took_studio_id_made_id_fkey FOREIGN KEY (studio_id, made_id) REFERENCES plate_made(studio_id, made_id)
+ constraint plate_took_pkey PRIMARY KEY (studio_id, made_id, lot_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table pose_limits
  studio_id uuid not null
  under_8 double precision not null
@@ -1332,6 +1373,7 @@ table sitting_day
  reason text not null default ''::text
  note text not null default ''::text
  return_id uuid
+ set_aside boolean not null default true
  constraint sitting_day_note_check CHECK ((length(note) <= 1000))
  constraint sitting_day_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint sitting_day_studio_id_return_id_fkey FOREIGN KEY (studio_id, return_id) REFERENCES sitting(studio_id, sitting_id)
@@ -1456,6 +1498,7 @@ table studio_day
  room_temperature numeric(4,1)
  humidity integer
  note text not null default ''::text
+ tests_typed boolean not null default false
  constraint studio_day_humidity_check CHECK (((humidity >= 0) AND (humidity <= 100)))
  constraint studio_day_note_check CHECK ((length(note) <= 1000))
  constraint studio_day_room_temperature_check CHECK (((room_temperature >= ('-20'::integer)::numeric) AND (room_temperature <= (50)::numeric)))

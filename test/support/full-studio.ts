@@ -21,6 +21,7 @@ import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
 import { WaitingService } from '../../src/waiting/waiting.service.js';
 import { writeDays } from './actuals.js';
 import type { TestHouse } from './house.js';
+import { typeSomethingIn } from './made.js';
 import { oweSomething } from './owed.js';
 import { enterBath, prepareFor, putAside } from './prepared.js';
 import { giveSurprise } from './vouchers.js';
@@ -73,6 +74,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     await new RemindersStore().replaceRules(tx, rules);
     await house.app.get(Reminding).replan(tx, sittingId);
     await giveSurprise(house, tx, sittingId);
+    await typeSomethingIn(tx, studio, { sittingId, bathId });
     await endings.setUsed(tx, sittingId, [{ lotId: studio.lots.collodion, quantity: 1n }]);
     return {
       slug: studio.slug,

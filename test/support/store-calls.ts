@@ -13,6 +13,7 @@ import { historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { hashOf } from '../../src/platform/security/tokens.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { MadeStore } from '../../src/plates/made.store.js';
 import { OwedStore } from '../../src/plates/owed.store.js';
 import { BathsStore } from '../../src/stock/baths.store.js';
 import { PreparationStore } from '../../src/stock/preparation.store.js';
@@ -30,6 +31,7 @@ import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { PlanningStore } from '../../src/stock/planning.store.js';
 import { RemindersStore } from '../../src/reminders/reminders.store.js';
+import { SettledStore } from '../../src/stock/settled.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
@@ -38,6 +40,7 @@ import { SessionsStore } from '../../src/teaching/sessions.store.js';
 import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
+import { MADE_DAY, MADE_ID, SERIES_ID } from './made.js';
 
 /** Things of one studio that calls ask for. */
 export interface Belongings {
@@ -199,6 +202,16 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     return new RemindersStore().lock(tx, one?.reminder_id ?? sittingId);
   },
   'MailStore.about': (tx, { sittingId }) => new MailStore().about(tx, sittingId),
+  'SettledStore.of': (tx, { sittingId }) => new SettledStore().of(tx, MADE_DAY, sittingId),
+  'MadeStore.ofDay': (tx) => new MadeStore().ofDay(tx, MADE_DAY),
+  'MadeStore.byIds': (tx) => new MadeStore().byIds(tx, [MADE_ID]),
+  'MadeStore.days': (tx) => new MadeStore().days(tx, 10),
+  'MadeStore.next': (tx) => new MadeStore().next(tx),
+  'MadeStore.lockNext': (tx) => new MadeStore().lockNext(tx),
+  'MadeStore.lastOfSeries': (tx) => new MadeStore().lastOfSeries(tx, SERIES_ID),
+  'MadeStore.series': (tx) => new MadeStore().series(tx),
+  'MadeStore.took': (tx) => new MadeStore().took(tx, [MADE_ID]),
+  'MadeStore.poured': (tx) => new MadeStore().poured(tx, MADE_DAY),
   'OwedStore.steps': (tx) => new OwedStore().steps(tx),
   'OwedStore.kindDays': (tx) => new OwedStore().kindDays(tx),
   'OwedStore.done': (tx, { sittingId }) => new OwedStore().done(tx, [sittingId]),
