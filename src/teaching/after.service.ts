@@ -14,6 +14,7 @@ import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
 import { StockService } from '../stock/stock.service.js';
 import { usualOf } from '../stock/usual.calc.js';
+import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { dayOfClasses, takenOf, tellsFigures, triesBySize } from './after.calc.js';
 import type { ClassRecord, HeldBottle, ToldAfter } from './after.schemas.js';
@@ -24,6 +25,7 @@ import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { nextOfSession } from './states.calc.js';
 import type { Session, SignUp, Student } from './teaching.schemas.js';
+import { TeachingViews } from './views.service.js';
 
 type Who = { name: string };
 const CAME = ['signed', 'attended', 'did_not_come'];
@@ -50,11 +52,20 @@ export class AfterService {
     private readonly days: DaysService,
     private readonly actuals: ActualsService,
     private readonly seats: SeatsService,
+    private readonly views: TeachingViews,
   ) {}
 
-  /** What is written down of a day; null where nothing is. */
-  of(tx: Tx, sessionId: string): Promise<ClassRecord | null> {
-    return this.store.of(tx, sessionId);
+  /** A day with who had a place and what is written down of it. @throws AppError not_found */
+  async show(studioId: string, sessionId: string) {
+    const view = await this.views.session(studioId, sessionId);
+    const students = view.signUps
+      .filter(({ signUp }) => CAME.includes(signUp.state))
+      .flatMap((one) => one.students);
+    return this.db.inStudio(studioId, async (tx) => {
+      const studio = await this.studios.load(tx);
+      const record = await this.store.of(tx, sessionId);
+      return { view, students, record, fresh: record !== null && this.isOfToday(studio, record) };
+    });
   }
 
   /**
@@ -102,7 +113,7 @@ export class AfterService {
       const record = await this.store.of(tx, sessionId);
       const state = nextOfSession(session.state, 'undo_end');
       if (!record || !state) throw new AppError('wrong_state', 'Nothing is written down of this day.');
-      if (!instantToWall(studio.zone, record.writtenAt).toPlainDate().equals(this.room.today(studio)))
+      if (!this.isOfToday(studio, record))
         throw new AppError('wrong_state', 'It can be taken back on the day it was written only.');
       const used = await this.store.used(tx, sessionId);
       await this.stock.putBack(tx, used, who.name, 'what a class took was taken back');
@@ -119,6 +130,10 @@ export class AfterService {
       await this.note(tx, who, sessionId, 'afterwards taken back');
       await this.studios.raiseCalendarCounter(tx);
     });
+  }
+
+  private isOfToday(studio: Studio, { writtenAt }: ClassRecord): boolean {
+    return instantToWall(studio.zone, writtenAt).toPlainDate().equals(this.room.today(studio));
   }
 
   /** The day was held: its state, and nobody is to be rung any more. */

@@ -1,5 +1,6 @@
 // The sheet of a teaching day: what is filled in for it, whether it may be printed, and all that stands on it.
 import { Injectable } from '@nestjs/common';
+import { LinksService } from '../accounts/links.service.js';
 import { incompatiblePairs, type Kept, type Pair, propertiesOf } from '../chemistry/incompatible.calc.js';
 import { scaleLines } from '../chemistry/scaling.calc.js';
 import { SOLUTION_KINDS, type SolutionKind } from '../chemistry/use-per-area.calc.js';
@@ -22,7 +23,8 @@ import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { type Briefing, briefingBody, NO_BRIEFING } from './briefing.schemas.js';
 import { BriefingStore } from './briefing.store.js';
-import { bottleOf } from './estimate.calc.js';
+import { bottleOf, isCyanide } from './estimate.calc.js';
+import { hasAgreed } from './safety.calc.js';
 import { SeatsService } from './seats.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { hasCyanide, type Missing, missingFor } from './sheet-check.calc.js';
@@ -54,6 +56,8 @@ export interface SessionSheet {
   view: SessionView & Pick<Awaited<ReturnType<TeachingViews['session']>>, 'sizes' | 'safety'>;
   /** Those who have a place. */
   students: Student[];
+  /** Where those agree to the wording of safety who have not: their own pages' secrets, by name. */
+  toAgree: { name: string; token: string | null }[];
   briefing: Briefing;
   missing: Missing[];
   cyanide: boolean;
@@ -75,6 +79,7 @@ export class SheetsService {
     private readonly db: Db,
     private readonly clock: Clock,
     private readonly studios: StudiosService,
+    private readonly links: LinksService,
     private readonly room: RoomService,
     private readonly stock: StockService,
     private readonly planning: PlanningService,
@@ -138,6 +143,7 @@ export class SheetsService {
       return {
         view,
         students,
+        toAgree: await this.toAgree(tx, view, students),
         briefing,
         missing: missingFor({ ...facts, secondAdult: session.secondAdult, safety: view.safety }),
         cyanide: hasCyanide(bench),
@@ -164,7 +170,8 @@ export class SheetsService {
     const baths = items.filter(({ kind, archived }) => kind === 'bath' && !archived);
     const all = [...poured.map(({ item }) => item), ...baths];
     const has = propertiesOf({ kind: 'bath', substance: 'silver nitrate', hCodes: [] });
-    const bench = [...(await this.recipes.brought(tx, all)), { name: bathName, has }];
+    const brought = await this.recipes.brought(tx, all);
+    const bench = [...brought.map((kept, index) => named(kept, all[index])), { name: bathName, has }];
     const silver: OnBench = { name: 'Silver nitrate', substance: 'silver nitrate', item: null };
     const mixed = await this.recipes.asMixed(tx, all, this.clock.now());
     const substances = [
@@ -201,6 +208,15 @@ export class SheetsService {
     });
   }
 
+  private async toAgree(tx: Tx, { safety }: SessionSheet['view'], students: readonly Student[]) {
+    const found: SessionSheet['toAgree'] = [];
+    for (const one of students.filter((student) => !hasAgreed(student, safety))) {
+      const link = await this.links.find(tx, 'place', one.signUpId);
+      found.push({ name: one.name, token: link && this.links.token(link) });
+    }
+    return found;
+  }
+
   /** What must still be mixed for the day, with the amounts of each batch. */
   private async toMix(tx: Tx, { place }: SessionView, today: BathDay['date']): Promise<ToMixOnSheet[]> {
     const batches = ofDay(toMix(await this.planning.horizon(tx, today)), place.wallStart.toPlainDate());
@@ -220,6 +236,10 @@ const scaled = (card: Mixed, quantity: bigint): Mixed => ({
   ...card,
   text: { ...card.text, batch: quantity, lines: scaleLines(card.text.lines, card.text.batch, quantity) },
 });
+
+/** A bottle called a cyanide, or labelled as one, is one, also where its formula says nothing. */
+const named = (kept: Kept, item: Item | undefined): Kept =>
+  item && isCyanide(item) ? { ...kept, has: [...new Set([...kept.has, 'cyanide' as const])] } : kept;
 
 /** A substance is told once, by the first name it has; what has none, by its name. */
 function onceEach(all: readonly OnBench[]): OnBench[] {

@@ -9,6 +9,7 @@ import { WaitingModule } from '../waiting/waiting.module.js';
 import { AfterService } from './after.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
+import { TeachingDecisions } from './decisions.service.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import { SheetsService } from './sheets.service.js';
 import { StudentWeb } from './student.web.js';
@@ -34,6 +35,7 @@ import { TeachingViews } from './views.service.js';
   controllers: [TeachingController, TeachingWeb, StudentWeb],
   providers: [
     AfterService,
+    TeachingDecisions,
     TeachingChanges,
     SeatsService,
     SessionsService,
@@ -47,6 +49,7 @@ import { TeachingViews } from './views.service.js';
   ],
   exports: [
     AfterService,
+    TeachingDecisions,
     TeachingChanges,
     TeachingViews,
     SeatsService,

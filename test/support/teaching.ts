@@ -5,8 +5,10 @@ import { TeachingRequestsService } from '../../src/teaching/requests.service.js'
 import { AfterStore } from '../../src/teaching/after.store.js';
 import { BriefingStore } from '../../src/teaching/briefing.store.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
+import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
+import { TeachingViews } from '../../src/teaching/views.service.js';
 import type { TestHouse } from './house.js';
 import type { TestStudio } from './studio.js';
 
@@ -67,6 +69,20 @@ export const signUp = (
   sessionId: string,
   change: Record<string, unknown> = {},
 ) => house.app.get(SignUpsService).signUp(studio.id, sessionId, signUpOf(change), new SystemRandom().id());
+
+/** Everybody of a sign-up agrees to the first wording of safety, and tells what the day asks. */
+export async function agreeToAll(house: TestHouse, studio: TestStudio, token: string): Promise<void> {
+  const { students, safety } = await house.app.get(TeachingViews).behindLink(studio.id, token);
+  for (const { id, name } of students)
+    await house.app.get(OwnSignUpService).tellDetails(studio.id, token, {
+      studentId: id,
+      gear: { Gloves: 'small' },
+      access: 'A stool, please.',
+      emergencyName: `Una, of ${name}`,
+      emergencyTelephone: '01632 960001',
+      agreesTo: safety.version,
+    });
+}
 
 /** A day with one student and an open offer, one asked for one to one, and a wording of the studio's own. */
 export async function fillTeaching(house: TestHouse, studio: TestStudio) {
