@@ -7,6 +7,7 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { AfterService } from './after.service.js';
+import { AfterViews } from './after-views.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
 import { TeachingDecisions } from './decisions.service.js';
@@ -35,6 +36,7 @@ import { TeachingViews } from './views.service.js';
   controllers: [TeachingController, TeachingWeb, StudentWeb],
   providers: [
     AfterService,
+    AfterViews,
     TeachingDecisions,
     TeachingChanges,
     SeatsService,

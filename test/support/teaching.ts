@@ -102,7 +102,7 @@ export async function fillTeaching(house: TestHouse, studio: TestStudio) {
 }
 
 /** Rows of all that is kept of a day afterwards and for its sheet, as if it had been held. */
-async function writtenDown(
+export async function writtenDown(
   house: TestHouse,
   studio: TestStudio,
   { sessionId, signUpId, day }: { sessionId: string; signUpId: string; day: Temporal.PlainDate },

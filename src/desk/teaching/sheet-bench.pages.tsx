@@ -3,8 +3,9 @@
 import { formatQuantity } from '../../lib/quantity-text.js';
 import { dayInWords } from '../../lib/words.js';
 import { Table } from '../../platform/html/kit/table.js';
-import type { Mixed } from '../../stock/formulas.schemas.js';
 import type { SessionSheet, Filled } from '../../teaching/sheets.service.js';
+import { cardTable } from '../../stock/mix-card.calc.js';
+import type { Mixed } from '../../stock/formulas.schemas.js';
 import type { ToMixOnSheet } from '../../teaching/sheet-mixing.calc.js';
 
 const amount = (quantity: bigint) => formatQuantity(quantity, 'uL', 'up');
@@ -72,26 +73,14 @@ function ToMix({ one: { batch, card } }: { one: ToMixOnSheet }) {
   );
 }
 
-/** What to weigh and measure for one batch, and in which order. */
-export function MixCard({ card: { formulaName, text } }: { card: Mixed }) {
+function MixCard({ card }: { card: Mixed }) {
+  const { method } = card.text;
   return (
     <>
-      <Table
-        caption={`${formulaName}, for ${formatQuantity(text.batch, 'uL')}`}
-        columns={[
-          { head: 'Ingredient' },
-          { head: 'Amount', figures: true },
-          { head: 'One batch as written' },
-        ]}
-        rows={text.lines.map((line) => [
-          line.note === '' ? line.ingredient : `${line.ingredient} (${line.note})`,
-          formatQuantity(line.quantity, line.unit),
-          line.asWritten,
-        ])}
-      />
-      {text.method.length > 0 && (
+      <Table {...cardTable(card)} />
+      {method.length > 0 && (
         <ol>
-          {text.method.map((step) => (
+          {method.map((step) => (
             <li key={step}>{step}</li>
           ))}
         </ol>
