@@ -51,6 +51,8 @@ import { CopiesWeb } from './settings/copies.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
+import { AfterWeb } from './teaching/after.web.js';
+import { SheetWeb } from './teaching/sheet.web.js';
 import { DeskTeachingWeb } from './teaching/teaching.web.js';
 import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
@@ -104,6 +106,8 @@ import { WaitingWeb } from './waiting.web.js';
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,
+    SheetWeb,
+    AfterWeb,
     DeskTeachingWeb,
     WaitingWeb,
   ],

@@ -3,7 +3,7 @@
 import { z } from 'zod';
 import { written } from '../daylight/daylight.schemas.js';
 import { instant } from '../platform/db/row.js';
-import { type ItemKind, itemKind } from './stock.schemas.js';
+import { type Item, type ItemKind, itemKind } from './stock.schemas.js';
 
 export const formulaRow = z.object({
   formula_id: z.uuid(),
@@ -83,6 +83,13 @@ export interface FormulaVersion extends FormulaText {
   version: number;
   createdAt: z.output<typeof instant>;
   who: string;
+}
+
+/** An item with the formula it is mixed by. */
+export interface Mixed {
+  item: Item;
+  formulaName: string;
+  text: FormulaVersion;
 }
 
 export const toFormula = (row: z.output<typeof formulaRow>): Formula => ({

@@ -15,10 +15,15 @@ const count = (least: number, most: number, of: string) => {
   return z.int(words).min(least, words).max(most, words);
 };
 
+/** What must not share a room and an hour: vapour that burns, and what lights it. */
+export const WORKS = ['mixing', 'ether', 'flame', 'heater'] as const;
+export type Work = (typeof WORKS)[number];
+
 export const coursePart = z.object({
   title: line(120, 'Please name this part of the day.'),
   minutes: count(1, 600, 'The length of a part in minutes'),
   where: z.enum(WHERES, 'Please say where this part is held.'),
+  work: z.array(z.enum(WORKS)).max(WORKS.length).default([]),
 });
 export const coursePlates = z.object({
   plateSizeId: z.uuid('Please choose a plate size.'),

@@ -125,6 +125,7 @@ export class SessionsService {
       decideOn: wallStart.toPlainDate().subtract({ days: said.decideDays }),
       private: only !== null,
       secondAdult: '',
+      goesAheadAt: null,
     };
     await this.store.insert(tx, session, this.clock.now());
     return session;

@@ -90,6 +90,34 @@ export class SessionsStore {
     return rows.map(toSession);
   }
 
+  /** Days that begin after an instant, that are to be decided by a day, and are not; the first to decide first. */
+  async undecided(tx: Tx, by: Temporal.PlainDate, after: Temporal.Instant): Promise<Session[]> {
+    const rows = await tx.many(
+      sessionRow,
+      `select s.* from teaching_session s join occupancy o on o.studio_id = s.studio_id and o.occupancy_id = s.occupancy_id
+       where s.studio_id = $1 and s.state in ('open', 'full') and not s.private and s.goes_ahead_at is null
+         and s.decide_on <= $2 and o.starts_at > $3 order by s.decide_on, s.session_id`,
+      [tx.studioId, by, after],
+    );
+    return rows.map(toSession);
+  }
+
+  async setGoesAhead(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
+    const sql = 'update teaching_session set goes_ahead_at = $3 where studio_id = $1 and session_id = $2';
+    await tx.run(sql, [tx.studioId, id, at]);
+  }
+
+  async setCourse(
+    tx: Tx,
+    id: string,
+    { course, secondAdult }: Pick<Session, 'course' | 'secondAdult'>,
+  ): Promise<void> {
+    await tx.run(
+      'update teaching_session set course = $3, second_adult = $4 where studio_id = $1 and session_id = $2',
+      [tx.studioId, id, JSON.stringify(course), secondAdult],
+    );
+  }
+
   async setState(tx: Tx, id: string, state: SessionState): Promise<void> {
     await tx.run('update teaching_session set state = $3 where studio_id = $1 and session_id = $2', [
       tx.studioId,

@@ -9,6 +9,8 @@ export type SessionEvent =
   | 'close'
   | 'end'
   | 'call_off'
+  /** That it was held was a slip. */
+  | 'undo_end'
   /** The last place was taken; one came free. */
   | 'fill'
   | 'free';
@@ -17,7 +19,7 @@ const SESSIONS: Record<SessionState, Partial<Record<SessionEvent, SessionState>>
   draft: { open: 'open', call_off: 'called_off' },
   open: { close: 'draft', fill: 'full', end: 'run', call_off: 'called_off' },
   full: { free: 'open', end: 'run', call_off: 'called_off' },
-  run: {},
+  run: { undo_end: 'open' },
   called_off: {},
 };
 
@@ -49,6 +51,8 @@ export type SignUpEvent =
   | 'call_off'
   | 'end_attended'
   | 'end_missed'
+  /** What was said of who came is taken back. */
+  | 'undo_end'
   /** Theirs. */
   | 'accept'
   | 'refuse'
@@ -75,8 +79,8 @@ const SIGN_UPS: Record<SignUpState, Partial<Record<SignUpEvent, SignUpState>>> =
     end_attended: 'attended',
     end_missed: 'did_not_come',
   },
-  attended: {},
-  did_not_come: {},
+  attended: { end_missed: 'did_not_come', undo_end: 'signed' },
+  did_not_come: { end_attended: 'attended', undo_end: 'signed' },
   declined: {},
   withdrawn: {},
   lapsed: {},

@@ -13,7 +13,9 @@ import type { FieldProblem } from '../platform/problems.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import type { OwnAfter } from './after-views.service.js';
 import { hasAgreed, type SafetyWording } from './safety.calc.js';
+import { AfterTheDay } from './student-after.pages.js';
 import { leaving, type SignUpState } from './states.calc.js';
 import type { Student } from './teaching.schemas.js';
 import type { OwnView } from './views.service.js';
@@ -51,6 +53,8 @@ interface StudentProps {
   view: OwnView;
   safety: SafetyWording;
   sizes: PlateSize[];
+  /** What the day came to; null until it is written down. */
+  after: OwnAfter | null;
   begun: boolean;
   formToken: string;
   path: string;
@@ -83,6 +87,7 @@ export function StudentPage(props: StudentProps) {
           </Form>
         </Card>
       )}
+      {props.after && <AfterTheDay after={props.after} sizes={sizes} />}
       <Card title="The day">
         <Facts
           items={[

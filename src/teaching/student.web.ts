@@ -134,12 +134,12 @@ export class StudentWeb {
     status: number,
   ): Promise<string> {
     const { studio, formToken } = await this.visits.visitor(slug, request, reply);
-    const { safety, sizes, ...view } = await this.views.behindLink(studio.id, token);
+    const { safety, sizes, after, ...view } = await this.views.behindLink(studio.id, token);
     const begun = view.day !== null && this.views.begun(view.day.place);
     const path = `/s/${slug}/student/${token}`;
     return page(
       reply,
-      StudentPage({ studio, view, safety, sizes, begun, formToken, path, ...shown }),
+      StudentPage({ studio, view, safety, sizes, after, begun, formToken, path, ...shown }),
       status,
     );
   }

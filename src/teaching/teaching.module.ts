@@ -6,9 +6,13 @@ import { RoomModule } from '../room/room.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { AfterService } from './after.service.js';
+import { AfterViews } from './after-views.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
+import { TeachingDecisions } from './decisions.service.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
+import { SheetsService } from './sheets.service.js';
 import { StudentWeb } from './student.web.js';
 import { TeachingRequestsService } from './requests.service.js';
 import { SeatsService } from './seats.service.js';
@@ -31,9 +35,13 @@ import { TeachingViews } from './views.service.js';
   ],
   controllers: [TeachingController, TeachingWeb, StudentWeb],
   providers: [
+    AfterService,
+    AfterViews,
+    TeachingDecisions,
     TeachingChanges,
     SeatsService,
     SessionsService,
+    SheetsService,
     SignUpsService,
     OwnSignUpService,
     DayShelfService,
@@ -42,10 +50,13 @@ import { TeachingViews } from './views.service.js';
     TeachingViews,
   ],
   exports: [
+    AfterService,
+    TeachingDecisions,
     TeachingChanges,
     TeachingViews,
     SeatsService,
     SessionsService,
+    SheetsService,
     SignUpsService,
     OwnSignUpService,
     DayShelfService,

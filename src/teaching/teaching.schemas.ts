@@ -29,6 +29,7 @@ export const sessionRow = z.object({
   decide_on: plainDate,
   private: z.boolean(),
   second_adult: z.string(),
+  goes_ahead_at: instant.nullable(),
 });
 type SessionRow = z.output<typeof sessionRow>;
 
@@ -47,6 +48,8 @@ export interface Session {
   /** One-to-one teaching: on no public page. */
   private: boolean;
   secondAdult: string;
+  /** When the owner decided that it is held, whoever comes; null where nobody did. */
+  goesAheadAt: SessionRow['goes_ahead_at'];
 }
 export const toSession = (row: SessionRow): Session => ({
   id: row.session_id,
@@ -60,6 +63,7 @@ export const toSession = (row: SessionRow): Session => ({
   decideOn: row.decide_on,
   private: row.private,
   secondAdult: row.second_adult,
+  goesAheadAt: row.goes_ahead_at,
 });
 
 export const DEPOSITS = ['none', 'due', 'received'] as const;

@@ -16,6 +16,7 @@ import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { AfterViews, type OwnAfter } from './after-views.service.js';
 import type { Course } from './course.schemas.js';
 import { holdingSafety, type SafetyWording } from './safety.calc.js';
 import { type DayOnShelf, DayShelfService } from './day-shelf.service.js';
@@ -69,6 +70,7 @@ export class TeachingViews {
     private readonly stock: StockService,
     private readonly waiting: WaitingService,
     private readonly shelf: DayShelfService,
+    private readonly after: AfterViews,
   ) {}
 
   /** The days to come that people can sign up or wait for, and what is taught one to one. */
@@ -155,13 +157,14 @@ export class TeachingViews {
   async behindLink(
     studioId: string,
     token: string,
-  ): Promise<OwnView & { safety: SafetyWording; sizes: PlateSize[] }> {
+  ): Promise<OwnView & { safety: SafetyWording; sizes: PlateSize[]; after: OwnAfter | null }> {
     return this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.open(tx, 'place', token);
       const view = await this.own(tx, link.subjectId);
       if (!view) throw new AppError('not_found', 'This link is not known here.');
       const safety = holdingSafety(await this.sessions.wordings(tx));
-      return { ...view, safety, sizes: await this.stock.plateSizes(tx) };
+      const after = await this.after.own(tx, view);
+      return { ...view, safety, sizes: await this.stock.plateSizes(tx), after };
     });
   }
 

@@ -2,6 +2,7 @@
 import type { Temporal } from 'temporal-polyfill';
 import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
+import type { Attendance } from './after.schemas.js';
 import type { Course, CoursePlates, Where } from './course.schemas.js';
 import type { Experience } from './estimate.calc.js';
 import type { SessionState, SignUpState } from './states.calc.js';
@@ -18,6 +19,12 @@ export const EXPERIENCE_WORDS: Record<Experience, string> = {
   none: 'Has never poured a plate',
   some: 'Has poured some plates, or taken a class',
   practised: 'Makes plates of their own',
+};
+
+export const ATTENDANCE_WORDS: Record<Attendance, string> = {
+  present: 'Was there',
+  late: 'Came late',
+  did_not_come: 'Did not come',
 };
 
 export const SESSION_WORDS: Record<SessionState, string> = {

@@ -142,6 +142,114 @@ END)
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
 
+table briefing
+ studio_id uuid not null
+ session_id uuid not null
+ emergency_number text not null default ''::text
+ hospital text not null default ''::text
+ eyewash text not null default ''::text
+ teacher text not null default ''::text
+ youngest integer
+ saved_at timestamp with time zone not null
+ constraint briefing_emergency_number_check CHECK ((length(emergency_number) <= 40))
+ constraint briefing_eyewash_check CHECK ((length(eyewash) <= 200))
+ constraint briefing_hospital_check CHECK ((length(hospital) <= 200))
+ constraint briefing_teacher_check CHECK ((length(teacher) <= 200))
+ constraint briefing_youngest_check CHECK (((youngest >= 0) AND (youngest <= 120)))
+ constraint briefing_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES teaching_session(studio_id, session_id)
+ constraint briefing_pkey PRIMARY KEY (studio_id, session_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table class_attendance
+ studio_id uuid not null
+ student_id uuid not null
+ session_id uuid not null
+ how text not null
+ constraint class_attendance_how_check CHECK ((how = ANY (ARRAY['present'::text, 'late'::text, 'did_not_come'::text])))
+ constraint class_attendance_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES class_record(studio_id, session_id) ON DELETE CASCADE
+ constraint class_attendance_studio_id_student_id_fkey FOREIGN KEY (studio_id, student_id) REFERENCES student(studio_id, student_id)
+ constraint class_attendance_pkey PRIMARY KEY (studio_id, student_id)
+ CREATE INDEX class_attendance_session ON public.class_attendance USING btree (studio_id, session_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table class_held
+ studio_id uuid not null
+ session_id uuid not null
+ holder uuid not null
+ lot_id uuid not null
+ quantity bigint not null
+ constraint class_held_quantity_check CHECK ((quantity > 0))
+ constraint class_held_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint class_held_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES class_record(studio_id, session_id) ON DELETE CASCADE
+ constraint class_held_pkey PRIMARY KEY (studio_id, session_id, holder, lot_id)
+ CREATE INDEX class_held_lot ON public.class_held USING btree (studio_id, lot_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table class_record
+ studio_id uuid not null
+ session_id uuid not null
+ day date not null
+ moves_stock boolean not null
+ note text not null default ''::text
+ written_at timestamp with time zone not null
+ constraint class_record_note_check CHECK ((length(note) <= 1000))
+ constraint class_record_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES teaching_session(studio_id, session_id)
+ constraint class_record_pkey PRIMARY KEY (studio_id, session_id)
+ CREATE INDEX class_record_day ON public.class_record USING btree (studio_id, day)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table class_tries
+ studio_id uuid not null
+ session_id uuid not null
+ maker uuid not null
+ plate_size_id uuid not null
+ tries integer not null
+ keepers integer not null
+ constraint class_tries_check CHECK (((keepers >= 0) AND (keepers <= tries)))
+ constraint class_tries_tries_check CHECK (((tries >= 0) AND (tries <= 1000)))
+ constraint class_tries_studio_id_plate_size_id_fkey FOREIGN KEY (studio_id, plate_size_id) REFERENCES plate_size(studio_id, plate_size_id)
+ constraint class_tries_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES class_record(studio_id, session_id) ON DELETE CASCADE
+ constraint class_tries_pkey PRIMARY KEY (studio_id, session_id, maker, plate_size_id)
+ CREATE INDEX class_tries_size ON public.class_tries USING btree (studio_id, plate_size_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table class_use
+ studio_id uuid not null
+ session_id uuid not null
+ what text not null
+ quantity bigint not null
+ constraint class_use_quantity_check CHECK ((quantity >= 0))
+ constraint class_use_what_check CHECK ((what = ANY (ARRAY['collodion'::text, 'developer'::text, 'fixer'::text, 'varnish'::text, 'silver'::text])))
+ constraint class_use_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES class_record(studio_id, session_id) ON DELETE CASCADE
+ constraint class_use_pkey PRIMARY KEY (studio_id, session_id, what)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table class_used
+ studio_id uuid not null
+ session_id uuid not null
+ lot_id uuid not null
+ quantity bigint not null
+ constraint class_used_quantity_check CHECK ((quantity > 0))
+ constraint class_used_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
+ constraint class_used_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES class_record(studio_id, session_id) ON DELETE CASCADE
+ constraint class_used_pkey PRIMARY KEY (studio_id, session_id, lot_id)
+ CREATE INDEX class_used_lot ON public.class_used USING btree (studio_id, lot_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table closure
  studio_id uuid not null
  closure_id uuid not null
@@ -1550,6 +1658,7 @@ table teaching_session
  private boolean not null default false
  second_adult text not null default ''::text
  made_at timestamp with time zone not null
+ goes_ahead_at timestamp with time zone
  constraint teaching_session_check CHECK (("least" <= places))
  constraint teaching_session_least_check CHECK (("least" >= 1))
  constraint teaching_session_never_overfull CHECK (((taken >= 0) AND (taken <= places)))

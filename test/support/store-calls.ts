@@ -36,6 +36,8 @@ import { StockStore } from '../../src/stock/stock.store.js';
 import { SuppliersStore } from '../../src/stock/suppliers.store.js';
 import { StudiosStore } from '../../src/studios/studios.store.js';
 import { VouchersStore } from '../../src/vouchers/vouchers.store.js';
+import { AfterStore } from '../../src/teaching/after.store.js';
+import { BriefingStore } from '../../src/teaching/briefing.store.js';
 import { SessionsStore } from '../../src/teaching/sessions.store.js';
 import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
@@ -65,7 +67,7 @@ export interface Belongings {
   bathId: string;
   mailId: string;
   mailTo: string;
-  learning: { sessionId: string; signUpId: string; waiting: string };
+  learning: { sessionId: string; signUpId: string; waiting: string; day: Temporal.PlainDate };
 }
 
 const FAR = {
@@ -234,6 +236,13 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SignUpsStore.countTurn': (tx, { learning }) => new SignUpsStore().countTurn(tx, learning.signUpId),
   'SignUpsStore.setState': (tx, { learning }) =>
     new SignUpsStore().setState(tx, learning.signUpId, 'signed', 'attended', { at: FAR.future }),
+  'AfterStore.of': (tx, { learning }) => new AfterStore().of(tx, learning.sessionId),
+  'AfterStore.onDay': (tx, { learning }) => new AfterStore().onDay(tx, learning.day),
+  'AfterStore.held': (tx, { learning }) => new AfterStore().held(tx, learning.sessionId),
+  'AfterStore.used': (tx, { learning }) => new AfterStore().used(tx, learning.sessionId),
+  'BriefingStore.of': (tx, { learning }) => new BriefingStore().of(tx, learning.sessionId),
+  'BriefingStore.latest': (tx) => new BriefingStore().latest(tx),
+  'SessionsStore.undecided': (tx) => new SessionsStore().undecided(tx, LATE, FAR.past),
   'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
   'WaitingStore.byId': async (tx) => {
     const [offer] = await new WaitingStore().unanswered(tx);

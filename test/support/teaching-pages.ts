@@ -1,5 +1,6 @@
 // The pages of teaching in the states that look different, and what fills them.
 import type { Page } from 'playwright-core';
+import { Temporal } from 'temporal-polyfill';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
 import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
@@ -7,7 +8,7 @@ import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import type { PageState } from './every-page.js';
 import type { TestHouse } from './house.js';
 import type { TestStudio } from './studio.js';
-import { signUp, signUpOf, teachingDay } from './teaching.js';
+import { agreeToAll, signUp, signUpOf, teachingDay, writtenDown } from './teaching.js';
 
 /** Where things of teaching are: paths. */
 export interface TeachingPlaces {
@@ -19,6 +20,10 @@ export interface TeachingPlaces {
   /** The page of two students with a place, and of one with an offer. */
   student: string;
   offeredStudent: string;
+  /** A day whose one student has agreed to everything: its sheet can be printed. */
+  sheetDay: string;
+  /** The page of somebody who was at a day that is written down. */
+  studentAfter: string;
 }
 
 const DESK = '/s/:slug/desk/teaching';
@@ -47,6 +52,12 @@ export const TEACHING_PAGES: PageState[] = [
     is: 'with an offer',
     as: 'visitor',
     path: ({ offeredStudent }) => offeredStudent,
+  },
+  {
+    route: '/s/:slug/student/:token',
+    is: 'after the day',
+    as: 'visitor',
+    path: ({ studentAfter }) => studentAfter,
   },
   ...(['owner', 'assistant'] as const).map((as) => ({
     route: DESK,
@@ -80,6 +91,40 @@ export const TEACHING_PAGES: PageState[] = [
     },
   },
   {
+    route: `${DESK}/:id/sheet`,
+    is: 'refused',
+    as: 'owner',
+    path: ({ teachingDay: day }) => `${day}/sheet`,
+  },
+  ...(['owner', 'assistant'] as const).map((as) => ({
+    route: `${DESK}/:id/sheet`,
+    is: `printed, for the ${as}`,
+    as,
+    path: ({ sheetDay }: { sheetDay: string }) => `${sheetDay}/sheet`,
+  })),
+  {
+    route: `${DESK}/:id/briefing`,
+    is: 'with an age that is none',
+    as: 'owner',
+    path: ({ sheetDay }) => `${sheetDay}/briefing`,
+    act: async (page) => {
+      await page.getByLabel('Age of the youngest').fill('old');
+      await press('Save')(page);
+    },
+    wrong: true,
+  },
+  {
+    route: `${DESK}/:id/after`,
+    is: 'with plates kept that were not made',
+    as: 'assistant',
+    path: ({ teachingDay: day }) => `${day}/after`,
+    act: async (page) => {
+      await page.getByLabel('Of these kept').first().fill('3');
+      await press('Write it down')(page);
+    },
+    wrong: true,
+  },
+  {
     route: `${DESK}/templates/new`,
     is: 'not filled yet',
     as: 'owner',
@@ -110,6 +155,19 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
   await house.app.get(TeachingRequestsService).offer(studio.id, studio.owner, waiting.signUpId);
   for (const day of ['2027-02-10', '2027-02-17'])
     await service.askOneToOne(studio.id, templateId, { ...signUpOf(), day }, new SystemRandom().id());
+  const sheet = await teachingDay(house, studio, { start: '2027-02-24T10:00' });
+  const agreed = await signUp(house, studio, sheet.sessionId, { students: [{ name: 'Eve Marsh' }] });
+  await agreeToAll(house, studio, agreed.token);
+  const past = await teachingDay(house, studio, { start: '2027-03-03T10:00' });
+  const came = await signUp(house, studio, past.sessionId, { name: 'Fay Marsh' });
+  const day = Temporal.PlainDate.from('2027-03-03');
+  await writtenDown(house, studio, { ...past, signUpId: came.signUpId, day });
+  await house.db.inStudio(studio.id, (tx) =>
+    tx.run(`update sign_up set state = 'attended' where studio_id = $1 and sign_up_id = $2`, [
+      tx.studioId,
+      came.signUpId,
+    ]),
+  );
   await house.work();
   const home = `/s/${studio.slug}`;
   return {
@@ -119,5 +177,7 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
     template: `${home}/desk/teaching/templates/${templateId}`,
     student: `${home}/student/${token}`,
     offeredStudent: `${home}/student/${waiting.token}`,
+    studentAfter: `${home}/student/${came.token}`,
+    sheetDay: `${home}/desk/teaching/${sheet.sessionId}`,
   };
 }

@@ -2,8 +2,13 @@
 import { Temporal } from 'temporal-polyfill';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
+import { AfterStore } from '../../src/teaching/after.store.js';
+import { BriefingStore } from '../../src/teaching/briefing.store.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
+import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
+import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
+import { TeachingViews } from '../../src/teaching/views.service.js';
 import type { TestHouse } from './house.js';
 import type { TestStudio } from './studio.js';
 
@@ -65,6 +70,20 @@ export const signUp = (
   change: Record<string, unknown> = {},
 ) => house.app.get(SignUpsService).signUp(studio.id, sessionId, signUpOf(change), new SystemRandom().id());
 
+/** Everybody of a sign-up agrees to the first wording of safety, and tells what the day asks. */
+export async function agreeToAll(house: TestHouse, studio: TestStudio, token: string): Promise<void> {
+  const { students, safety } = await house.app.get(TeachingViews).behindLink(studio.id, token);
+  for (const { id, name } of students)
+    await house.app.get(OwnSignUpService).tellDetails(studio.id, token, {
+      studentId: id,
+      gear: { Gloves: 'small' },
+      access: 'A stool, please.',
+      emergencyName: `Una, of ${name}`,
+      emergencyTelephone: '01632 960001',
+      agreesTo: safety.version,
+    });
+}
+
 /** A day with one student and an open offer, one asked for one to one, and a wording of the studio's own. */
 export async function fillTeaching(house: TestHouse, studio: TestStudio) {
   const { sessionId, templateId } = await teachingDay(house, studio, { most: 2 });
@@ -77,5 +96,30 @@ export async function fillTeaching(house: TestHouse, studio: TestStudio) {
   await house.app.get(SignUpsService).askOneToOne(studio.id, templateId, asked, new SystemRandom().id());
   await house.app.get(SessionsService).saveSafety(studio.id, studio.owner, 'Goggles on.');
   await house.app.get(TeachingRequestsService).noteDeposit(studio.id, studio.owner, signUpId, 'received');
-  return { sessionId, signUpId, waiting };
+  const day = Temporal.PlainDate.from(TEACHING_START.slice(0, 10));
+  await writtenDown(house, studio, { sessionId, signUpId, day });
+  return { sessionId, signUpId, waiting, day };
+}
+
+/** Rows of all that is kept of a day afterwards and for its sheet, as if it had been held. */
+export async function writtenDown(
+  house: TestHouse,
+  studio: TestStudio,
+  { sessionId, signUpId, day }: { sessionId: string; signUpId: string; day: Temporal.PlainDate },
+): Promise<void> {
+  const [store, briefings] = [new AfterStore(), new BriefingStore()];
+  const at = house.clock.now();
+  await house.db.inStudio(studio.id, async (tx) => {
+    const [one] = await new SignUpsStore().students(tx, [signUpId]);
+    const maker = one?.id ?? '';
+    const bottle = { lotId: studio.lots.collodion, quantity: 1n };
+    const plates = [{ maker, plateSizeId: studio.sizes.half.id, tries: 2, keepers: 1 }];
+    const attendance = new Map([[maker, 'present' as const]]);
+    const told = { plates, attendance, used: { collodion: 1n }, note: '' };
+    await store.save(tx, { ...told, sessionId, day, movesStock: true, writtenAt: at });
+    await store.insertHeld(tx, sessionId, [{ ...bottle, holder: maker }]);
+    await store.setUsed(tx, sessionId, [bottle]);
+    const said = { emergencyNumber: '999', hospital: 'Whitby', eyewash: 'By the sink', teacher: 'Wren' };
+    await briefings.save(tx, sessionId, { ...said, youngest: 18 }, at);
+  });
 }

@@ -30,7 +30,7 @@ import type { UsedNow } from './used.service.js';
 
 const DAYS_SHOWN = 30;
 export const MAKER_WORDS: Record<Maker, string> = { sittings: 'Of sittings', beginners: 'Of learners' };
-const USED_WORDS: Record<Used, string> = {
+export const USED_WORDS: Record<Used, string> = {
   collodion: 'Collodion',
   developer: 'Developer',
   fixer: 'Fixer',

@@ -62,8 +62,8 @@ function readPlates(sent: Sent, { id, widthMm, heightMm }: PlateSize, refuse: Re
   return null;
 }
 
-/** A number alone is millilitres, of silver grams; a unit may be written. */
-function readAmount(sent: Sent, what: Used, refuse: Refuse): bigint | null {
+/** A number alone is millilitres, of silver grams; a unit may be written. Null where nothing is. */
+export function readAmount(sent: Sent, what: Used, refuse: Refuse): bigint | null {
   const typed = textOf(sent[what]);
   if (typed === '') return null;
   const unit = USED_UNITS[what];
@@ -73,5 +73,5 @@ function readAmount(sent: Sent, what: Used, refuse: Refuse): bigint | null {
   return null;
 }
 
-const textOf = (value: unknown): string =>
+export const textOf = (value: unknown): string =>
   typeof value === 'string' ? value.replace(/[^\P{Cc}\n\t]/gu, '').trim() : '';

@@ -32,6 +32,7 @@ export const SESSION_DONE = new Map<unknown, Notice>([
   ['open', { tone: 'good', text: 'People can sign up now.' }],
   ['close', { tone: 'good', text: 'It is a draft again.' }],
   ['call-off', { tone: 'good', text: 'The day is called off, and everybody is told.' }],
+  ['go-ahead', { tone: 'good', text: 'It goes ahead. You are not asked again.' }],
   ['end', { tone: 'good', text: 'The day is held. Whom to ring in an emergency is erased.' }],
   ['changed', { tone: 'good', text: 'It is changed, and whom it touches is told.' }],
   ['offered', { tone: 'good', text: 'The places are offered, and held until the offer runs out.' }],
@@ -67,6 +68,7 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
       <p class="lead">
         {whenInWords(place)} <Tag>{SESSION_WORDS[session.state]}</Tag>
       </p>
+      <Ways {...{ own, owner, begun: found.begun, session }} />
       <TheDay session={session} place={place} />
       <OnTheShelf {...{ shelf, sizes, session }} left={session.places - session.taken} />
       {owner && may('open') && (
@@ -81,6 +83,24 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
       ))}
       {owner && <Acts {...{ found, own, form, sent }} />}
     </DeskPage>
+  );
+}
+
+/** The other pages of a day. */
+function Ways({
+  own,
+  owner,
+  begun,
+  session,
+}: Pick<Found, 'begun' | 'session'> & { own: string; owner: boolean }) {
+  return (
+    <p class="actions">
+      <a href={`${own}/sheet`}>The sheet to print</a>
+      {owner && stands(session.state) && <a href={`${own}/briefing`}>Help and names for the sheet</a>}
+      {begun && session.state !== 'draft' && session.state !== 'called_off' && (
+        <a href={`${own}/after`}>What the day came to</a>
+      )}
+    </p>
   );
 }
 
@@ -150,13 +170,18 @@ function OneSignUp({ view: { signUp, contact, students }, base, visit, owner, sa
   );
 }
 
+const leastInWords = ({ least, taken, decideOn, goesAheadAt }: Found['session']): string =>
+  goesAheadAt
+    ? `${least}; you decided that it goes ahead`
+    : `${least}, ${taken >= least ? 'reached' : 'not reached'}; decide by ${dayInWords(decideOn)}`;
+
 function TheDay({ session, place }: Pick<Found, 'session' | 'place'>) {
   return (
     <Card title="The day">
       <Facts
         items={[
           { term: 'Places', detail: `${session.taken} of ${session.places} taken` },
-          { term: 'Least number', detail: `${session.least}; decide by ${dayInWords(session.decideOn)}` },
+          { term: 'Least number', detail: leastInWords(session) },
           { term: 'Second adult', detail: session.secondAdult || 'not named' },
         ]}
       />
@@ -194,6 +219,11 @@ function Acts({ found, own, form, sent }: ActsProps) {
           <Button kind="quiet">Copy as a draft</Button>
         </Form>
       </Card>
+      {may('end') && !begun && !session.goesAheadAt && (
+        <Form action={`${own}/go-ahead`} {...form('go-ahead')}>
+          <Button kind="quiet">It goes ahead, whoever comes</Button>
+        </Form>
+      )}
       {may('close') && empty && (
         <Form action={`${own}/close`} {...form('close')}>
           <Button kind="quiet">Back to a draft</Button>

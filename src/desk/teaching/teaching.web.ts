@@ -9,6 +9,7 @@ import { readInput } from '../../platform/input.js';
 import { AppError } from '../../platform/problems.js';
 import { TeachingChanges } from '../../teaching/changes.service.js';
 import { atForm, ownNames } from '../../teaching/form-names.calc.js';
+import { TeachingDecisions } from '../../teaching/decisions.service.js';
 import { TeachingRequestsService } from '../../teaching/requests.service.js';
 import { SessionsService } from '../../teaching/sessions.service.js';
 import { dateText, timeText } from '../../teaching/sign-up.schemas.js';
@@ -36,6 +37,7 @@ export class DeskTeachingWeb {
     private readonly sessions: SessionsService,
     private readonly requests: TeachingRequestsService,
     private readonly changes: TeachingChanges,
+    private readonly decisions: TeachingDecisions,
   ) {}
 
   @Get()
@@ -186,6 +188,7 @@ export class DeskTeachingWeb {
     const acts: Record<string, () => Promise<void>> = {
       open: () => this.sessions.open(studioId, who, sessionId),
       close: () => this.sessions.close(studioId, who, sessionId),
+      'go-ahead': () => this.decisions.goAhead(studioId, who, sessionId),
       end: () => this.sessions.end(studioId, who, sessionId),
       'call-off': () => this.sessions.callOff(studioId, who, sessionId, text(body?.message)),
     };

@@ -34,6 +34,10 @@ export function toCourse(fields: Fields): Record<string, unknown> {
       title: text(fields[`parts/${at}/title`]),
       minutes: number(fields[`parts/${at}/minutes`]),
       where: text(fields[`parts/${at}/where`]),
+      work: [fields[`parts/${at}/work`]]
+        .flat()
+        .map(text)
+        .filter((one) => one !== ''),
     })),
     plates: plates('plates'),
     demonstration: plates('demonstration'),
@@ -51,6 +55,9 @@ export function toCourse(fields: Fields): Record<string, unknown> {
   };
 }
 
+const asText = (value: unknown): string =>
+  value === true ? 'yes' : value === false || value === null ? '' : String(value);
+
 /** A course as the form's fields. */
 export function toFields(course: Course): Fields {
   const list = <T extends object>(stem: string, all: readonly T[]) =>
@@ -58,7 +65,7 @@ export function toFields(course: Course): Fields {
       all.flatMap((one, at) =>
         Object.entries(one).map(([name, value]) => [
           `${stem}/${at}/${name}`,
-          value === true ? 'yes' : value === false || value === null ? '' : String(value),
+          Array.isArray(value) ? value : asText(value),
         ]),
       ),
     );

@@ -6,9 +6,10 @@ import { CheckboxGroup, SelectField } from '../../platform/html/kit/choices.js';
 import { Fieldset, Form, NumberField, TextArea, TextField } from '../../platform/html/kit/form.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { Item, PlateSize } from '../../stock/stock.schemas.js';
-import { WHERES } from '../../teaching/course.schemas.js';
+import { WHERES, WORKS } from '../../teaching/course.schemas.js';
 import type { Template } from '../../teaching/teaching.schemas.js';
 import { WHERE_WORDS } from '../../teaching/words.calc.js';
+import { WORK_WORDS } from './sheet-words.calc.js';
 import { DeskPage } from '../frame.pages.js';
 import { type Fields, shownRows } from './template-form.calc.js';
 
@@ -112,6 +113,12 @@ function Parts({ rows }: { rows: number[] }) {
             label="Where"
             empty={null}
             options={WHERES.map((value) => ({ value, label: WHERE_WORDS[value] }))}
+          />
+          <CheckboxGroup
+            name={`parts/${at}/work`}
+            label="What is open, and what burns"
+            options={WORKS.map((value) => ({ value, label: WORK_WORDS[value] }))}
+            optional
           />
         </Fieldset>
       ))}
