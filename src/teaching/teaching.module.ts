@@ -6,6 +6,7 @@ import { RoomModule } from '../room/room.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { TeachingCalendar } from './calendar-days.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
@@ -31,6 +32,7 @@ import { TeachingViews } from './views.service.js';
   ],
   controllers: [TeachingController, TeachingWeb, StudentWeb],
   providers: [
+    TeachingCalendar,
     TeachingChanges,
     SeatsService,
     SessionsService,
@@ -42,6 +44,7 @@ import { TeachingViews } from './views.service.js';
     TeachingViews,
   ],
   exports: [
+    TeachingCalendar,
     TeachingChanges,
     TeachingViews,
     SeatsService,

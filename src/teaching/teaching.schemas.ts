@@ -29,6 +29,10 @@ export const sessionRow = z.object({
   decide_on: plainDate,
   private: z.boolean(),
   second_adult: z.string(),
+  made_at: instant,
+  sequence: z.number(),
+  revised_at: instant.nullable(),
+  opened_at: instant.nullable(),
 });
 type SessionRow = z.output<typeof sessionRow>;
 
@@ -47,6 +51,12 @@ export interface Session {
   /** One-to-one teaching: on no public page. */
   private: boolean;
   secondAdult: string;
+  madeAt: SessionRow['made_at'];
+  /** Of what calendars show of it and of who comes; the room's own counts besides. */
+  sequence: number;
+  revisedAt: SessionRow['made_at'];
+  /** When it was open for the first time; null while only the owner has known it. */
+  openedAt: SessionRow['opened_at'];
 }
 export const toSession = (row: SessionRow): Session => ({
   id: row.session_id,
@@ -60,6 +70,10 @@ export const toSession = (row: SessionRow): Session => ({
   decideOn: row.decide_on,
   private: row.private,
   secondAdult: row.second_adult,
+  madeAt: row.made_at,
+  sequence: row.sequence,
+  revisedAt: row.revised_at ?? row.made_at,
+  openedAt: row.opened_at,
 });
 
 export const DEPOSITS = ['none', 'due', 'received'] as const;
@@ -78,6 +92,8 @@ export const signUpRow = z.object({
   deposit_at: instant.nullable(),
   offers_unanswered: z.number(),
   turns: z.number(),
+  revised_at: instant.nullable(),
+  firm_at: instant.nullable(),
 });
 type SignUpRow = z.output<typeof signUpRow>;
 
@@ -98,6 +114,10 @@ export interface SignUp {
   depositAt: SignUpRow['deposit_at'];
   offersUnanswered: number;
   turns: number;
+  /** When it last took a turn. */
+  revisedAt: SignUpRow['asked_at'];
+  /** When it had a place for the first time; null while calendars have not known it. */
+  firmAt: SignUpRow['firm_at'];
 }
 export const toSignUp = (row: SignUpRow): SignUp => ({
   id: row.sign_up_id,
@@ -114,6 +134,8 @@ export const toSignUp = (row: SignUpRow): SignUp => ({
   depositAt: row.deposit_at,
   offersUnanswered: row.offers_unanswered,
   turns: row.turns,
+  revisedAt: row.revised_at ?? row.asked_at,
+  firmAt: row.firm_at,
 });
 
 export const studentRow = z.object({

@@ -2,7 +2,6 @@
 // day, and how the shelf stands with a day. It changes nothing.
 import { Injectable } from '@nestjs/common';
 import { LinksService } from '../accounts/links.service.js';
-import type { Contact } from '../people/people.schemas.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
@@ -19,24 +18,16 @@ import { WaitingService } from '../waiting/waiting.service.js';
 import type { Course } from './course.schemas.js';
 import { holdingSafety, type SafetyWording } from './safety.calc.js';
 import { type DayOnShelf, DayShelfService } from './day-shelf.service.js';
+import type { DayView, SignUpView } from './day-views.schemas.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { SESSION_STATES } from './states.calc.js';
-import type { Session, SignUp, Student, Template } from './teaching.schemas.js';
+import type { Session, SignUp, Template } from './teaching.schemas.js';
 
 /** Days that are over stay among the owner's for so long. Assumption. */
 const SHOWN_DAYS_BACK = 60;
 
-export interface DayView {
-  session: Session;
-  place: Occupancy;
-}
-
-export interface SignUpView {
-  signUp: SignUp;
-  contact: Contact;
-  students: Student[];
-}
+export type { DayView, SignUpView };
 
 /** A sign-up with the day it is for. */
 export interface OwnView extends SignUpView {
@@ -155,13 +146,15 @@ export class TeachingViews {
   async behindLink(
     studioId: string,
     token: string,
-  ): Promise<OwnView & { safety: SafetyWording; sizes: PlateSize[] }> {
+  ): Promise<OwnView & { safety: SafetyWording; sizes: PlateSize[]; feedToken: string | null }> {
     return this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.open(tx, 'place', token);
       const view = await this.own(tx, link.subjectId);
       if (!view) throw new AppError('not_found', 'This link is not known here.');
       const safety = holdingSafety(await this.sessions.wordings(tx));
-      return { ...view, safety, sizes: await this.stock.plateSizes(tx) };
+      const feed = await this.links.find(tx, 'feed', view.contact.id, 'student');
+      const feedToken = feed && this.links.token(feed);
+      return { ...view, safety, sizes: await this.stock.plateSizes(tx), feedToken };
     });
   }
 

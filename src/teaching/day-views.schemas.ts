@@ -1,0 +1,27 @@
+// Teaching days and sign-ups as they are told: with the place in the room, and with who comes.
+import type { Contact } from '../people/people.schemas.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { Session, SignUp, Student } from './teaching.schemas.js';
+
+export interface DayView {
+  session: Session;
+  place: Occupancy;
+}
+
+export interface SignUpView {
+  signUp: SignUp;
+  contact: Contact;
+  students: Student[];
+}
+
+/** A teaching day with those who come, or may yet. */
+export interface DayWithPeople {
+  session: Session;
+  signUps: SignUpView[];
+}
+
+/** One day of somebody who has, or had, a place. */
+export interface OwnDay extends DayView {
+  signUp: SignUp;
+  students: Student[];
+}
