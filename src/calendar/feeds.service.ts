@@ -4,7 +4,7 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { feedPath, LinksService } from '../accounts/links.service.js';
+import { feedPath, LinksService, PUBLIC_FEED } from '../accounts/links.service.js';
 import { zoneDataVersion } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
@@ -35,9 +35,6 @@ import { TasksService } from './tasks.service.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
 const FORMAT = 2;
-
-/** The file name of the feed that needs no secret. */
-export const PUBLIC_FEED = 'teaching-days';
 
 const NAMES: Record<FeedKind, string> = {
   owner: ': all',

@@ -163,6 +163,7 @@ export class Composing {
 
   /** A place that was given back, or an offer that is over, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
+    if (mail.kind === 'teaching') return this.teaching.isOvertaken(tx, mail);
     const state = { confirmed: 'confirmed', offered: 'offered', 'owner: to telephone': 'offered' }[
       mail.kind as string
     ];
@@ -173,6 +174,7 @@ export class Composing {
 
   /** None for a letter that the studio passes on: its own calendar has the place already. */
   private invitation(mail: MailRow, studio: Studio): Message['invitation'] | null {
+    if (mail.kind === 'teaching') return this.teaching.invitation(mail, studio);
     const method = GIVEN.includes(mail.kind) ? 'REQUEST' : GIVEN_BACK.includes(mail.kind) ? 'CANCEL' : null;
     if (!method) return null;
     const about = sittingLetter.parse(mail.snapshot);

@@ -202,7 +202,7 @@ describe('the calendar link', () => {
     const page = html(
       CalendarPage({
         visit,
-        links: { owner: link('https://studio.example/s/x/calendar/abc.ics'), tasks: null },
+        links: { owner: link('https://studio.example/s/x/calendar/abc.ics'), tasks: null, assistant: null },
       }),
     );
     expect(page).toContain('href="webcal://studio.example/s/x/calendar/abc.ics"');
@@ -215,14 +215,14 @@ describe('the calendar link', () => {
       html(
         CalendarPage({
           visit,
-          links: { owner: link('http://localhost:4180/s/x/calendar/abc.ics'), tasks: null },
+          links: { owner: link('http://localhost:4180/s/x/calendar/abc.ics'), tasks: null, assistant: null },
         }),
       ),
     ).toContain('this computer alone');
   });
 
   it('can be made where there is none', () => {
-    const page = html(CalendarPage({ visit, links: { owner: null, tasks: null } }));
+    const page = html(CalendarPage({ visit, links: { owner: null, tasks: null, assistant: null } }));
     expect(page).toContain(`<form class="form" action="${BASE}/calendar" method="post"`);
     expect(page).toContain('value="token-of-the-form"');
   });
