@@ -151,6 +151,7 @@ export class Composing {
 
   /** A letter as it is printed and posted; null once its page has run out. */
   async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (mail.kind === 'teaching') return this.teaching.onPaper(tx, mail);
     if (!isAboutSitting(mail.kind) || mail.kind.startsWith('owner')) return null;
     const about = sittingLetter.parse(mail.snapshot);
     const link = await this.links.byId(tx, about.linkId);

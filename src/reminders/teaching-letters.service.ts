@@ -11,15 +11,16 @@ import type { Message } from '../platform/mailer.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { partsWithTimes } from '../teaching/words.calc.js';
 import { type OwnView, TeachingViews } from '../teaching/views.service.js';
-import { type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import { type ByHand, type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
+import { isNear } from './teaching-calls.calc.js';
 import { teachingInvitation, teachingLetterIn } from './teaching-letters.calc.js';
 
 /** What the owner hears of as well. */
 const TO_OWNER: TeachingLetter['change'][] = ['asked', 'signed', 'waiting', 'withdrawn', 'released'];
-/** What a letter does to the calendars of who had, or has, a place. */
 /** What is not true any more once the sign-up is in another state. */
 const WHILE_IN: readonly string[] = ['signed', 'offered', 'waiting'];
+/** What a letter does to the calendars of who had, or has, a place. */
 const INVITES: Partial<Record<TeachingLetter['change'], 'REQUEST' | 'CANCEL'>> = {
   signed: 'REQUEST',
   changed: 'REQUEST',
@@ -48,7 +49,8 @@ export class TeachingLetters {
     if (!view || !link) return;
     if (WHILE_IN.includes(change) && view.signUp.state !== change) return;
     const studio = await this.studios.load(tx);
-    const byMail = view.contact.reachBy === 'email';
+    const { reachBy } = view.contact;
+    const byMail = reachBy === 'email';
     const { slug, name, address, email, telephone, lat, lon } = studio;
     const snapshot: TeachingLetter = {
       ...about(view),
@@ -57,7 +59,11 @@ export class TeachingLetters {
       passOn: byMail ? '' : passOn(view),
       linkId: link.id,
     };
-    await this.post(tx, signUpId, sequence, 'teaching', byMail ? view.contact : studio, snapshot);
+    const hand = {
+      byHand: byMail ? ('' as const) : reachBy,
+      telephoneNow: view.offer?.byTelephone === true || this.isTooNear(snapshot),
+    };
+    await this.post(tx, signUpId, sequence, 'teaching', byMail ? view.contact : studio, snapshot, hand);
     if (TO_OWNER.includes(change))
       await this.post(tx, signUpId, sequence, 'owner: teaching', studio, { ...snapshot, passOn: '' });
   }
@@ -96,6 +102,20 @@ export class TeachingLetters {
     return { method, content };
   }
 
+  /** A day that is changed or called off so shortly before that a letter by mail may come too late. */
+  private isTooNear({ change, place }: TeachingLetter): boolean {
+    if (!place || (change !== 'changed' && change !== 'called off')) return false;
+    return isNear(place, null, this.clock.now());
+  }
+
+  /** A letter as it is printed and posted; null once its page has run out. */
+  async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    const told = teachingLetter.parse(mail.snapshot);
+    const link = await this.links.byId(tx, told.linkId);
+    const page = `${this.config.publicUrl}/s/${told.studio.slug}/student`;
+    return link && teachingLetterIn({ ...told, passOn: '' }, `${page}/${this.links.token(link)}`, false);
+  }
+
   private async post(
     tx: Tx,
     aboutId: string,
@@ -103,6 +123,7 @@ export class TeachingLetters {
     kind: 'teaching' | 'owner: teaching',
     to: { name: string; email: string },
     snapshot: TeachingLetter,
+    hand: { byHand: ByHand; telephoneNow: boolean } = { byHand: '', telephoneNow: false },
   ): Promise<void> {
     const id = this.random.id();
     const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
@@ -116,8 +137,7 @@ export class TeachingLetters {
       snapshot,
       messageId,
     };
-    const mail = { ...row, byHand: '' as const, telephoneNow: false };
-    if (await this.store.insert(tx, mail, this.clock.now()))
+    if (await this.store.insert(tx, { ...row, ...hand }, this.clock.now()))
       await this.jobs.enqueue(tx, 'mail.send', { mailId: id }, { key: id });
   }
 }

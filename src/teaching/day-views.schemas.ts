@@ -1,6 +1,8 @@
 // Teaching days and sign-ups as they are told: with the place in the room, and with who comes.
 import type { Contact } from '../people/people.schemas.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { Offer } from '../waiting/offers.schemas.js';
+import type { Course } from './course.schemas.js';
 import type { Session, SignUp, Student } from './teaching.schemas.js';
 
 export interface DayView {
@@ -24,4 +26,12 @@ export interface DayWithPeople {
 export interface OwnDay extends DayView {
   signUp: SignUp;
   students: Student[];
+}
+
+/** A sign-up with the day it is for. */
+export interface OwnView extends SignUpView {
+  course: Course;
+  day: DayView | null;
+  /** The offer that can be answered now. */
+  offer: Offer | null;
 }

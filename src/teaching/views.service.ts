@@ -13,12 +13,10 @@ import { RoomService } from '../room/room.service.js';
 import type { Item, PlateSize } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
-import type { Offer } from '../waiting/offers.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
-import type { Course } from './course.schemas.js';
 import { holdingSafety, type SafetyWording } from './safety.calc.js';
 import { type DayOnShelf, DayShelfService } from './day-shelf.service.js';
-import type { DayView, SignUpView } from './day-views.schemas.js';
+import type { DayView, OwnView, SignUpView } from './day-views.schemas.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { SESSION_STATES } from './states.calc.js';
@@ -27,15 +25,7 @@ import type { Session, SignUp, Template } from './teaching.schemas.js';
 /** Days that are over stay among the owner's for so long. Assumption. */
 const SHOWN_DAYS_BACK = 60;
 
-export type { DayView, SignUpView };
-
-/** A sign-up with the day it is for. */
-export interface OwnView extends SignUpView {
-  course: Course;
-  day: DayView | null;
-  /** The offer that can be answered now. */
-  offer: Offer | null;
-}
+export type { DayView, OwnView, SignUpView };
 
 export interface SessionView extends DayView {
   /** Its hour has come. */
@@ -160,17 +150,28 @@ export class TeachingViews {
 
   /** A sign-up with its day, or null. */
   async own(tx: Tx, signUpId: string): Promise<OwnView | null> {
-    const signUp = await this.signUps.byId(tx, signUpId);
-    const [view] = signUp ? await this.views(tx, [signUp]) : [];
-    if (!signUp || !view) return null;
-    const session = signUp.sessionId && (await this.sessions.byId(tx, signUp.sessionId, false));
-    const [day = null] = session ? await this.withPlaces(tx, [session]) : [];
-    const templates = day ? [] : await this.sessions.templates(tx);
-    const course = day?.session.course ?? templates.find(({ id }) => id === signUp.templateId)?.course;
-    if (!course) return null;
-    const offer = signUp.state === 'offered' ? await this.waiting.openFor(tx, signUp.id) : null;
-    const live = offer && offer.expiresAt.epochMilliseconds > this.clock.now().epochMilliseconds;
-    return { ...view, course, day, offer: live ? offer : null };
+    return (await this.owns(tx, [signUpId])).get(signUpId) ?? null;
+  }
+
+  /** Some sign-ups with their days, by id. The same number of statements however many. */
+  async owns(tx: Tx, signUpIds: string[]): Promise<Map<string, OwnView>> {
+    if (signUpIds.length === 0) return new Map();
+    const signUps = await this.signUps.byIds(tx, signUpIds);
+    const ids = signUps.flatMap(({ sessionId }) => sessionId ?? []);
+    const days = await this.withPlaces(tx, await this.sessions.byIds(tx, ids));
+    const templates = signUps.length === ids.length ? [] : await this.sessions.templates(tx);
+    const now = this.clock.now().epochMilliseconds;
+    const offers = await this.waiting.unanswered(tx, signUpIds);
+    return new Map(
+      (await this.views(tx, signUps)).flatMap((view): [string, OwnView][] => {
+        const { signUp } = view;
+        const day = days.find(({ session }) => session.id === signUp.sessionId) ?? null;
+        const course = day?.session.course ?? templates.find(({ id }) => id === signUp.templateId)?.course;
+        const open = signUp.state === 'offered' ? offers.find(({ forId }) => forId === signUp.id) : undefined;
+        const offer = open && open.expiresAt.epochMilliseconds > now ? open : null;
+        return course ? [[signUp.id, { ...view, course, day, offer }]] : [];
+      }),
+    );
   }
 
   begun(place: Occupancy): boolean {

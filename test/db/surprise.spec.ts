@@ -47,9 +47,7 @@ const entry = async (sittingId: string) =>
 const isToThem = ({ to, subject }: { to: { address: string }; subject: string }) =>
   to.address === REACH.email.email || subject.startsWith('To pass on');
 const onPaper = async (sittingId: string) =>
-  (await house.app.get(TelephoneService).letters(studio.id)).filter(
-    (one) => one.entry.view.sitting.id === sittingId,
-  );
+  (await house.app.get(TelephoneService).letters(studio.id)).filter((one) => one.mail.about_id === sittingId);
 
 describe.each(['email', 'telephone', 'letter'] as const)('a surprise for somebody reached by %s', (reach) => {
   it.each(TO_THEM)(

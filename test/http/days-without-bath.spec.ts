@@ -53,7 +53,9 @@ it('is told on every page once all baths are retired, and no more when one works
   expect(front).toMatch(
     /The shelf, today .*No bath for Friday 4 December 2026 not ready ?\. As things stand every bath is retired/,
   );
-  expect(front).toMatch(/Who comes next .*Confirmed sittings, the next first .*Linnea Harrow .*every bath is retired/);
+  expect(front).toMatch(
+    /Who comes next .*Confirmed sittings, the next first .*Linnea Harrow .*every bath is retired/,
+  );
   expect(front).not.toContain('the shelf wants nothing');
   expect(confirmed).toMatch(/From the shelf .*Silver bath .*every bath is retired/);
   expect(asked).toMatch(/Friday 11 December .*every bath is retired/);
