@@ -1,6 +1,7 @@
 // Teaching days and sign-ups as they are told: with the place in the room, and with who comes.
 import type { Contact } from '../people/people.schemas.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { TouchedReason } from '../room/preview.calc.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import type { Course } from './course.schemas.js';
 import type { Session, SignUp, Student } from './teaching.schemas.js';
@@ -34,4 +35,13 @@ export interface OwnView extends SignUpView {
   day: DayView | null;
   /** The offer that can be answered now. */
   offer: Offer | null;
+}
+
+export interface TeachingToDecide {
+  /** One-to-one teaching asked for, the oldest first. */
+  asked: OwnView[];
+  /** The first on the list of a day, for whom there are places. */
+  toOffer: OwnView[];
+  /** Days that lie under a closure, without the owner, or lost the room; the next first. */
+  toMove: { day: DayView; reason: TouchedReason | 'clash' }[];
 }

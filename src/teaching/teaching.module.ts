@@ -18,6 +18,7 @@ import { SignUpsService } from './sign-ups.service.js';
 import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
 import { TeachingWeb } from './teaching.web.js';
+import { TeachingDecisions } from './to-decide.service.js';
 import { TeachingViews } from './views.service.js';
 
 @Module({
@@ -33,6 +34,7 @@ import { TeachingViews } from './views.service.js';
   controllers: [TeachingController, TeachingWeb, StudentWeb],
   providers: [
     TeachingCalendar,
+    TeachingDecisions,
     TeachingChanges,
     SeatsService,
     SessionsService,
@@ -45,6 +47,7 @@ import { TeachingViews } from './views.service.js';
   ],
   exports: [
     TeachingCalendar,
+    TeachingDecisions,
     TeachingChanges,
     TeachingViews,
     SeatsService,
