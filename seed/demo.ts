@@ -56,6 +56,9 @@ ${STUDIO.name} is open.
 
   Owner's calendar   ${links.ownerFeed}
   Sitter's calendar  ${links.sitterFeed}
+  Student's calendar ${links.studentFeed}
+  For the assistant  ${links.assistantFeed}
+  Teaching days      ${links.workshopsFeed}
   Mail goes to       ${links.mailFolder}
 
 All links are in ${file}. Ctrl-C closes; the data stays.`);

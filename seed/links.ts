@@ -1,7 +1,7 @@
 // The doors of the demo, to print and to keep in demo-links.json.
 import type { INestApplicationContext } from '@nestjs/common';
 import { AccountsService } from '../src/accounts/accounts.service.js';
-import { feedPath, LinksService } from '../src/accounts/links.service.js';
+import { feedPath, LinksService, PUBLIC_FEED } from '../src/accounts/links.service.js';
 import type { Platform } from '../src/platform/platform.module.js';
 import { SittingViews } from '../src/sittings/views.service.js';
 import { StudiosService } from '../src/studios/studios.service.js';
@@ -21,6 +21,9 @@ export interface DemoLinks {
   studentPage: string;
   ownerFeed: string;
   sitterFeed: string;
+  assistantFeed: string;
+  studentFeed: string;
+  workshopsFeed: string;
   mailFolder: string;
 }
 
@@ -45,7 +48,11 @@ export async function demoLinks(
     const ownerFeed = await links.find(tx, 'feed', owner.id, 'owner');
     const sitterFeed = await links.find(tx, 'feed', sitter.contact.id, 'sitter');
     const student = await links.find(tx, 'place', signUpId);
-    if (!place || !ownerFeed || !sitterFeed || !student) throw new Error('The demo lacks a link.');
+    const assistantFeed = await links.ensure(tx, 'feed', owner.id, 'assistant');
+    const signUp = await app.get(TeachingViews).own(tx, signUpId);
+    const studentFeed = signUp && (await links.ensure(tx, 'feed', signUp.contact.id, 'student'));
+    if (!place || !ownerFeed || !sitterFeed || !student || !studentFeed)
+      throw new Error('The demo lacks a link.');
     return {
       base,
       publicPage: home,
@@ -55,6 +62,9 @@ export async function demoLinks(
       studentPage: `${home}/student/${links.token(student)}`,
       ownerFeed: `${base}${feedPath(STUDIO.slug, links.token(ownerFeed))}`,
       sitterFeed: `${base}${feedPath(STUDIO.slug, links.token(sitterFeed))}`,
+      assistantFeed: `${base}${feedPath(STUDIO.slug, links.token(assistantFeed))}`,
+      studentFeed: `${base}${feedPath(STUDIO.slug, links.token(studentFeed))}`,
+      workshopsFeed: `${base}${feedPath(STUDIO.slug, PUBLIC_FEED)}`,
       mailFolder,
     };
   });

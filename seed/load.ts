@@ -114,6 +114,7 @@ async function found(
     await app.get(AccountsService).create(tx, ASSISTANT);
     await app.get(LinksService).ensure(tx, 'feed', owner.id, 'owner');
     await app.get(LinksService).ensure(tx, 'feed', owner.id, 'tasks');
+    await app.get(LinksService).ensure(tx, 'feed', owner.id, 'assistant');
     const room = app.get(RoomService);
     const effectiveFrom = today.subtract({ weeks: HISTORY_WEEKS });
     await room.enterRhythm(tx, { ...RHYTHM, effectiveFrom, effectiveUntil: null });

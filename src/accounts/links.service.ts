@@ -112,5 +112,8 @@ export class LinksService {
   }
 }
 
+/** In a secret's place in the address of the one feed that needs none. */
+export const PUBLIC_FEED = 'teaching-days';
+
 /** Where a feed with this secret is fetched. */
 export const feedPath = (slug: string, token: string) => `/s/${slug}/calendar/${token}.ics`;

@@ -4,15 +4,17 @@ import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
+import { TeachingModule } from '../teaching/teaching.module.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
 import { FeedsWeb } from './feeds.web.js';
+import { TeachingFeeds } from './teaching-feeds.service.js';
 import { TasksService } from './tasks.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule, RoomModule, StockModule, SittingsModule],
+  imports: [StudiosModule, AccountsModule, RoomModule, StockModule, SittingsModule, TeachingModule],
   controllers: [FeedsWeb],
-  providers: [FeedsService, FeedFetches, TasksService],
+  providers: [FeedsService, FeedFetches, TasksService, TeachingFeeds],
   exports: [FeedsService],
 })
 export class CalendarModule {}

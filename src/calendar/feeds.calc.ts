@@ -10,7 +10,8 @@ export const WINDOW = { daysBack: 90, monthsAhead: 24 };
 export const CANCELLED_DAYS = 14;
 export const MOST_ENTRIES = 2000;
 
-export type FeedKind = 'owner' | 'sitter' | 'tasks';
+export const FEED_KINDS = ['owner', 'assistant', 'sitter', 'student', 'tasks', 'workshops'] as const;
+export type FeedKind = (typeof FEED_KINDS)[number];
 
 /** The owner's entry: who, what is to be made, what they hope for, and the private notes. */
 export function ownerEntry(
@@ -38,6 +39,23 @@ export function ownerEntry(
     location: studio.address,
     url,
   };
+}
+
+/** The assistant's entry, for the day sheet: who comes, for which plates, and what would help them. */
+export function assistantEntry(
+  place: Occupancy,
+  view: SittingView | undefined,
+  studio: Studio,
+  url: string,
+): CalendarEntry {
+  const entry = ownerEntry(place, view, studio, url);
+  if (!view) return entry;
+  const lines = [
+    ...view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
+    view.sitting.details.access && `Would help: ${view.sitting.details.access}`,
+    view.sitting.details.brings && `Brings: ${view.sitting.details.brings}`,
+  ];
+  return { ...entry, description: lines.filter(Boolean).join('\n') };
 }
 
 /** The sitter's entry: nothing but what is theirs; null for a place that is or was only offered. */

@@ -4,7 +4,7 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { feedPath, LinksService } from '../accounts/links.service.js';
+import { feedPath, LinksService, PUBLIC_FEED } from '../accounts/links.service.js';
 import { zoneDataVersion } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
@@ -13,11 +13,15 @@ import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { hashOf, looksLikeToken } from '../platform/security/tokens.js';
 import { RoomService } from '../room/room.service.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import {
+  assistantEntry,
   CANCELLED_DAYS,
+  FEED_KINDS,
   type FeedKind,
   MOST_ENTRIES,
   ownerEntry,
@@ -25,17 +29,30 @@ import {
   WINDOW,
 } from './feeds.calc.js';
 import { buildFeed, type CalendarEntry } from './ics.calc.js';
+import { staffTeachingEntry } from './teaching-feeds.calc.js';
+import { TeachingFeeds } from './teaching-feeds.service.js';
 import { TasksService } from './tasks.service.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
-const FORMAT = 1;
+const FORMAT = 2;
 
-const NAMES: Record<FeedKind, string> = { owner: ': all', sitter: '', tasks: ': tasks' };
+const NAMES: Record<FeedKind, string> = {
+  owner: ': all',
+  assistant: ': day sheets',
+  sitter: '',
+  student: ': your teaching days',
+  tasks: ': tasks',
+  workshops: ': teaching days',
+};
+
+/** The feeds at the owner's hand. */
+export const DESK_FEEDS = ['owner', 'tasks', 'assistant'] as const;
+export type DeskFeed = (typeof DESK_FEEDS)[number];
 
 const doorRow = z.object({
   studio_id: z.uuid(),
   link_id: z.uuid(),
-  kind: z.enum(['owner', 'sitter', 'tasks']),
+  kind: z.enum(FEED_KINDS),
   subject_id: z.uuid(),
   revoked: z.boolean(),
   counter: z.bigint(),
@@ -68,6 +85,7 @@ export class FeedsService {
     private readonly room: RoomService,
     private readonly views: SittingViews,
     private readonly tasks: TasksService,
+    private readonly teaching: TeachingFeeds,
   ) {}
 
   /**
@@ -76,8 +94,7 @@ export class FeedsService {
    * @throws AppError not_found for an unknown address, link_expired for a revoked one
    */
   async door(slug: string, token: string): Promise<FeedDoor> {
-    const sql = 'select * from plateday_feed_door($1, $2)';
-    const row = looksLikeToken(token) ? await this.db.callDoor(doorRow, sql, [slug, hashOf(token)]) : null;
+    const row = await this.behind(slug, token);
     if (!row) throw new AppError('not_found', 'There is no calendar at this address.');
     if (row.revoked) throw new AppError('link_expired', 'This calendar link was ended by its owner.');
     const { link_id: linkId, counter } = row;
@@ -90,6 +107,13 @@ export class FeedsService {
       etag: this.etag(linkId, counter, today),
       today,
     };
+  }
+
+  private behind(slug: string, token: string) {
+    if (token === PUBLIC_FEED)
+      return this.db.callDoor(doorRow, 'select * from plateday_public_feed_door($1)', [slug]);
+    const sql = 'select * from plateday_feed_door($1, $2)';
+    return looksLikeToken(token) ? this.db.callDoor(doorRow, sql, [slug, hashOf(token)]) : null;
   }
 
   /**
@@ -106,16 +130,20 @@ export class FeedsService {
     });
   }
 
-  /** The owner's feed and the one of tasks, for the owner's page; null where there is none. */
-  async ofAccount(studio: Studio, accountId: string): Promise<Record<'owner' | 'tasks', FeedLink | null>> {
+  /** The feeds at the owner's hand, for the owner's page; null where there is none. */
+  async ofAccount(studio: Studio, accountId: string): Promise<Record<DeskFeed, FeedLink | null>> {
     return this.db.inStudio(studio.id, async (tx) => {
-      const found = async (kind: FeedKind): Promise<FeedLink | null> => {
+      const found = async (kind: DeskFeed): Promise<FeedLink | null> => {
         const link = await this.links.find(tx, 'feed', accountId, kind);
         if (!link) return null;
         const path = feedPath(studio.slug, this.links.token(link));
         return { url: `${this.config.publicUrl}${path}`, fetchedAt: link.fetchedAt };
       };
-      return { owner: await found('owner'), tasks: await found('tasks') };
+      return {
+        owner: await found('owner'),
+        tasks: await found('tasks'),
+        assistant: await found('assistant'),
+      };
     });
   }
 
@@ -128,11 +156,18 @@ export class FeedsService {
     const { today } = door;
     const base = `${this.config.publicUrl}/s/${studio.slug}`;
     if (door.kind === 'tasks') return this.tasks.entries(tx, studio, today, `${base}/desk`);
+    const window = {
+      from: startOf(today.subtract({ days: WINDOW.daysBack })),
+      until: startOf(today.add({ months: WINDOW.monthsAhead })),
+      cancelledSince: startOf(today.subtract({ days: CANCELLED_DAYS })),
+    };
+    if (door.kind === 'workshops') return this.teaching.published(tx, studio, window, base);
+    if (door.kind === 'student') return this.teaching.own(tx, studio, door.subjectId, window, base);
     const places = await this.room.between(
       tx,
-      startOf(today.subtract({ days: WINDOW.daysBack })),
-      startOf(today.add({ months: WINDOW.monthsAhead })),
-      startOf(today.subtract({ days: CANCELLED_DAYS })),
+      window.from,
+      window.until,
+      window.cancelledSince,
       door.kind === 'sitter' ? await this.views.idsOf(tx, door.subjectId) : null,
     );
     const views = await this.views.byOccupancies(
@@ -140,14 +175,39 @@ export class FeedsService {
       studio,
       places.map((place) => place.id),
     );
-    if (door.kind === 'owner')
-      return places.map((place) => {
+    if (door.kind === 'sitter')
+      return places.flatMap((place) => {
         const view = views.get(place.id);
-        return ownerEntry(place, view, studio, view ? `${base}/desk/requests/${view.sitting.id}` : base);
+        return (view && sitterEntry(place, view, studio, base)) ?? [];
       });
-    return places.flatMap((place) => {
+    return this.ofStaff(tx, studio, door.kind, places, views);
+  }
+
+  /** All that takes the room, for owner or assistant. */
+  private async ofStaff(
+    tx: Tx,
+    studio: Studio,
+    kind: 'owner' | 'assistant',
+    places: Occupancy[],
+    views: ReadonlyMap<string, SittingView>,
+  ): Promise<CalendarEntry[]> {
+    const base = `${this.config.publicUrl}/s/${studio.slug}`;
+    const taught = places.filter((place) => place.kind === 'teaching');
+    const days = await this.teaching.days(
+      tx,
+      taught.map(({ heldFor }) => heldFor),
+    );
+    const entry = kind === 'owner' ? ownerEntry : assistantEntry;
+    return places.map((place) => {
       const view = views.get(place.id);
-      return (view && sitterEntry(place, view, studio, base)) ?? [];
+      const day = days.get(place.heldFor);
+      const sheet = `${base}/desk/days/${place.wallStart.toPlainDate().toString()}`;
+      if (day) {
+        const url = kind === 'owner' ? `${base}/desk/teaching/${day.session.id}` : sheet;
+        return staffTeachingEntry(place, day, studio, url, kind);
+      }
+      const own = view && (kind === 'owner' ? `${base}/desk/requests/${view.sitting.id}` : sheet);
+      return entry(place, view, studio, own ?? base);
     });
   }
 

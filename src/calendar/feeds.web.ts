@@ -29,7 +29,7 @@ export class FeedsWeb {
   ): Promise<string> {
     const token = file.replace(/\.ics$/, '');
     const door = await this.feeds.door(slug, token);
-    this.fetches.note(door);
+    if (door.kind !== 'workshops') this.fetches.note(door); // that one has no link of its own
     const known = matches(request.headers['if-none-match'], door.etag);
     const { etag, text } = known ? { etag: door.etag, text: null } : await this.feeds.text(door);
     reply.headers({

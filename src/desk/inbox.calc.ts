@@ -2,11 +2,13 @@
 // among one kind what is due first. Pure: it words nothing and decides nothing.
 import { Temporal } from 'temporal-polyfill';
 import type { MailRow } from '../reminders/mail.schemas.js';
+import type { TeachingToTell } from '../reminders/teaching-calls.calc.js';
 import type { ToTell } from '../reminders/telephone.calc.js';
 import type { TouchedReason } from '../room/preview.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { DueTask } from '../stock/due.calc.js';
 import type { Task } from '../stock/preparation.calc.js';
+import type { OwnView, TeachingToDecide } from '../teaching/day-views.schemas.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 
 /** A confirmed sitting that wants another day, and why. */
@@ -24,6 +26,9 @@ export interface InboxFacts {
   /** Those that wait for an answer. */
   requests: SittingView[];
   toMove: ToMove[];
+  /** Of teaching: whom to telephone, and what waits for the owner. */
+  teachingCalls: TeachingToTell[];
+  teaching: TeachingToDecide;
   /** Past sittings of which nobody told how they ended. */
   untold: SittingView[];
   /** On the list for a place owed to them. */
@@ -39,19 +44,29 @@ export type Line =
   | { kind: 'offer'; one: { view: SittingView; offer: Offer } }
   | { kind: 'request'; one: SittingView }
   | { kind: 'move'; one: ToMove }
+  | TeachingLine
   | { kind: 'ending'; one: SittingView }
   | { kind: 'owed'; one: SittingView }
   | { kind: 'due'; one: DueTask }
   | { kind: 'parked'; one: MailRow }
   | { kind: 'task'; one: Task };
+/** Of teaching. */
+export type TeachingLine =
+  | { kind: 'teaching-call'; one: TeachingToTell }
+  | { kind: 'teaching-asked' | 'teaching-offer'; one: OwnView }
+  | { kind: 'teaching-move'; one: TeachingToDecide['toMove'][number] };
 export type LineKind = Line['kind'];
 
 /** The order of the kinds, in each part of the page. */
 export const KINDS: readonly LineKind[] = [
   'telephone',
+  'teaching-call',
   'offer',
   'request',
+  'teaching-asked',
+  'teaching-offer',
   'move',
+  'teaching-move',
   'ending',
   'owed',
   'due',
@@ -90,7 +105,7 @@ interface Sorted {
 }
 
 export function inboxOf(facts: InboxFacts): Inbox {
-  const all = [...people(facts), ...work(facts)];
+  const all = [...people(facts), ...teaching(facts), ...work(facts)];
   return { today: groups(all.filter((one) => one.today)), week: groups(all.filter((one) => !one.today)) };
 }
 
@@ -152,6 +167,33 @@ function people({ now, telephone, offers, requests, toMove, untold, owed }: Inbo
       today: true,
       by: one.sitting.askedAt.epochMilliseconds,
       key: one.sitting.id,
+    })),
+  ];
+}
+
+/** Who learns: to be told, to be answered, to be offered places, to be moved. */
+function teaching({ teachingCalls, teaching: { asked, toOffer, toMove } }: InboxFacts): Sorted[] {
+  const ofSignUp = (kind: 'teaching-asked' | 'teaching-offer') => (one: OwnView) => ({
+    line: { kind, one },
+    today: true,
+    by: one.signUp.askedAt.epochMilliseconds,
+    key: one.signUp.id,
+  });
+  return [
+    // already in their order
+    ...teachingCalls.map((one, at) => ({
+      line: { kind: 'teaching-call' as const, one },
+      today: one.now,
+      by: at,
+      key: one.mail.mail_id,
+    })),
+    ...asked.map(ofSignUp('teaching-asked')),
+    ...toOffer.map(ofSignUp('teaching-offer')),
+    ...toMove.map((one) => ({
+      line: { kind: 'teaching-move' as const, one },
+      today: true,
+      by: one.day.place.startsAt.epochMilliseconds,
+      key: one.day.session.id,
     })),
   ];
 }

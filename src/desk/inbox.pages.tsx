@@ -12,6 +12,7 @@ import type { WaitingRequest } from './glance.calc.js';
 import type { Group, Line, LineKind, ToMove } from './inbox.calc.js';
 import { LightNote } from './places.pages.js';
 import { AtAGlance } from './request-list.pages.js';
+import { TeachingInboxLine, teachingLineKey } from './teaching/inbox.pages.js';
 import { LETTER_WORDS, momentInWords, platesInWords, shortDay, suitsInShort } from './words.calc.js';
 
 export const MOVE_WORDS: Record<ToMove['reason'], string> = {
@@ -52,6 +53,16 @@ const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
   telephone: { today: 'To telephone now', week: 'To telephone or to post' },
   offer: { today: 'Offers about to run out', week: 'Offers' },
   request: { today: 'Waiting for your answer', week: 'Waiting for your answer' },
+  'teaching-call': {
+    today: 'About teaching: to telephone now',
+    week: 'About teaching: to telephone or to post',
+  },
+  'teaching-asked': { today: 'They ask to learn one to one', week: 'They ask to learn one to one' },
+  'teaching-offer': {
+    today: 'Places to learn are free for who waits',
+    week: 'Places for who waits to learn',
+  },
+  'teaching-move': { today: 'Teaching days to be moved', week: 'Teaching days to be moved' },
   move: { today: 'To be moved; nobody has been told', week: 'To be moved' },
   ending: { today: 'How did they end?', week: 'How did they end?' },
   owed: { today: 'A place is owed to them', week: 'A place is owed to them' },
@@ -66,6 +77,10 @@ const ALL: Record<LineKind, string | null> = {
   offer: '/waiting#offers',
   request: '/requests',
   move: '/move',
+  'teaching-call': '/telephone',
+  'teaching-asked': '/teaching#asked',
+  'teaching-offer': '/teaching',
+  'teaching-move': '/move',
   ending: null,
   owed: '/waiting#list',
   due: '/prepare',
@@ -185,6 +200,8 @@ function OneLine({ visit, line, glances }: OneLineProps) {
     case 'parked':
     case 'task':
       return <WorkLine at={at} line={line} />;
+    default:
+      return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
   }
 }
 
@@ -247,6 +264,8 @@ function keyOf(line: Line): string {
     case 'ending':
     case 'owed':
       return line.one.sitting.id;
+    default:
+      return teachingLineKey(line);
   }
 }
 

@@ -18,6 +18,7 @@ import { PlanningService } from '../stock/planning.service.js';
 import { PreparationService } from '../stock/preparation.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { TeachingToDecideService } from '../teaching/to-decide.service.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import { pastBefore, type WaitingRequest } from './glance.calc.js';
 import { GlancesService } from './glances.service.js';
@@ -48,6 +49,7 @@ export class InboxService {
     private readonly views: SittingViews,
     private readonly waiting: WaitingService,
     private readonly telephone: TelephoneService,
+    private readonly teaching: TeachingToDecideService,
     private readonly glances: GlancesService,
   ) {}
 
@@ -72,6 +74,8 @@ export class InboxService {
         offers,
         requests,
         toMove: await this.toMove(tx, studio, next),
+        teachingCalls: await this.telephone.teachingToTell(tx),
+        teaching: await this.teaching.of(tx, studio),
         untold: pastBefore(today, inState('confirmed')),
         owed: inState('waiting').filter(({ sitting }) => sitting.returnOwed),
         parked: await this.telephone.parkedAtHome(tx),
@@ -87,7 +91,10 @@ export class InboxService {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const { work } = await this.work(tx, studio);
-      const none = { telephone: [], offers: [], requests: [], toMove: [], untold: [], owed: [], parked: [] };
+      const none = {
+        ...{ telephone: [], offers: [], requests: [], toMove: [], untold: [], owed: [], parked: [] },
+        ...{ teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [] } },
+      };
       const views = await this.views.inStates(tx, studio, ['confirmed'], this.clock.now());
       return { inbox: inboxOf({ ...work, ...none }), next: this.upcoming(views) };
     });

@@ -2,6 +2,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Account } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
+import type { DeskFeed } from '../calendar/feeds.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -11,8 +12,6 @@ import { StudiosService } from '../studios/studios.service.js';
 
 export const CALENDAR_ACTS = ['make', 'replace', 'end'] as const;
 export type CalendarAct = (typeof CALENDAR_ACTS)[number];
-export const CALENDARS = ['owner', 'tasks'] as const;
-export type CalendarOf = (typeof CALENDARS)[number];
 
 @Injectable()
 export class DeskLinks {
@@ -25,11 +24,11 @@ export class DeskLinks {
   ) {}
 
   /**
-   * The owner's calendar link, of all or of tasks. One that is not there is neither replaced nor ended, and one that
+   * A calendar link at the owner's hand: of all, of tasks, or for the assistant. One that is not there is neither replaced nor ended, and one that
    * is there is not made again.
    * @returns whether anything was done
    */
-  async calendar(studioId: string, owner: Account, of: CalendarOf, act: CalendarAct): Promise<boolean> {
+  async calendar(studioId: string, owner: Account, of: DeskFeed, act: CalendarAct): Promise<boolean> {
     return this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.find(tx, 'feed', owner.id, of);
       if (act === 'make') {

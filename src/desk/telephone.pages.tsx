@@ -4,54 +4,55 @@ import { counted } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import { Form } from '../platform/html/kit/form.js';
 import { Tag } from '../platform/html/kit/notices.js';
-import type { ToTell, Why } from '../reminders/telephone.calc.js';
+import type { Contact } from '../people/people.schemas.js';
+import type { TeachingToTell } from '../reminders/teaching-calls.calc.js';
+import type { ToTell } from '../reminders/telephone.calc.js';
 import type { PrintedLetter, ToldTo } from '../reminders/telephone.service.js';
 import { toSay, wasToSay } from '../reminders/telephone-words.calc.js';
-import type { SittingView } from '../sittings/sittings.schemas.js';
+import { TeachingCall } from './teaching/call.pages.js';
+import { Letters, telephonePath, ToRing, WHY_WORDS } from './telephone-parts.pages.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import { LETTER_WORDS, momentInWords } from './words.calc.js';
-
-const WHY_WORDS: Record<Why, string> = {
-  'no e-mail': '',
-  'mail refused': 'Their mail was refused.',
-  'too near': 'A letter went by mail, and may come too late.',
-};
 
 interface TelephoneProps {
   visit: StaffVisit;
   entries: ToTell[];
+  /** About days of teaching. */
+  teaching: TeachingToTell[];
   told: ToldTo[];
   notice?: Notice | undefined;
 }
 
-export function TelephonePage({ visit, entries, told, notice }: TelephoneProps) {
-  const calls = entries.filter((one) => one.way === 'telephone');
-  const letters = entries.filter((one) => one.way === 'letter');
-  const now = calls.filter((one) => one.now);
-  const later = calls.filter((one) => !one.now);
+export function TelephonePage({ visit, entries, teaching, told, notice }: TelephoneProps) {
+  const calls = [...entries, ...teaching].filter((one) => one.way === 'telephone').length;
+  const letters = entries.length + teaching.length - calls;
+  const some = (way: ToTell['way'], now: boolean | null) => {
+    const these = (one: Pick<ToTell, 'way' | 'now'>) => one.way === way && (now === null || one.now === now);
+    return { entries: entries.filter(these), teaching: teaching.filter(these) };
+  };
   return (
     <DeskPage visit={visit} title="To telephone" at="" notice={notice}>
       <p class="lead">
-        {entries.length === 0
+        {calls + letters === 0
           ? 'Everybody has been told what there is to tell.'
-          : `What mail does not tell them: ${counted(calls.length, 'person', 'people')} to telephone, ${counted(letters.length, 'letter')} to post.`}
+          : `What mail does not tell them: ${counted(calls, 'person', 'people')} to telephone, ${counted(letters, 'letter')} to post.`}
       </p>
-      <Calls visit={visit} title="Now" entries={now} />
-      <Calls visit={visit} title="This week" entries={later} />
-      {letters.length > 0 && (
+      <Calls visit={visit} title="Now" {...some('telephone', true)} />
+      <Calls visit={visit} title="This week" {...some('telephone', false)} />
+      {letters > 0 && (
         <p class="alone no-print">
           <a href={telephonePath(visit, '/letters')}>
-            {letters.length === 1 ? 'The letter, to print' : `All ${letters.length} letters, to print`}
+            {letters === 1 ? 'The letter, to print' : `All ${letters} letters, to print`}
           </a>
         </p>
       )}
-      <Calls visit={visit} title="By post" entries={letters} />
+      <Calls visit={visit} title="By post" {...some('letter', null)} />
       {told.length > 0 && (
         <details class="no-print">
           <summary>Told in the last seven days: {told.length}</summary>
           <h2 class="unseen">Told lately</h2>
           {told.map((one) => (
-            <Told key={`${one.view.sitting.id} ${one.at}`} visit={visit} one={one} />
+            <Told key={`${one.aboutId} ${one.at}`} visit={visit} one={one} />
           ))}
         </details>
       )}
@@ -59,13 +60,20 @@ export function TelephonePage({ visit, entries, told, notice }: TelephoneProps) 
   );
 }
 
-function Calls({ visit, title, entries }: { visit: StaffVisit; title: string; entries: ToTell[] }) {
-  if (entries.length === 0) return null;
+interface CallsProps extends Pick<TelephoneProps, 'visit' | 'entries' | 'teaching'> {
+  title: string;
+}
+
+function Calls({ visit, title, entries, teaching }: CallsProps) {
+  if (entries.length + teaching.length === 0) return null;
   return (
     <>
       <h2>{title}</h2>
       {entries.map((one) => (
         <Call key={one.view.sitting.id} visit={visit} entry={one} />
+      ))}
+      {teaching.map((one) => (
+        <TeachingCall key={one.view.signUp.id} visit={visit} entry={one} />
       ))}
     </>
   );
@@ -81,7 +89,7 @@ function Call({ visit, entry }: { visit: StaffVisit; entry: ToTell }) {
         <a href={`/s/${visit.studio.slug}/desk/requests/${sitting.id}`}>{contact.name}</a>
       </h3>
       <p>
-        {way === 'letter' ? contact.postalAddress.replace(/\s*\n\s*/g, ', ') : <ToRing view={view} />}
+        {way === 'letter' ? contact.postalAddress.replace(/\s*\n\s*/g, ', ') : <ToRing contact={contact} />}
         {openUntil && (
           <>
             {' '}
@@ -119,17 +127,8 @@ function Call({ visit, entry }: { visit: StaffVisit; entry: ToTell }) {
   );
 }
 
-function ToRing({ view: { contact } }: { view: SittingView }) {
-  if (contact.telephone === '') return <>No number is known; {contact.email || 'no address either'}.</>;
-  return (
-    <a class="number" href={`tel:${contact.telephone.replace(/[^\d+]/g, '')}`}>
-      {contact.telephone}
-    </a>
-  );
-}
-
-function Told({ visit, one: { view, at, who, mails } }: { visit: StaffVisit; one: ToldTo }) {
-  const { contact, sitting } = view;
+function Told({ visit, one }: { visit: StaffVisit; one: ToldTo }) {
+  const { aboutId, contact, at, who, mails } = one;
   return (
     <article class="day">
       <h3>{contact.name}</h3>
@@ -138,7 +137,7 @@ function Told({ visit, one: { view, at, who, mails } }: { visit: StaffVisit; one
         {momentInWords(visit.studio.zone, at)}.
       </p>
       <Form
-        action={telephonePath(visit, `/${sitting.id}/not-told`)}
+        action={telephonePath(visit, `/${aboutId}/not-told`)}
         csrf={visit.formToken}
         label={`Take the tick of ${contact.name} back`}
       >
@@ -148,10 +147,6 @@ function Told({ visit, one: { view, at, who, mails } }: { visit: StaffVisit; one
     </article>
   );
 }
-
-const Letters = ({ mails }: { mails: { mail_id: string }[] }) => (
-  <input type="hidden" name="letters" value={mails.map((one) => one.mail_id).join(' ')} />
-);
 
 /** One letter a sheet of paper. */
 export function LettersPage({ visit, letters }: { visit: StaffVisit; letters: PrintedLetter[] }) {
@@ -163,10 +158,10 @@ export function LettersPage({ visit, letters }: { visit: StaffVisit; letters: Pr
           : 'Each letter stands on a sheet of its own when you print this page. Once posted, tick it: '}
         <a href={telephonePath(visit)}>to telephone and to post</a>.
       </p>
-      {letters.map(({ entry: { view, mail }, letter }) => (
-        <section class="posted card" key={mail.mail_id} aria-label={`To ${view.contact.name}`}>
+      {letters.map(({ contact, mail, letter }) => (
+        <section class="posted card" key={mail.mail_id} aria-label={`To ${contact.name}`}>
           <p class="to">
-            {addressOf(view).map((line) => (
+            {addressOf(contact).map((line) => (
               <span key={line}>
                 {line}
                 <br />
@@ -207,9 +202,7 @@ export function LettersPage({ visit, letters }: { visit: StaffVisit; letters: Pr
 }
 
 /** The lines of an envelope; whoever wrote their name into the address has it there once. */
-function addressOf({ contact: { name, postalAddress } }: SittingView): string[] {
+function addressOf({ name, postalAddress }: Contact): string[] {
   const lines = postalAddress.split('\n').map((line) => line.trim());
   return postalAddress.startsWith(name) ? lines : [name, ...lines];
 }
-
-export const telephonePath = ({ studio }: StaffVisit, rest = '') => `/s/${studio.slug}/desk/telephone${rest}`;

@@ -8,7 +8,8 @@ import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
 import { TelephoneService } from '../reminders/telephone.service.js';
 import type { Notice } from './frame.pages.js';
-import { LettersPage, TelephonePage, telephonePath } from './telephone.pages.js';
+import { LettersPage, TelephonePage } from './telephone.pages.js';
+import { telephonePath } from './telephone-parts.pages.js';
 
 const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This request is not known here.'),

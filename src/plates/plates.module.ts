@@ -15,11 +15,17 @@ import { RecordsService } from './records.service.js';
 import { SeriesService } from './series.service.js';
 
 @Module({
-  imports: [StudiosModule, RoomModule, SittingsModule],
-  providers: [OwedService, RecordsService, SeriesService, HandOverService],
-  exports: [OwedService, RecordsService, SeriesService, HandOverService],
   imports: [StudiosModule, DaylightModule, ChemistryModule, RoomModule, StockModule, SittingsModule],
-  providers: [OwedService, MadeService, MadeChoices, MadeFeeds, MadeStockService],
-  exports: [OwedService, MadeService],
+  providers: [
+    OwedService,
+    MadeService,
+    MadeChoices,
+    MadeFeeds,
+    MadeStockService,
+    RecordsService,
+    SeriesService,
+    HandOverService,
+  ],
+  exports: [OwedService, MadeService, RecordsService, SeriesService, HandOverService],
 })
 export class PlatesModule {}

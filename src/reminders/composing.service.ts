@@ -152,6 +152,7 @@ export class Composing {
 
   /** A letter as it is printed and posted; null once its page has run out. */
   async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (mail.kind === 'teaching') return this.teaching.onPaper(tx, mail);
     if (!isAboutSitting(mail.kind) || mail.kind.startsWith('owner')) return null;
     const about = sittingLetter.parse(mail.snapshot);
     const link = await this.links.byId(tx, about.linkId);
@@ -164,6 +165,7 @@ export class Composing {
 
   /** A place that was given back, an offer that is over, or a reminder that stood too long, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
+    if (mail.kind === 'teaching') return this.teaching.isOvertaken(tx, mail);
     const states: Partial<Record<LetterKind, string>> = {
       confirmed: 'confirmed',
       offered: 'offered',
@@ -180,6 +182,7 @@ export class Composing {
 
   /** None for a letter that the studio passes on: its own calendar has the place already. */
   private invitation(mail: MailRow, studio: Studio): Message['invitation'] | null {
+    if (mail.kind === 'teaching') return this.teaching.invitation(mail, studio);
     const method = GIVEN.includes(mail.kind) ? 'REQUEST' : GIVEN_BACK.includes(mail.kind) ? 'CANCEL' : null;
     if (!method) return null;
     const about = sittingLetter.parse(mail.snapshot);

@@ -54,6 +54,9 @@ export const teachingLetter = z.object({
   course: z.string(),
   students: z.array(z.string()),
   place: place.nullable(),
+  /** They have, or had, a place: only then is it in their calendar. */
+  hadPlace: z.boolean().default(false),
+  parts: z.array(z.object({ at: z.string(), title: z.string(), where: z.string() })).default([]),
   wantedOn: z.string().nullable(),
   message: z.string(),
   passOn: z.string(),

@@ -2,7 +2,8 @@
 import { Temporal } from 'temporal-polyfill';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
-import type { Letter, TeachingLetter } from './letters.schemas.js';
+import type { CalendarEntry } from '../calendar/ics.calc.js';
+import type { Letter, LetterPlace, TeachingLetter } from './letters.schemas.js';
 
 const WORDS: Record<TeachingLetter['change'], { subject: string; says: string }> = {
   asked: {
@@ -77,6 +78,36 @@ export function teachingLetterIn(about: TeachingLetter, url: string, toOwner: bo
     ],
     action: passedOn && !toOwner ? null : { label: toOwner ? 'Look at it' : 'Your page', url },
     closing: [about.studio.name, about.studio.address, about.studio.telephone].filter(Boolean).join('\n'),
+  };
+}
+
+/** The entry that an invitation or cancellation carries; the same as their own calendar feed has, by its uid. */
+export function teachingInvitation(
+  about: TeachingLetter,
+  place: LetterPlace,
+  method: 'REQUEST' | 'CANCEL',
+): CalendarEntry {
+  const lines = [
+    `Who learns: ${about.students.join(', ')}`,
+    about.bring && `Bring: ${about.bring}`,
+    about.wear && `Wear: ${about.wear}`,
+    about.parts.map(({ at, title, where }) => `${at} ${title} (${where})`).join('\n'),
+  ];
+  return {
+    uid: place.uid,
+    sequence: place.sequence,
+    revisedAt: Temporal.Instant.from(place.revisedAt),
+    createdAt: Temporal.Instant.from(place.createdAt),
+    status: method === 'CANCEL' ? 'CANCELLED' : 'CONFIRMED',
+    zone: place.zone,
+    start: Temporal.PlainDateTime.from(place.wallStart),
+    end: Temporal.PlainDateTime.from(place.wallEnd),
+    startInstant: Temporal.Instant.from(place.startsAt),
+    endInstant: Temporal.Instant.from(place.endsAt),
+    summary: `${about.course} at ${about.studio.name}`,
+    description: lines.filter(Boolean).join('\n\n'),
+    location: about.studio.address,
+    geo: { lat: about.studio.lat, lon: about.studio.lon },
   };
 }
 

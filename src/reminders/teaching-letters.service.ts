@@ -1,18 +1,32 @@
 // Puts letters about teaching in the outbox, and says how one reads. Somebody without e-mail is told through the studio.
 import { Injectable } from '@nestjs/common';
 import { LinksService } from '../accounts/links.service.js';
+import { buildInvitation } from '../calendar/ics.calc.js';
+import { signUpRevision } from '../calendar/teaching-feeds.calc.js';
 import { Clock, Random } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
+import type { Message } from '../platform/mailer.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { partsWithTimes } from '../teaching/words.calc.js';
 import { type OwnView, TeachingViews } from '../teaching/views.service.js';
-import { type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import { type ByHand, type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
-import { teachingLetterIn } from './teaching-letters.calc.js';
+import { isNear } from './teaching-calls.calc.js';
+import { teachingInvitation, teachingLetterIn } from './teaching-letters.calc.js';
 
 /** What the owner hears of as well. */
 const TO_OWNER: TeachingLetter['change'][] = ['asked', 'signed', 'waiting', 'withdrawn', 'released'];
+/** What is not true any more once the sign-up is in another state. */
+const WHILE_IN: readonly string[] = ['signed', 'offered', 'waiting'];
+/** What a letter does to the calendars of who had, or has, a place. */
+const INVITES: Partial<Record<TeachingLetter['change'], 'REQUEST' | 'CANCEL'>> = {
+  signed: 'REQUEST',
+  changed: 'REQUEST',
+  released: 'CANCEL',
+  'called off': 'CANCEL',
+};
 
 @Injectable()
 export class TeachingLetters {
@@ -33,9 +47,10 @@ export class TeachingLetters {
     const view = await this.views.own(tx, signUpId);
     const link = await this.links.find(tx, 'place', signUpId);
     if (!view || !link) return;
-    if (['signed', 'offered', 'waiting'].includes(change) && view.signUp.state !== change) return;
+    if (WHILE_IN.includes(change) && view.signUp.state !== change) return;
     const studio = await this.studios.load(tx);
-    const byMail = view.contact.reachBy === 'email';
+    const { reachBy } = view.contact;
+    const byMail = reachBy === 'email';
     const { slug, name, address, email, telephone, lat, lon } = studio;
     const snapshot: TeachingLetter = {
       ...about(view),
@@ -44,7 +59,11 @@ export class TeachingLetters {
       passOn: byMail ? '' : passOn(view),
       linkId: link.id,
     };
-    await this.post(tx, signUpId, sequence, 'teaching', byMail ? view.contact : studio, snapshot);
+    const hand = {
+      byHand: byMail ? ('' as const) : reachBy,
+      telephoneNow: view.offer?.byTelephone === true || this.isTooNear(snapshot),
+    };
+    await this.post(tx, signUpId, sequence, 'teaching', byMail ? view.contact : studio, snapshot, hand);
     if (TO_OWNER.includes(change))
       await this.post(tx, signUpId, sequence, 'owner: teaching', studio, { ...snapshot, passOn: '' });
   }
@@ -58,6 +77,45 @@ export class TeachingLetters {
     return link && teachingLetterIn(told, `${base}/student/${this.links.token(link)}`, false);
   }
 
+  /** Nobody is told after all that they have, wait for or are offered what went meanwhile. */
+  async isOvertaken(tx: Tx, mail: MailRow): Promise<boolean> {
+    const { change } = teachingLetter.parse(mail.snapshot);
+    if (!WHILE_IN.includes(change)) return false;
+    return (await this.views.own(tx, mail.about_id))?.signUp.state !== change;
+  }
+
+  /**
+   * The calendar part: asked to come once they have a place or it has changed, cancelled when it went. None for a
+   * letter that the studio passes on, and none about a day they never had.
+   */
+  invitation(mail: MailRow, studio: { name: string }): Message['invitation'] | null {
+    const told = teachingLetter.parse(mail.snapshot);
+    const method = INVITES[told.change];
+    if (!method || !told.place || !told.hadPlace || told.passOn !== '' || mail.kind !== 'teaching')
+      return null;
+    const content = buildInvitation({
+      method,
+      entry: teachingInvitation(told, told.place, method),
+      organizer: { name: studio.name, email: this.config.mailFrom },
+      attendee: { name: mail.recipient_name, email: mail.recipient },
+    });
+    return { method, content };
+  }
+
+  /** A day that is changed or called off so shortly before that a letter by mail may come too late. */
+  private isTooNear({ change, place }: TeachingLetter): boolean {
+    if (!place || (change !== 'changed' && change !== 'called off')) return false;
+    return isNear(place, null, this.clock.now());
+  }
+
+  /** A letter as it is printed and posted; null once its page has run out. */
+  async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    const told = teachingLetter.parse(mail.snapshot);
+    const link = await this.links.byId(tx, told.linkId);
+    const page = `${this.config.publicUrl}/s/${told.studio.slug}/student`;
+    return link && teachingLetterIn({ ...told, passOn: '' }, `${page}/${this.links.token(link)}`, false);
+  }
+
   private async post(
     tx: Tx,
     aboutId: string,
@@ -65,6 +123,7 @@ export class TeachingLetters {
     kind: 'teaching' | 'owner: teaching',
     to: { name: string; email: string },
     snapshot: TeachingLetter,
+    hand: { byHand: ByHand; telephoneNow: boolean } = { byHand: '', telephoneNow: false },
   ): Promise<void> {
     const id = this.random.id();
     const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
@@ -78,30 +137,33 @@ export class TeachingLetters {
       snapshot,
       messageId,
     };
-    const mail = { ...row, byHand: '' as const, telephoneNow: false };
-    if (await this.store.insert(tx, mail, this.clock.now()))
+    if (await this.store.insert(tx, { ...row, ...hand }, this.clock.now()))
       await this.jobs.enqueue(tx, 'mail.send', { mailId: id }, { key: id });
   }
 }
 
 function about({ signUp, contact, students, course, day, offer }: OwnView) {
-  const place = day && {
-    uid: day.place.uid,
-    sequence: day.place.sequence,
-    zone: day.place.zone,
-    wallStart: day.place.wallStart.toString(),
-    wallEnd: day.place.wallEnd.toString(),
-    startsAt: day.place.startsAt.toString(),
-    endsAt: day.place.endsAt.toString(),
-    revisedAt: day.place.revisedAt.toString(),
-    createdAt: day.place.createdAt.toString(),
-  };
+  const revision = day && signUpRevision(signUp, day.place);
+  const place = day &&
+    revision && {
+      uid: signUp.id,
+      sequence: revision.sequence,
+      zone: day.place.zone,
+      wallStart: day.place.wallStart.toString(),
+      wallEnd: day.place.wallEnd.toString(),
+      startsAt: day.place.startsAt.toString(),
+      endsAt: day.place.endsAt.toString(),
+      revisedAt: revision.revisedAt.toString(),
+      createdAt: day.place.createdAt.toString(),
+    };
   return {
     contactName: contact.name,
     course: course.name,
     students: students.map(({ name }) => name),
     place,
     wantedOn: signUp.wantedOn?.toString() ?? null,
+    hadPlace: signUp.firmAt !== null,
+    parts: day ? partsWithTimes(course.parts, day.place.wallStart) : [],
     message: signUp.message,
     openUntil: offer?.expiresAt.toString() ?? null,
     bring: course.bring,

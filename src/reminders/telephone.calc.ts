@@ -86,7 +86,7 @@ export function toTell(
 }
 
 /** By letter only where there is no number to ring. */
-const wayTo = (contact: Pick<Contact, 'reachBy' | 'telephone' | 'postalAddress'>): ToTell['way'] =>
+export const wayTo = (contact: Pick<Contact, 'reachBy' | 'telephone' | 'postalAddress'>): ToTell['way'] =>
   contact.reachBy === 'letter' || (contact.telephone === '' && contact.postalAddress !== '')
     ? 'letter'
     : 'telephone';

@@ -7,15 +7,18 @@ import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
+import type { Contact } from '../people/people.schemas.js';
 import { AppError } from '../platform/problems.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { TeachingViews } from '../teaching/views.service.js';
 import { Composing } from './composing.service.js';
 import type { Letter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Surprises } from './surprises.service.js';
+import { type TeachingToTell, teachingToTell } from './teaching-calls.calc.js';
 import { type ToTell, toTell } from './telephone.calc.js';
 
 /** What was ticked so many days ago can still be seen, and taken back. */
@@ -23,14 +26,17 @@ const TOLD_DAYS = 7;
 
 /** What was told to one person at one moment. */
 export interface ToldTo {
-  view: SittingView;
+  /** The sitting or sign-up it was about. */
+  aboutId: string;
+  contact: Contact;
   at: Temporal.Instant;
   who: string;
   mails: MailRow[];
 }
 
 export interface PrintedLetter {
-  entry: ToTell;
+  contact: Contact;
+  mail: MailRow;
   letter: Letter;
 }
 
@@ -43,6 +49,7 @@ export class TelephoneService {
     private readonly clock: Clock,
     private readonly studios: StudiosService,
     private readonly views: SittingViews,
+    private readonly teaching: TeachingViews,
     private readonly composing: Composing,
     private readonly surprises: Surprises,
   ) {}
@@ -55,32 +62,46 @@ export class TelephoneService {
     return toTell(untold, views, await this.store.newest(tx, ids), this.clock.now());
   }
 
+  /** The same about teaching. */
+  async teachingToTell(tx: Tx): Promise<TeachingToTell[]> {
+    const untold = (await this.store.untold(tx)).filter(({ kind }) => kind === 'teaching');
+    const ids = [...new Set(untold.map((mail) => mail.about_id))];
+    const views = await this.teaching.owns(tx, ids);
+    return teachingToTell(untold, views, await this.store.newest(tx, ids), this.clock.now());
+  }
+
   /** What mail could not bring to the studio itself, or as a link to sign in with. */
   parkedAtHome(tx: Tx): Promise<MailRow[]> {
     return this.store.parkedAtHome(tx);
   }
 
-  list(studioId: string): Promise<{ entries: ToTell[]; told: ToldTo[] }> {
+  list(studioId: string): Promise<{ entries: ToTell[]; teaching: TeachingToTell[]; told: ToldTo[] }> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const entries = await this.toTell(tx, studio);
+      const teaching = await this.teachingToTell(tx);
       const since = this.clock.now().subtract({ hours: 24 * TOLD_DAYS });
       const mails = await this.store.told(tx, since);
-      const views = byId(await this.views.byIds(tx, studio, [...new Set(mails.map((one) => one.about_id))]));
-      return { entries, told: toldTo(mails, views) };
+      const ids = [...new Set(mails.map((one) => one.about_id))];
+      const sitters = byId(await this.views.byIds(tx, studio, ids));
+      const students = await this.teaching.owns(tx, ids);
+      return {
+        entries,
+        teaching,
+        told: toldTo(mails, (id) => (sitters.get(id) ?? students.get(id))?.contact),
+      };
     });
   }
 
   /** The letters to print for those who are written to, in the order of the list. */
   letters(studioId: string): Promise<PrintedLetter[]> {
     return this.db.inStudio(studioId, async (tx) => {
-      const entries = (await this.toTell(tx, await this.studios.load(tx))).filter(
-        (one) => one.way === 'letter',
-      );
+      const sittings = await this.toTell(tx, await this.studios.load(tx));
+      const entries = [...sittings, ...(await this.teachingToTell(tx))].filter((one) => one.way === 'letter');
       const letters: PrintedLetter[] = [];
-      for (const entry of entries) {
-        const letter = await this.composing.onPaper(tx, entry.mail);
-        if (letter) letters.push({ entry, letter });
+      for (const { mail, view } of entries) {
+        const letter = await this.composing.onPaper(tx, mail);
+        if (letter) letters.push({ contact: view.contact, mail, letter });
       }
       return letters;
     });
@@ -90,20 +111,20 @@ export class TelephoneService {
    * Ticks that somebody was told what stood on the list; what came since stays on it.
    * @throws AppError wrong_state when all of it was ticked before
    */
-  async tell(studioId: string, who: Account, sittingId: string, mailIds: string[]): Promise<void> {
+  async tell(studioId: string, who: Account, aboutId: string, mailIds: string[]): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
-      if ((await this.store.tell(tx, sittingId, mailIds, this.clock.now(), who.name)) === 0)
+      if ((await this.store.tell(tx, aboutId, mailIds, this.clock.now(), who.name)) === 0)
         throw new AppError('wrong_state', 'This was ticked already.');
-      await this.record(tx, who, sittingId, 'told');
+      await this.record(tx, who, aboutId, 'told', mailIds);
     });
   }
 
   /** Takes a tick back. @throws AppError wrong_state when there is none */
-  async untell(studioId: string, who: Account, sittingId: string, mailIds: string[]): Promise<void> {
+  async untell(studioId: string, who: Account, aboutId: string, mailIds: string[]): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
-      if ((await this.store.untell(tx, sittingId, mailIds)) === 0)
+      if ((await this.store.untell(tx, aboutId, mailIds)) === 0)
         throw new AppError('wrong_state', 'There is no tick to take back.');
-      await this.record(tx, who, sittingId, 'not_told');
+      await this.record(tx, who, aboutId, 'not_told', mailIds);
     });
   }
 
@@ -124,8 +145,16 @@ export class TelephoneService {
     return true;
   }
 
-  private record(tx: Tx, who: Account, sittingId: string, event: string): Promise<void> {
-    return recordHistory(tx, this.clock, { who: who.name, aboutKind: 'sitting', aboutId: sittingId, event });
+  private async record(
+    tx: Tx,
+    who: Account,
+    aboutId: string,
+    event: string,
+    [mailId = '']: string[],
+  ): Promise<void> {
+    const mail = await this.store.byId(tx, mailId);
+    const aboutKind = mail?.kind === 'teaching' ? 'sign-up' : 'sitting';
+    await recordHistory(tx, this.clock, { who: who.name, aboutKind, aboutId, event });
   }
 }
 
@@ -136,13 +165,19 @@ const isTold = ({ kind, state, by_hand, told_at }: MailRow): boolean =>
 
 const byId = (views: SittingView[]) => new Map(views.map((view) => [view.sitting.id, view]));
 
-function toldTo(mails: readonly MailRow[], views: ReadonlyMap<string, SittingView>): ToldTo[] {
+function toldTo(mails: readonly MailRow[], contactOf: (aboutId: string) => Contact | undefined): ToldTo[] {
   const groups = new Map<string, ToldTo>();
   for (const mail of mails) {
-    const view = views.get(mail.about_id);
-    if (!view || !mail.told_at) continue;
+    const contact = contactOf(mail.about_id);
+    if (!contact || !mail.told_at) continue;
     const key = `${mail.about_id} ${mail.told_at}`;
-    const group = groups.get(key) ?? { view, at: mail.told_at, who: mail.told_by, mails: [] };
+    const group = groups.get(key) ?? {
+      aboutId: mail.about_id,
+      contact,
+      at: mail.told_at,
+      who: mail.told_by,
+      mails: [],
+    };
     group.mails.push(mail);
     groups.set(key, group);
   }

@@ -148,7 +148,7 @@ function asOccupancy(closure: Closure, zone: string): Occupancy {
 
 /** Sittings to come that would not stand after a change and stood before it, or for another reason. */
 export function touchedBy(before: Settings, after: Settings, room: Circumstances): Touched[] {
-  const sittings = sittingsToCome(room);
+  const sittings = toCome(room, 'sitting');
   return sittings.flatMap((occupancy) => {
     const reason = whyNotStanding(after, occupancy, room);
     return reason !== null && reason !== whyNotStanding(before, occupancy, room)
@@ -157,16 +157,20 @@ export function touchedBy(before: Settings, after: Settings, room: Circumstances
   });
 }
 
-/** Confirmed sittings to come that lie under a closure or on a day without the owner: they want another day. */
-export function toBeMoved(settings: Settings, room: Circumstances): Touched[] {
-  return sittingsToCome(room).flatMap((occupancy) => {
+/** Sittings, or teaching days, to come that lie under a closure or on a day without the owner: they want another day. */
+export function toBeMoved(
+  settings: Settings,
+  room: Circumstances,
+  kind: 'sitting' | 'teaching' = 'sitting',
+): Touched[] {
+  return toCome(room, kind).flatMap((occupancy) => {
     const reason = closedOrAway(settings, occupancy);
     return reason === null ? [] : [{ occupancy, reason }];
   });
 }
 
-const sittingsToCome = ({ holding, now }: Circumstances) =>
-  holding.filter((one) => one.kind === 'sitting' && one.endsAt.epochMilliseconds > now.epochMilliseconds);
+const toCome = ({ holding, now }: Circumstances, kind: Occupancy['kind']) =>
+  holding.filter((one) => one.kind === kind && one.endsAt.epochMilliseconds > now.epochMilliseconds);
 
 function closedOrAway({ rules, booking }: Settings, place: Occupancy): TouchedReason | null {
   const time = { from: place.startsAt, until: place.endsAt };
@@ -188,7 +192,7 @@ function whyNotStanding(settings: Settings, place: Occupancy, room: Circumstance
   const window = lightWindow(booking, date, booking.lightFloorDegrees);
   const time = { start: place.startsAt, end: place.endsAt };
   if (!slotLight(booking, booking, window, time, booking.exposureCapSeconds).ok) return 'light';
-  const sameDay = sittingsToCome(room).filter((one) => one.wallStart.toPlainDate().equals(date));
+  const sameDay = toCome(room, 'sitting').filter((one) => one.wallStart.toPlainDate().equals(date));
   if (sameDay.length > mostSittings(rhythm, isThere(rules.helper, date))) return 'day full';
   if (sameDay.reduce((sum, one) => sum + one.plates, 0) > rhythm.mostPlates) return 'no more plates';
   const kind = rules.kinds.find((one) => one.id === place.kindId);

@@ -101,10 +101,10 @@ export class SettingsService {
   }
 
   /** Confirmed sittings that lie under a closure, or on a day without the owner. */
-  async toBeMoved(tx: Tx, studio: Studio): Promise<Touched[]> {
+  async toBeMoved(tx: Tx, studio: Studio, kind: 'sitting' | 'teaching' = 'sitting'): Promise<Touched[]> {
     const settings = { rules: await this.rulesStore.load(tx), booking: studio };
     const today = instantToWall(studio.zone, this.clock.now()).toPlainDate();
-    return toBeMoved(settings, await this.circumstances(tx, studio, today));
+    return toBeMoved(settings, await this.circumstances(tx, studio, today), kind);
   }
 
   private async look(

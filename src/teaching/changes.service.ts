@@ -87,7 +87,11 @@ export class TeachingChanges {
   /** What a change would do, and to whom. @throws AppError bad_input, wrong_state once the day is over */
   async preview(studioId: string, sessionId: string, input: unknown): Promise<Preview> {
     const wanted = readInput(wantedForm, input);
-    return this.db.inStudio(studioId, (tx) => this.look(tx, sessionId, wanted));
+    return this.db.inStudio(studioId, async (tx) => {
+      const shown = await this.look(tx, sessionId, wanted);
+      if (shown.before.lapsed > 0) await this.studios.raiseCalendarCounter(tx);
+      return shown;
+    });
   }
 
   /**
@@ -104,7 +108,10 @@ export class TeachingChanges {
     const wanted = readInput(wantedForm, input);
     return this.db.inStudio(studioId, async (tx) => {
       const shown = await this.look(tx, sessionId, wanted);
-      if (shown.hash !== hash) return shown;
+      if (shown.hash !== hash) {
+        if (shown.before.lapsed > 0) await this.studios.raiseCalendarCounter(tx);
+        return shown;
+      }
       await this.carryOut(tx, shown);
       const note = shown.change.what.join(', ');
       const about = { who: who.name, aboutKind: 'teaching', aboutId: sessionId, event: 'changed', note };
@@ -157,6 +164,7 @@ export class TeachingChanges {
     const opened = session.state !== 'draft';
     const oldDay = place.wallStart.toPlainDate();
     await this.sessions.save(tx, after);
+    await this.seats.revise(tx, session.id);
     let now = place;
     if (change.moves) {
       const given = await this.room.giveBack(tx, session.occupancyId, false);
@@ -188,7 +196,12 @@ export class TeachingChanges {
     for (const signUp of signUps.filter(({ state }) => touches(change, state))) {
       if (signUp.state === 'signed')
         await this.links.setExpiry(tx, 'place', signUp.id, now.endsAt.add({ hours: 24 * LINK_DAYS_AFTER }));
-      await this.seats.tell(tx, signUp.id, 'changed', await this.signUps.countTurn(tx, signUp.id));
+      await this.seats.tell(
+        tx,
+        signUp.id,
+        'changed',
+        await this.signUps.countTurn(tx, signUp.id, this.clock.now()),
+      );
     }
   }
 

@@ -43,7 +43,7 @@ export class OwnSignUpService {
       if (signUp.state === 'signed') return;
       const change = { offersUnanswered: 0 };
       await this.seats.turn(tx, signUp, { event: 'accept', who: 'contact', change, tell: 'signed' });
-      await this.seats.firm(tx, signUp.id, locked);
+      await this.seats.firm(tx, signUp, locked);
     });
   }
 
@@ -93,6 +93,8 @@ export class OwnSignUpService {
         body.agreesTo === null ? student.name : `${student.name} agrees to safety ${body.agreesTo}`;
       const about = { who: 'contact', aboutKind: 'sign-up', aboutId: signUp.id, event: 'details', note };
       await recordHistory(tx, this.clock, about);
+      if (signUp.sessionId) await this.seats.revise(tx, signUp.sessionId);
+      await this.studios.raiseCalendarCounter(tx);
     });
   }
 
@@ -164,8 +166,11 @@ export class OwnSignUpService {
       const locked = await this.seats.lock(tx, signUp.sessionId, at);
       const again = answer === 'accepted' && signUp.state === 'signed';
       const offer = await this.waiting.openFor(tx, signUp.id);
-      if (!again && (signUp.state !== 'offered' || !offer || !stands(locked.session.state)))
-        return (await this.waiting.newest(tx, signUp.id))?.answer === 'lapsed' ? 'ran out' : 'nothing open';
+      if (!again && (signUp.state !== 'offered' || !offer || !stands(locked.session.state))) {
+        const ranOut = (await this.waiting.newest(tx, signUp.id))?.answer === 'lapsed';
+        await this.studios.raiseCalendarCounter(tx); // it may have lapsed just now
+        return ranOut ? 'ran out' : 'nothing open';
+      }
       if (!again) await this.seats.settle(tx, signUp, answer, at, 'contact');
       await act(tx, signUp, locked);
       await this.studios.raiseCalendarCounter(tx);

@@ -55,12 +55,13 @@ export class TeachingRequestsService {
       const only = { places: students.length };
       const { id } = await this.made.enter(tx, studio, template.id, template.course, wallStart, only);
       await this.sessions.setState(tx, id, 'open');
+      await this.sessions.setOpened(tx, id, this.clock.now());
       const locked = await this.seats.lock(tx, id);
       await this.made.prepare(tx, locked);
       await this.seats.take(tx, locked, students);
       const change = { sessionId: id };
       await this.seats.turn(tx, signUp, { event: 'approve', who: who.name, change, tell: 'signed' });
-      await this.seats.firm(tx, signUpId, locked);
+      await this.seats.firm(tx, signUp, locked);
       await this.studios.raiseCalendarCounter(tx);
     });
   }
@@ -76,6 +77,7 @@ export class TeachingRequestsService {
       const signUp = await this.known(tx, signUpId);
       const turn = { event: 'decline', who: who.name, change: { message: words }, tell: 'declined' } as const;
       await this.seats.turn(tx, signUp, turn);
+      if (signUp.sessionId) await this.studios.raiseCalendarCounter(tx);
     });
   }
 
@@ -94,21 +96,26 @@ export class TeachingRequestsService {
   async passOn(studioId: string, sessionId: string): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const locked = await this.seats.lock(tx, sessionId);
-      if ((await this.waiting.rules(tx)).mode !== 'automatic' || locked.session.state !== 'open') return;
-      if (this.room.begun(locked.place)) return;
-      const waiting = (await this.store.ofSessions(tx, [sessionId])).filter(
-        ({ state }) => state === 'waiting',
-      );
-      const students = await this.store.students(
-        tx,
-        waiting.map(({ id }) => id),
-      );
-      const left = locked.session.places - locked.session.taken;
-      const first = waiting.find(({ id }) => students.filter((one) => one.signUpId === id).length <= left);
-      if (!first || !this.expiry(locked, await this.waiting.rules(tx)).ok) return;
-      await this.offerTo(tx, locked, first, BY_RULE);
-      await this.studios.raiseCalendarCounter(tx);
+      const passed = await this.passToFirst(tx, locked);
+      if (passed || locked.lapsed > 0) await this.studios.raiseCalendarCounter(tx);
     });
+  }
+
+  /** @returns whether somebody was offered places */
+  private async passToFirst(tx: Tx, locked: Locked): Promise<boolean> {
+    const sessionId = locked.session.id;
+    if ((await this.waiting.rules(tx)).mode !== 'automatic' || locked.session.state !== 'open') return false;
+    if (this.room.begun(locked.place)) return false;
+    const waiting = (await this.store.ofSessions(tx, [sessionId])).filter(({ state }) => state === 'waiting');
+    const students = await this.store.students(
+      tx,
+      waiting.map(({ id }) => id),
+    );
+    const left = locked.session.places - locked.session.taken;
+    const first = waiting.find(({ id }) => students.filter((one) => one.signUpId === id).length <= left);
+    if (!first || !this.expiry(locked, await this.waiting.rules(tx)).ok) return false;
+    await this.offerTo(tx, locked, first, BY_RULE);
+    return true;
   }
 
   /** Lets lapse what has run out; one that the queue brings too early is looked at again. */

@@ -32,6 +32,8 @@ export interface Locked {
   studio: Studio;
   session: Session;
   place: Occupancy;
+  /** Offers that lapsed when it was locked: a change that calendars show, whatever the act does besides. */
+  lapsed: number;
 }
 
 interface Turn {
@@ -62,11 +64,11 @@ export class SeatsService {
   /** Locks a day for an act, with offers that ran out by then lapsed. @throws AppError not_found */
   async lock(tx: Tx, sessionId: string, at = this.clock.now()): Promise<Locked> {
     const studio = await this.studios.load(tx);
-    await this.lapse(tx, studio, at, [sessionId]);
+    const lapsed = await this.lapse(tx, studio, at, [sessionId]);
     const session = await this.sessions.byId(tx, sessionId, true);
     const [place] = session ? await this.room.byIds(tx, [session.occupancyId]) : [];
     if (!session || !place) throw new AppError('not_found', 'This teaching day is not known here.');
-    return { studio, session, place };
+    return { studio, session, place, lapsed };
   }
 
   /** Lets all offers of teaching lapse that ran out by an instant. @returns how many */
@@ -157,6 +159,8 @@ export class SeatsService {
     const turns =
       state && (await this.signUps.setState(tx, signUp.id, signUp.state, state, { at, ...change }));
     if (turns === null) throw answered();
+    const sessionId = change?.sessionId ?? signUp.sessionId;
+    if (sessionId) await this.revise(tx, sessionId);
     if (tell) await this.tell(tx, signUp.id, tell, turns);
     await recordHistory(tx, this.clock, { who, aboutKind: 'sign-up', aboutId: signUp.id, event, note });
   }
@@ -171,8 +175,22 @@ export class SeatsService {
     await this.jobs.enqueue(tx, 'teaching.changed', told, { key: `${signUpId}:${change}:${sequence}` });
   }
 
-  /** What firm places bring: the page lives beyond the day, and a deposit is due where the course has one. */
-  async firm(tx: Tx, signUpId: string, { session, place }: Pick<Locked, 'session' | 'place'>): Promise<void> {
+  /** Calendars show something else of a day now: its own revision rises in the act. */
+  async revise(tx: Tx, sessionId: string): Promise<void> {
+    await this.sessions.revise(tx, sessionId, this.clock.now());
+  }
+
+  /**
+   * What firm places bring: the page lives beyond the day, a calendar of their own, and a deposit is due where the
+   * course has one.
+   */
+  async firm(
+    tx: Tx,
+    { id: signUpId, contactId }: Pick<SignUp, 'id' | 'contactId'>,
+    { session, place }: Pick<Locked, 'session' | 'place'>,
+  ): Promise<void> {
+    await this.signUps.setFirm(tx, signUpId, this.clock.now());
+    await this.links.ensure(tx, 'feed', contactId, 'student');
     await this.links.setExpiry(tx, 'place', signUpId, place.endsAt.add({ hours: 24 * LINK_DAYS_AFTER }));
     if (session.course.deposit !== '') await this.signUps.setDeposit(tx, signUpId, 'due', this.clock.now());
   }

@@ -126,6 +126,10 @@ export class SessionsService {
       private: only !== null,
       secondAdult: '',
       goesAheadAt: null,
+      madeAt: this.clock.now(),
+      sequence: 0,
+      revisedAt: this.clock.now(),
+      openedAt: null,
     };
     await this.store.insert(tx, session, this.clock.now());
     return session;
@@ -202,10 +206,11 @@ export class SessionsService {
   /** Erases whom to ring in an emergency, once a day is over; one that was moved meanwhile is looked at again. */
   async forget(studioId: string, sessionId: string): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
-      const { place } = await this.seats.lock(tx, sessionId);
+      const { place, lapsed } = await this.seats.lock(tx, sessionId);
       if (place.endsAt.epochMilliseconds > this.clock.now().epochMilliseconds)
         await this.jobs.enqueue(tx, 'teaching.ended', { sessionId }, { key: sessionId, runAt: place.endsAt });
       else await this.signUps.eraseEmergency(tx, sessionId);
+      if (lapsed > 0) await this.studios.raiseCalendarCounter(tx);
     });
   }
 
@@ -237,6 +242,8 @@ export class SessionsService {
       const state = nextOfSession(locked.session.state, event);
       if (!state) throw new AppError('wrong_state', 'This day has changed in the meantime.');
       await this.store.setState(tx, sessionId, state);
+      if (state === 'open') await this.store.setOpened(tx, sessionId, this.clock.now());
+      await this.seats.revise(tx, sessionId);
       await act(tx, locked);
       await this.note(tx, who, sessionId, event);
       await this.studios.raiseCalendarCounter(tx);

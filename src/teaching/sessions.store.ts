@@ -102,6 +102,31 @@ export class SessionsStore {
     return rows.map(toSession);
   }
 
+  /** Some days by their ids. */
+  async byIds(tx: Tx, ids: string[]): Promise<Session[]> {
+    const sql = 'select * from teaching_session where studio_id = $1 and session_id = any($2::uuid[])';
+    return (await tx.many(sessionRow, sql, [tx.studioId, ids])).map(toSession);
+  }
+
+  /** The days that anybody may know, or knew before they were called off no earlier than an instant. */
+  async published(
+    tx: Tx,
+    from: Temporal.Instant,
+    until: Temporal.Instant,
+    cancelledSince: Temporal.Instant,
+  ): Promise<Session[]> {
+    const rows = await tx.many(
+      sessionRow,
+      `select s.* from teaching_session s
+         join occupancy o on o.studio_id = s.studio_id and o.occupancy_id = s.occupancy_id
+       where s.studio_id = $1 and not s.private and s.opened_at is not null and o.ends_at > $2 and o.starts_at < $3
+         and (s.state in ('open', 'full', 'run') or s.revised_at >= $4)
+       order by o.starts_at, s.session_id`,
+      [tx.studioId, from, until, cancelledSince],
+    );
+    return rows.map(toSession);
+  }
+
   async setGoesAhead(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
     const sql = 'update teaching_session set goes_ahead_at = $3 where studio_id = $1 and session_id = $2';
     await tx.run(sql, [tx.studioId, id, at]);
@@ -115,6 +140,23 @@ export class SessionsStore {
     await tx.run(
       'update teaching_session set course = $3, second_adult = $4 where studio_id = $1 and session_id = $2',
       [tx.studioId, id, JSON.stringify(course), secondAdult],
+    );
+  }
+
+  /** Something that calendars show of a day has changed. */
+  async revise(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update teaching_session set sequence = sequence + 1, revised_at = $3
+       where studio_id = $1 and session_id = $2`,
+      [tx.studioId, id, at],
+    );
+  }
+
+  /** It is open at an instant; of several the first stays. */
+  async setOpened(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      'update teaching_session set opened_at = coalesce(opened_at, $3) where studio_id = $1 and session_id = $2',
+      [tx.studioId, id, at],
     );
   }
 

@@ -73,8 +73,9 @@ export class SignUpsService {
       const entered = await this.enter(tx, body, { ...about, state });
       if (fits) {
         await this.seats.take(tx, locked, entered.students);
-        await this.seats.firm(tx, entered.signUpId, locked);
+        await this.seats.firm(tx, entered.signUp, locked);
       }
+      await this.seats.revise(tx, sessionId);
       await this.seats.tell(tx, entered.signUpId, state, 0);
       await this.studios.raiseCalendarCounter(tx);
       return entered;
@@ -152,7 +153,7 @@ export class SignUpsService {
     tx: Tx,
     body: Omit<SignUpBody, 'orWait'>,
     about: Entering,
-  ): Promise<Made & { students: Student[] }> {
+  ): Promise<Made & { signUp: SignUp; students: Student[] }> {
     const { name, reachBy, email, telephone, postalAddress } = body;
     const { contact } = await this.people.enter(
       tx,
@@ -170,6 +171,8 @@ export class SignUpsService {
       depositAt: null,
       offersUnanswered: 0,
       turns: 0,
+      revisedAt: this.clock.now(),
+      firmAt: null,
     };
     const students = body.students.map((one) => ({
       ...one,
@@ -190,6 +193,6 @@ export class SignUpsService {
       aboutId: signUp.id,
       event: about.state,
     });
-    return { signUpId: signUp.id, linkId: link.id, students };
+    return { signUpId: signUp.id, linkId: link.id, signUp, students };
   }
 }

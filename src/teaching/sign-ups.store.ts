@@ -70,6 +70,17 @@ export class SignUpsStore {
     return rows.map(toSignUp);
   }
 
+  /** Those of one contact that have, or had, a place. */
+  async firmOf(tx: Tx, contactId: string): Promise<SignUp[]> {
+    const rows = await tx.many(
+      signUpRow,
+      `select * from sign_up where studio_id = $1 and contact_id = $2 and firm_at is not null
+       order by asked_at, sign_up_id`,
+      [tx.studioId, contactId],
+    );
+    return rows.map(toSignUp);
+  }
+
   /** One-to-one teaching that is asked for and not answered. */
   async requested(tx: Tx): Promise<SignUp[]> {
     const rows = await tx.many(
@@ -103,7 +114,7 @@ export class SignUpsStore {
   ): Promise<number | null> {
     const row = await tx.maybe(
       z.object({ turns: z.number() }),
-      `update sign_up set state = $4, decided_at = $5, message = coalesce($6, message), turns = turns + 1,
+      `update sign_up set state = $4, decided_at = $5, message = coalesce($6, message), turns = turns + 1, revised_at = $5,
          session_id = coalesce($7, session_id), offers_unanswered = coalesce($8, offers_unanswered)
        where studio_id = $1 and sign_up_id = $2 and state = $3 returning turns`,
       [
@@ -121,13 +132,22 @@ export class SignUpsStore {
   }
 
   /** Counts a turn that changes no state: something about the day was changed. @returns the turns with this one */
-  async countTurn(tx: Tx, id: string): Promise<number> {
+  async countTurn(tx: Tx, id: string, at: Temporal.Instant): Promise<number> {
     const row = await tx.one(
       z.object({ turns: z.number() }),
-      'update sign_up set turns = turns + 1 where studio_id = $1 and sign_up_id = $2 returning turns',
-      [tx.studioId, id],
+      `update sign_up set turns = turns + 1, revised_at = $3 where studio_id = $1 and sign_up_id = $2
+       returning turns`,
+      [tx.studioId, id, at],
     );
     return row.turns;
+  }
+
+  /** A sign-up has a place from an instant on; of several the first stays. */
+  async setFirm(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      'update sign_up set firm_at = coalesce(firm_at, $3) where studio_id = $1 and sign_up_id = $2',
+      [tx.studioId, id, at],
+    );
   }
 
   async setDeposit(tx: Tx, id: string, deposit: SignUp['deposit'], at: Temporal.Instant): Promise<void> {

@@ -5,6 +5,7 @@ import { instantToWall } from '../lib/zoned-time.js';
 import { dayInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
+import { CopyField } from '../platform/html/kit/copy-field.js';
 import { Card, Facts } from '../platform/html/kit/facts.js';
 import { Form, TextArea, TextField } from '../platform/html/kit/form.js';
 import { Notice, type Tone } from '../platform/html/kit/notices.js';
@@ -56,6 +57,8 @@ interface StudentProps {
   /** What the day came to; null until it is written down. */
   after: OwnAfter | null;
   begun: boolean;
+  /** The address of their calendar; null before they have had a place. */
+  feedUrl: string | null;
   formToken: string;
   path: string;
   notice?: { tone: Tone; text: string } | undefined;
@@ -64,7 +67,7 @@ interface StudentProps {
 }
 
 export function StudentPage(props: StudentProps) {
-  const { studio, view, safety, sizes, begun, formToken, path, sent } = props;
+  const { studio, view, safety, sizes, begun, feedUrl, formToken, path, sent } = props;
   const { signUp, course, day, offer, students } = view;
   const over = signUp.state === 'offered' && !offer;
   const state: SignUpState = over ? 'waiting' : signUp.state;
@@ -119,6 +122,7 @@ export function StudentPage(props: StudentProps) {
           </ol>
         )}
       </Card>
+      {feedUrl !== null && state === 'signed' && !begun && <YourCalendar feedUrl={feedUrl} />}
       {event !== null &&
         students.map((student, at) => (
           <AboutStudent
@@ -141,6 +145,19 @@ export function StudentPage(props: StudentProps) {
         </Card>
       )}
     </Page>
+  );
+}
+
+function YourCalendar({ feedUrl }: { feedUrl: string }) {
+  return (
+    <Card title="Your calendar link">
+      <p>
+        <a href={feedUrl.replace(/^https?:/, 'webcal:')}>Put this on my phone</a>, or give the address below
+        to any calendar that can follow another. It holds your teaching days, with what to bring, and keeps in
+        step by itself. Please keep it to yourself.
+      </p>
+      <CopyField name="feed" label="Address of your calendar" value={feedUrl} />
+    </Card>
   );
 }
 

@@ -1,7 +1,9 @@
 // The page of who signed up, by the secret of its address, and what is done on it.
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { feedPath } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
+import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
 import { atForm, ownNames } from './form-names.calc.js';
@@ -21,6 +23,7 @@ const LATE = new Map([
 @Controller('s/:slug')
 export class StudentWeb {
   constructor(
+    private readonly config: Config,
     private readonly visits: Visits,
     private readonly views: TeachingViews,
     private readonly own: OwnSignUpService,
@@ -134,12 +137,13 @@ export class StudentWeb {
     status: number,
   ): Promise<string> {
     const { studio, formToken } = await this.visits.visitor(slug, request, reply);
-    const { safety, sizes, after, ...view } = await this.views.behindLink(studio.id, token);
+    const { safety, sizes, after, feedToken, ...view } = await this.views.behindLink(studio.id, token);
     const begun = view.day !== null && this.views.begun(view.day.place);
     const path = `/s/${slug}/student/${token}`;
+    const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     return page(
       reply,
-      StudentPage({ studio, view, safety, sizes, after, begun, formToken, path, ...shown }),
+      StudentPage({ studio, view, safety, sizes, after, begun, feedUrl, formToken, path, ...shown }),
       status,
     );
   }

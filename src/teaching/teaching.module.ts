@@ -8,6 +8,7 @@ import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { AfterService } from './after.service.js';
 import { AfterViews } from './after-views.service.js';
+import { TeachingCalendar } from './calendar-days.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
 import { TeachingDecisions } from './decisions.service.js';
@@ -21,6 +22,7 @@ import { SignUpsService } from './sign-ups.service.js';
 import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
 import { TeachingWeb } from './teaching.web.js';
+import { TeachingToDecideService } from './to-decide.service.js';
 import { TeachingViews } from './views.service.js';
 
 @Module({
@@ -37,7 +39,9 @@ import { TeachingViews } from './views.service.js';
   providers: [
     AfterService,
     AfterViews,
+    TeachingCalendar,
     TeachingDecisions,
+    TeachingToDecideService,
     TeachingChanges,
     SeatsService,
     SessionsService,
@@ -51,7 +55,9 @@ import { TeachingViews } from './views.service.js';
   ],
   exports: [
     AfterService,
+    TeachingCalendar,
     TeachingDecisions,
+    TeachingToDecideService,
     TeachingChanges,
     TeachingViews,
     SeatsService,

@@ -4,6 +4,7 @@ import type { ComponentChildren } from 'preact';
 import { counted, dayInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, RadioGroup, SelectField } from '../platform/html/kit/choices.js';
+import { CopyField } from '../platform/html/kit/copy-field.js';
 import { DateField } from '../platform/html/kit/date-field.js';
 import { Card, Facts } from '../platform/html/kit/facts.js';
 import { Fieldset, Form, TextArea, TextField } from '../platform/html/kit/form.js';
@@ -26,11 +27,13 @@ const wordsOfHours = (minutes: number) =>
 
 interface TeachingProps {
   studio: Studio;
+  /** The address of the calendar that anybody may follow. */
+  feedUrl: string;
   days: DayView[];
   oneToOne: Template[];
 }
 
-export function TeachingPage({ studio, days, oneToOne }: TeachingProps) {
+export function TeachingPage({ studio, feedUrl, days, oneToOne }: TeachingProps) {
   const home = `/s/${studio.slug}`;
   return (
     <Page title="Learn to make plates" {...studioFrame(studio)} nav={ways(home)}>
@@ -60,6 +63,12 @@ export function TeachingPage({ studio, days, oneToOne }: TeachingProps) {
           </p>
         </Card>
       ))}
+      <h2>In your calendar</h2>
+      <p>
+        <a href={feedUrl.replace(/^https?:/, 'webcal:')}>Follow our teaching days on a phone</a>, or give the
+        address below to any calendar that can follow another. It keeps in step by itself.
+      </p>
+      <CopyField name="feed" label="Address of the teaching days" value={feedUrl} />
     </Page>
   );
 }

@@ -30,6 +30,10 @@ export const sessionRow = z.object({
   private: z.boolean(),
   second_adult: z.string(),
   goes_ahead_at: instant.nullable(),
+  made_at: instant,
+  sequence: z.number(),
+  revised_at: instant.nullable(),
+  opened_at: instant.nullable(),
 });
 type SessionRow = z.output<typeof sessionRow>;
 
@@ -50,6 +54,12 @@ export interface Session {
   secondAdult: string;
   /** When the owner decided that it is held, whoever comes; null where nobody did. */
   goesAheadAt: SessionRow['goes_ahead_at'];
+  madeAt: SessionRow['made_at'];
+  /** Of what calendars show of it and of who comes; the room's own counts besides. */
+  sequence: number;
+  revisedAt: SessionRow['made_at'];
+  /** When it was open for the first time; null while only the owner has known it. */
+  openedAt: SessionRow['opened_at'];
 }
 export const toSession = (row: SessionRow): Session => ({
   id: row.session_id,
@@ -64,6 +74,10 @@ export const toSession = (row: SessionRow): Session => ({
   private: row.private,
   secondAdult: row.second_adult,
   goesAheadAt: row.goes_ahead_at,
+  madeAt: row.made_at,
+  sequence: row.sequence,
+  revisedAt: row.revised_at ?? row.made_at,
+  openedAt: row.opened_at,
 });
 
 export const DEPOSITS = ['none', 'due', 'received'] as const;
@@ -82,6 +96,8 @@ export const signUpRow = z.object({
   deposit_at: instant.nullable(),
   offers_unanswered: z.number(),
   turns: z.number(),
+  revised_at: instant.nullable(),
+  firm_at: instant.nullable(),
 });
 type SignUpRow = z.output<typeof signUpRow>;
 
@@ -102,6 +118,10 @@ export interface SignUp {
   depositAt: SignUpRow['deposit_at'];
   offersUnanswered: number;
   turns: number;
+  /** When it last took a turn. */
+  revisedAt: SignUpRow['asked_at'];
+  /** When it had a place for the first time; null while calendars have not known it. */
+  firmAt: SignUpRow['firm_at'];
 }
 export const toSignUp = (row: SignUpRow): SignUp => ({
   id: row.sign_up_id,
@@ -118,6 +138,8 @@ export const toSignUp = (row: SignUpRow): SignUp => ({
   depositAt: row.deposit_at,
   offersUnanswered: row.offers_unanswered,
   turns: row.turns,
+  revisedAt: row.revised_at ?? row.asked_at,
+  firmAt: row.firm_at,
 });
 
 export const studentRow = z.object({

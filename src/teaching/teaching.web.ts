@@ -1,10 +1,12 @@
 // The pages of who wants to learn: what is taught, signing up, asking for a day of one's own.
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { feedPath, PUBLIC_FEED } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
 import { Random } from '../platform/clock.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
 import { formKeyOf } from '../platform/html/kit/form.js';
+import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
@@ -31,6 +33,7 @@ interface Shown {
 export class TeachingWeb {
   constructor(
     private readonly random: Random,
+    private readonly config: Config,
     private readonly visits: Visits,
     private readonly views: TeachingViews,
     private readonly signUps: SignUpsService,
@@ -45,7 +48,8 @@ export class TeachingWeb {
     const { studio } = await this.visits.visitor(slug, request, reply);
     const { days, oneToOne } = await this.views.open(studio.id);
     reply.header('cache-control', OF_THE_VISITOR);
-    return page(reply, TeachingPage({ studio, days, oneToOne }));
+    const feedUrl = `${this.config.publicUrl}${feedPath(slug, PUBLIC_FEED)}`;
+    return page(reply, TeachingPage({ studio, feedUrl, days, oneToOne }));
   }
 
   @Get('teaching/one-to-one/:id')

@@ -2,7 +2,6 @@
 // day, and how the shelf stands with a day. It changes nothing.
 import { Injectable } from '@nestjs/common';
 import { LinksService } from '../accounts/links.service.js';
-import type { Contact } from '../people/people.schemas.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
@@ -14,38 +13,20 @@ import { RoomService } from '../room/room.service.js';
 import type { Item, PlateSize } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
-import type { Offer } from '../waiting/offers.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import { AfterViews, type OwnAfter } from './after-views.service.js';
-import type { Course } from './course.schemas.js';
 import { holdingSafety, type SafetyWording } from './safety.calc.js';
 import { type DayOnShelf, DayShelfService } from './day-shelf.service.js';
+import type { DayView, OwnView, SignUpView } from './day-views.schemas.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { SESSION_STATES } from './states.calc.js';
-import type { Session, SignUp, Student, Template } from './teaching.schemas.js';
+import type { Session, SignUp, Template } from './teaching.schemas.js';
 
 /** Days that are over stay among the owner's for so long. Assumption. */
 const SHOWN_DAYS_BACK = 60;
 
-export interface DayView {
-  session: Session;
-  place: Occupancy;
-}
-
-export interface SignUpView {
-  signUp: SignUp;
-  contact: Contact;
-  students: Student[];
-}
-
-/** A sign-up with the day it is for. */
-export interface OwnView extends SignUpView {
-  course: Course;
-  day: DayView | null;
-  /** The offer that can be answered now. */
-  offer: Offer | null;
-}
+export type { DayView, OwnView, SignUpView };
 
 export interface SessionView extends DayView {
   /** Its hour has come. */
@@ -157,30 +138,45 @@ export class TeachingViews {
   async behindLink(
     studioId: string,
     token: string,
-  ): Promise<OwnView & { safety: SafetyWording; sizes: PlateSize[]; after: OwnAfter | null }> {
+  ): Promise<
+    OwnView & { safety: SafetyWording; sizes: PlateSize[]; after: OwnAfter | null; feedToken: string | null }
+  > {
     return this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.open(tx, 'place', token);
       const view = await this.own(tx, link.subjectId);
       if (!view) throw new AppError('not_found', 'This link is not known here.');
       const safety = holdingSafety(await this.sessions.wordings(tx));
       const after = await this.after.own(tx, view);
-      return { ...view, safety, sizes: await this.stock.plateSizes(tx), after };
+      const feed = await this.links.find(tx, 'feed', view.contact.id, 'student');
+      const feedToken = feed && this.links.token(feed);
+      return { ...view, safety, sizes: await this.stock.plateSizes(tx), after, feedToken };
     });
   }
 
   /** A sign-up with its day, or null. */
   async own(tx: Tx, signUpId: string): Promise<OwnView | null> {
-    const signUp = await this.signUps.byId(tx, signUpId);
-    const [view] = signUp ? await this.views(tx, [signUp]) : [];
-    if (!signUp || !view) return null;
-    const session = signUp.sessionId && (await this.sessions.byId(tx, signUp.sessionId, false));
-    const [day = null] = session ? await this.withPlaces(tx, [session]) : [];
-    const templates = day ? [] : await this.sessions.templates(tx);
-    const course = day?.session.course ?? templates.find(({ id }) => id === signUp.templateId)?.course;
-    if (!course) return null;
-    const offer = signUp.state === 'offered' ? await this.waiting.openFor(tx, signUp.id) : null;
-    const live = offer && offer.expiresAt.epochMilliseconds > this.clock.now().epochMilliseconds;
-    return { ...view, course, day, offer: live ? offer : null };
+    return (await this.owns(tx, [signUpId])).get(signUpId) ?? null;
+  }
+
+  /** Some sign-ups with their days, by id. The same number of statements however many. */
+  async owns(tx: Tx, signUpIds: string[]): Promise<Map<string, OwnView>> {
+    if (signUpIds.length === 0) return new Map();
+    const signUps = await this.signUps.byIds(tx, signUpIds);
+    const ids = signUps.flatMap(({ sessionId }) => sessionId ?? []);
+    const days = await this.withPlaces(tx, await this.sessions.byIds(tx, ids));
+    const templates = signUps.length === ids.length ? [] : await this.sessions.templates(tx);
+    const now = this.clock.now().epochMilliseconds;
+    const offers = await this.waiting.unanswered(tx, signUpIds);
+    return new Map(
+      (await this.views(tx, signUps)).flatMap((view): [string, OwnView][] => {
+        const { signUp } = view;
+        const day = days.find(({ session }) => session.id === signUp.sessionId) ?? null;
+        const course = day?.session.course ?? templates.find(({ id }) => id === signUp.templateId)?.course;
+        const open = signUp.state === 'offered' ? offers.find(({ forId }) => forId === signUp.id) : undefined;
+        const offer = open && open.expiresAt.epochMilliseconds > now ? open : null;
+        return course ? [[signUp.id, { ...view, course, day, offer }]] : [];
+      }),
+    );
   }
 
   begun(place: Occupancy): boolean {

@@ -101,6 +101,9 @@ it(
       'studentPage',
       'ownerFeed',
       'sitterFeed',
+      'assistantFeed',
+      'studentFeed',
+      'workshopsFeed',
       'mailFolder',
     ]);
     const { base: _base, mailFolder, ...doors } = links;

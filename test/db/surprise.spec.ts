@@ -48,9 +48,7 @@ const entry = async (sittingId: string) =>
 const isToThem = ({ to, subject }: { to: { address: string }; subject: string }) =>
   to.address === REACH.email.email || subject.startsWith('To pass on');
 const onPaper = async (sittingId: string) =>
-  (await house.app.get(TelephoneService).letters(studio.id)).filter(
-    (one) => one.entry.view.sitting.id === sittingId,
-  );
+  (await house.app.get(TelephoneService).letters(studio.id)).filter((one) => one.mail.about_id === sittingId);
 
 it('holds a reminder back with the yes; let go, both go, but none that has stood too long', async () => {
   const person = await ask('Odile Fenn', 'email');

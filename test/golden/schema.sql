@@ -1363,6 +1363,8 @@ table sign_up
  deposit_at timestamp with time zone
  offers_unanswered integer not null default 0
  turns integer not null default 0
+ revised_at timestamp with time zone
+ firm_at timestamp with time zone
  constraint sign_up_anything_check CHECK ((length(anything) <= 2000))
  constraint sign_up_check CHECK (((session_id IS NOT NULL) OR (state = ANY (ARRAY['requested'::text, 'declined'::text, 'withdrawn'::text]))))
  constraint sign_up_deposit_check CHECK ((deposit = ANY (ARRAY['none'::text, 'due'::text, 'received'::text])))
@@ -1659,11 +1661,15 @@ table teaching_session
  second_adult text not null default ''::text
  made_at timestamp with time zone not null
  goes_ahead_at timestamp with time zone
+ sequence integer not null default 0
+ revised_at timestamp with time zone
+ opened_at timestamp with time zone
  constraint teaching_session_check CHECK (("least" <= places))
  constraint teaching_session_least_check CHECK (("least" >= 1))
  constraint teaching_session_never_overfull CHECK (((taken >= 0) AND (taken <= places)))
  constraint teaching_session_places_check CHECK (((places >= 1) AND (places <= 40)))
  constraint teaching_session_second_adult_check CHECK ((length(second_adult) <= 200))
+ constraint teaching_session_sequence_check CHECK ((sequence >= 0))
  constraint teaching_session_state_check CHECK ((state = ANY (ARRAY['draft'::text, 'open'::text, 'full'::text, 'run'::text, 'called_off'::text])))
  constraint teaching_session_studio_id_occupancy_id_fkey FOREIGN KEY (studio_id, occupancy_id) REFERENCES occupancy(studio_id, occupancy_id)
  constraint teaching_session_studio_id_template_id_fkey FOREIGN KEY (studio_id, template_id) REFERENCES teaching_template(studio_id, template_id)
@@ -1806,6 +1812,21 @@ begin
     select l.studio_id, l.link_id, l.kind, l.subject_id, l.revoked_at is not null, s.calendar_counter
     from link l join studio s on s.studio_id = l.studio_id
     where l.studio_id = found and l.purpose = 'feed' and l.token_hash = secret_hash;
+end $function$
+ grant execute to plateday_app
+
+CREATE OR REPLACE FUNCTION public.plateday_public_feed_door(address text)
+ RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint)
+ LANGUAGE plpgsql
+AS $function$
+declare found uuid;
+begin
+  select d.studio_id into found from studio_directory d where d.slug = address;
+  if found is null then return; end if;
+  perform set_config('app.studio_id', found::text, true);
+  return query
+    select s.studio_id, s.studio_id, 'workshops'::text, s.studio_id, false, s.calendar_counter
+    from studio s where s.studio_id = found;
 end $function$
  grant execute to plateday_app
 

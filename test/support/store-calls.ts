@@ -227,13 +227,20 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SessionsStore.templates': (tx) => new SessionsStore().templates(tx),
   'SessionsStore.byId': (tx, { learning }) => new SessionsStore().byId(tx, learning.sessionId, true),
   'SessionsStore.inStates': (tx) => new SessionsStore().inStates(tx, ['open', 'full'], FAR.past),
+  'SessionsStore.byIds': (tx, { learning }) => new SessionsStore().byIds(tx, [learning.sessionId]),
+  'SessionsStore.published': (tx) => new SessionsStore().published(tx, FAR.past, FAR.future, FAR.past),
   'SessionsStore.wordings': (tx) => new SessionsStore().wordings(tx),
   'SignUpsStore.byId': (tx, { learning }) => new SignUpsStore().byId(tx, learning.signUpId),
   'SignUpsStore.byIds': (tx, { learning }) => new SignUpsStore().byIds(tx, [learning.signUpId]),
   'SignUpsStore.ofSessions': (tx, { learning }) => new SignUpsStore().ofSessions(tx, [learning.sessionId]),
+  'SignUpsStore.firmOf': async (tx, { learning }) => {
+    const [one] = await new SignUpsStore().byIds(tx, [learning.signUpId]);
+    return one ? new SignUpsStore().firmOf(tx, one.contactId) : [];
+  },
   'SignUpsStore.requested': (tx) => new SignUpsStore().requested(tx),
   'SignUpsStore.students': (tx, { learning }) => new SignUpsStore().students(tx, [learning.signUpId]),
-  'SignUpsStore.countTurn': (tx, { learning }) => new SignUpsStore().countTurn(tx, learning.signUpId),
+  'SignUpsStore.countTurn': (tx, { learning }) =>
+    new SignUpsStore().countTurn(tx, learning.signUpId, FAR.future),
   'SignUpsStore.setState': (tx, { learning }) =>
     new SignUpsStore().setState(tx, learning.signUpId, 'signed', 'attended', { at: FAR.future }),
   'AfterStore.of': (tx, { learning }) => new AfterStore().of(tx, learning.sessionId),

@@ -15,7 +15,15 @@ const visit = visitOf('owner');
 const noted = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now: noted, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
-  ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
+  ...{
+    teachingCalls: [],
+    teaching: { asked: [], toOffer: [], toMove: [] },
+    untold: [],
+    owed: [],
+    due: [],
+    parked: [],
+    tasks: [],
+  },
 };
 const front = (facts: Partial<InboxFacts> = {}, change: Partial<Front> = {}): Front => ({
   inbox: inboxOf({ ...NOTHING, ...facts }),
@@ -202,7 +210,7 @@ describe('the calendar link', () => {
     const page = html(
       CalendarPage({
         visit,
-        links: { owner: link('https://studio.example/s/x/calendar/abc.ics'), tasks: null },
+        links: { owner: link('https://studio.example/s/x/calendar/abc.ics'), tasks: null, assistant: null },
       }),
     );
     expect(page).toContain('href="webcal://studio.example/s/x/calendar/abc.ics"');
@@ -215,14 +223,14 @@ describe('the calendar link', () => {
       html(
         CalendarPage({
           visit,
-          links: { owner: link('http://localhost:4180/s/x/calendar/abc.ics'), tasks: null },
+          links: { owner: link('http://localhost:4180/s/x/calendar/abc.ics'), tasks: null, assistant: null },
         }),
       ),
     ).toContain('this computer alone');
   });
 
   it('can be made where there is none', () => {
-    const page = html(CalendarPage({ visit, links: { owner: null, tasks: null } }));
+    const page = html(CalendarPage({ visit, links: { owner: null, tasks: null, assistant: null } }));
     expect(page).toContain(`<form class="form" action="${BASE}/calendar" method="post"`);
     expect(page).toContain('value="token-of-the-form"');
   });

@@ -4,6 +4,8 @@ import { type InboxFacts, inboxOf, KINDS, type Line } from '../../src/desk/inbox
 import type { DueTask } from '../../src/stock/due.calc.js';
 import type { Task } from '../../src/stock/preparation.calc.js';
 import type { Offer } from '../../src/waiting/offers.schemas.js';
+import type { TeachingToTell } from '../../src/reminders/teaching-calls.calc.js';
+import type { DayView, OwnView } from '../../src/teaching/day-views.schemas.js';
 import type { ToTell } from '../../src/reminders/telephone.calc.js';
 import type { MailRow } from '../../src/reminders/mail.schemas.js';
 import { confirmed, day, view } from '../support/desk-props.js';
@@ -11,6 +13,7 @@ import { confirmed, day, view } from '../support/desk-props.js';
 const now = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
+  ...{ teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [] } },
   ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
 };
 const inbox = (facts: Partial<InboxFacts>) => inboxOf({ ...NOTHING, ...facts });
@@ -27,6 +30,12 @@ const offer = (id: string, until: string) => ({
   view: view(),
   offer: { id, forId: id, expiresAt: Temporal.Instant.from(until) } as Offer,
 });
+const learner = (id: string) =>
+  ({ signUp: { id, askedAt: Temporal.Instant.from('2026-10-01T10:00:00Z') } }) as unknown as OwnView;
+const call = (id: string, pressing: boolean) =>
+  ({ now: pressing, mail: { mail_id: id }, view: learner(id) }) as unknown as TeachingToTell;
+const teachingDay = (id: string) =>
+  ({ session: { id }, place: { startsAt: Temporal.Instant.from('2027-04-07T10:00:00Z') } }) as DayView;
 const due = (key: string, by: string, alarm?: true): DueTask => ({
   ...{ key, by: day(by), what: key, why: '', path: '' },
   ...(alarm ? { alarm } : {}),
@@ -57,6 +66,12 @@ describe('the order of the front page', () => {
       offers: [offer('o', '2026-11-26T10:00:00Z')],
       requests: [asked('r', '2026-10-01')],
       toMove: [{ view: confirmed('2026-12-04T11:15'), reason: 'closed' }],
+      teachingCalls: [call('c', true)],
+      teaching: {
+        asked: [learner('a')],
+        toOffer: [learner('l')],
+        toMove: [{ day: teachingDay('m'), reason: 'closed' }],
+      },
       untold: [confirmed('2026-11-20T11:15')],
       owed: [asked('w', '2026-01-01')],
       due: [due('d', '2026-11-25')],

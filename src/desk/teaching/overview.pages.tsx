@@ -82,7 +82,7 @@ function Requested({ all, base, form }: { all: All; base: string; form: FormOf }
   if (all.requested.length === 0) return null;
   return (
     <>
-      <h2>They ask to learn one to one</h2>
+      <h2 id="asked">They ask to learn one to one</h2>
       {all.requested.map(({ signUp, contact, students }, at) => (
         <Card key={signUp.id} title={contact.name}>
           <p>

@@ -79,7 +79,9 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
       <h2>Who comes</h2>
       {signUps.length === 0 && <p class="empty">Nobody has signed up yet.</p>}
       {signUps.map((view) => (
-        <OneSignUp key={view.signUp.id} {...{ view, base, visit, owner, safety: found.safety }} />
+        <div key={view.signUp.id} id={`sign-up-${view.signUp.id}`}>
+          <OneSignUp {...{ view, base, visit, owner, safety: found.safety }} />
+        </div>
       ))}
       {owner && <Acts {...{ found, own, form, sent }} />}
     </DeskPage>

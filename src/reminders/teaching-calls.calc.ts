@@ -1,0 +1,91 @@
+// Whom to telephone or write to by hand about teaching, from the letters that mail does not bring, or too late; one entry
+// a sign-up, as telephone.calc.ts has one a sitting. Pure: no words for people.
+import { Temporal } from 'temporal-polyfill';
+import type { OwnView } from '../teaching/day-views.schemas.js';
+import { type LetterPlace, type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import type { MailRow } from './mail.schemas.js';
+import { type ToTell, wayTo } from './telephone.calc.js';
+
+export interface TeachingToTell
+  extends Pick<ToTell, 'way' | 'why' | 'now' | 'openUntil' | 'mail' | 'before'> {
+  view: OwnView;
+  about: TeachingLetter;
+}
+
+/** A day so many days ahead, or less, is to be told of at once. Assumption. */
+const NEAR_DAYS = 7;
+/** An offer that runs out within so many hours is pressing. Assumption: one night lies between. */
+const OFFER_HOURS = 48;
+/** Said of a sign-up only while it is in that state. */
+const WHILE_IN: readonly string[] = ['signed', 'offered', 'waiting'];
+
+/**
+ * In order: those to be told now, then by when it was written. Left out is what is out of date: offers that are over,
+ * places that are past or went meanwhile, and what was only pressing once a later letter has gone.
+ * @param newest the sequence of the newest letter about each sign-up
+ */
+export function teachingToTell(
+  untold: readonly MailRow[],
+  views: ReadonlyMap<string, OwnView>,
+  newest: ReadonlyMap<string, number>,
+  now: Temporal.Instant,
+): TeachingToTell[] {
+  const bySignUp = new Map<string, MailRow[]>();
+  for (const mail of untold) {
+    const view = views.get(mail.about_id);
+    if (view && isStillSo(mail, view, newest.get(mail.about_id) ?? mail.sequence, now))
+      bySignUp.set(mail.about_id, [...(bySignUp.get(mail.about_id) ?? []), mail]);
+  }
+  const entries = [...bySignUp].flatMap(([id, mails]): TeachingToTell[] => {
+    const ordered = [...mails].sort((a, b) => a.sequence - b.sequence);
+    const mail = ordered.at(-1);
+    const view = views.get(id);
+    if (!mail || !view) return [];
+    const about = teachingLetter.parse(mail.snapshot);
+    const until = about.change === 'offered' ? about.openUntil : null;
+    const openUntil = until === null ? null : Temporal.Instant.from(until);
+    return [
+      {
+        view,
+        way: wayTo(view.contact),
+        why: mail.by_hand !== '' ? 'no e-mail' : mail.state === 'parked' ? 'mail refused' : 'too near',
+        now: mail.telephone_now || isNear(about.place, openUntil, now),
+        openUntil,
+        mail,
+        about,
+        before: ordered.slice(0, -1),
+      },
+    ];
+  });
+  return entries.sort(
+    (a, b) =>
+      Number(b.now) - Number(a.now) ||
+      Temporal.Instant.compare(a.mail.created_at, b.mail.created_at) ||
+      (a.mail.mail_id < b.mail.mail_id ? -1 : 1),
+  );
+}
+
+function isStillSo(mail: MailRow, { signUp, day }: OwnView, newest: number, now: Temporal.Instant): boolean {
+  const { change, openUntil } = teachingLetter.parse(mail.snapshot);
+  if (WHILE_IN.includes(change) && signUp.state !== change) return false;
+  if (change === 'offered' && (signUp.turns !== mail.sequence || (openUntil && isPast(openUntil, now))))
+    return false;
+  if ((change === 'signed' || change === 'changed') && day && isPast(day.place.endsAt, now)) return false;
+  return mail.by_hand !== '' || mail.state === 'parked' || mail.sequence === newest;
+}
+
+const isPast = (at: string | Temporal.Instant, now: Temporal.Instant): boolean =>
+  Temporal.Instant.compare(Temporal.Instant.from(at), now) <= 0;
+
+/** An offer about to run out, or a day that begins soon. */
+export function isNear(
+  place: Pick<LetterPlace, 'startsAt'> | null,
+  openUntil: Temporal.Instant | null,
+  now: Temporal.Instant,
+): boolean {
+  if (openUntil) return Temporal.Instant.compare(openUntil, now.add({ hours: OFFER_HOURS })) <= 0;
+  if (!place || isPast(place.startsAt, now)) return false;
+  return (
+    Temporal.Instant.compare(Temporal.Instant.from(place.startsAt), now.add({ hours: 24 * NEAR_DAYS })) <= 0
+  );
+}
