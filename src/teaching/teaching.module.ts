@@ -17,6 +17,8 @@ import { SignUpsService } from './sign-ups.service.js';
 import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
 import { TeachingWeb } from './teaching.web.js';
+import { TurnsPlanner } from './turns-planner.service.js';
+import { TurnsService } from './turns.service.js';
 import { TeachingViews } from './views.service.js';
 
 @Module({
@@ -40,6 +42,8 @@ import { TeachingViews } from './views.service.js';
     TeachingRequestsService,
     TeachingJobs,
     TeachingViews,
+    TurnsPlanner,
+    TurnsService,
   ],
   exports: [
     TeachingChanges,
@@ -50,6 +54,7 @@ import { TeachingViews } from './views.service.js';
     OwnSignUpService,
     DayShelfService,
     TeachingRequestsService,
+    TurnsService,
   ],
 })
 export class TeachingModule {}

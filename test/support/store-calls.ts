@@ -35,6 +35,7 @@ import { StudiosStore } from '../../src/studios/studios.store.js';
 import { VouchersStore } from '../../src/vouchers/vouchers.store.js';
 import { SessionsStore } from '../../src/teaching/sessions.store.js';
 import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
+import { TurnsStore } from '../../src/teaching/turns.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 
@@ -213,6 +214,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SignUpsStore.countTurn': (tx, { learning }) => new SignUpsStore().countTurn(tx, learning.signUpId),
   'SignUpsStore.setState': (tx, { learning }) =>
     new SignUpsStore().setState(tx, learning.signUpId, 'signed', 'attended', { at: FAR.future }),
+  'TurnsStore.kept': (tx, { learning }) => new TurnsStore().kept(tx, learning.sessionId, true),
   'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
   'WaitingStore.byId': async (tx) => {
     const [offer] = await new WaitingStore().unanswered(tx);

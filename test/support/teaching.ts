@@ -4,6 +4,7 @@ import { SystemRandom } from '../../src/platform/clock.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
+import { TurnsService } from '../../src/teaching/turns.service.js';
 import type { TestHouse } from './house.js';
 import type { TestStudio } from './studio.js';
 
@@ -65,7 +66,15 @@ export const signUp = (
   change: Record<string, unknown> = {},
 ) => house.app.get(SignUpsService).signUp(studio.id, sessionId, signUpOf(change), new SystemRandom().id());
 
-/** A day with one student and an open offer, one asked for one to one, and a wording of the studio's own. */
+/** Lays the turns of a day and keeps them. */
+export async function keepTurns(house: TestHouse, studio: TestStudio, sessionId: string): Promise<void> {
+  const turns = house.app.get(TurnsService);
+  const { basis } = await turns.view(studio.id, sessionId);
+  if (!(await turns.keep(studio.id, studio.owner, sessionId, undefined, basis ?? '')))
+    throw new Error('No turns were kept.');
+}
+
+/** A day with one student, kept turns and an open offer, one asked for one to one, and a wording of the studio's own. */
 export async function fillTeaching(house: TestHouse, studio: TestStudio) {
   const { sessionId, templateId } = await teachingDay(house, studio, { most: 2 });
   const { signUpId } = await signUp(house, studio, sessionId);
@@ -77,5 +86,6 @@ export async function fillTeaching(house: TestHouse, studio: TestStudio) {
   await house.app.get(SignUpsService).askOneToOne(studio.id, templateId, asked, new SystemRandom().id());
   await house.app.get(SessionsService).saveSafety(studio.id, studio.owner, 'Goggles on.');
   await house.app.get(TeachingRequestsService).noteDeposit(studio.id, studio.owner, signUpId, 'received');
+  await keepTurns(house, studio, sessionId);
   return { sessionId, signUpId, waiting };
 }
