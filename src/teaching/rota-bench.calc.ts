@@ -56,12 +56,12 @@ export interface Unit {
   /** Largest plate in mm2 that it takes; null: any. */
   largest: number | null;
   /** The student whose own it is, and who alone works with it. */
-  only?: string | undefined;
+  owner?: string | undefined;
 }
 
 /** Whether a unit takes the plate of a student. */
-export const takes = ({ largest, only }: Unit, area: number, student: string): boolean =>
-  (largest === null || largest >= area) && (only === undefined || only === student);
+export const takes = ({ largest, owner }: Unit, area: number, student: string): boolean =>
+  (largest === null || largest >= area) && (owner === undefined || owner === student);
 
 export interface PlateSize {
   id: string;

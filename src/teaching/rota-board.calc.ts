@@ -76,8 +76,8 @@ export function workOf(bench: Bench, turns: Turn[][]): Work {
 }
 
 /** An own unit before those that are shared, the smallest first. */
-const rank = ({ largest, only }: Unit) =>
-  only === undefined ? (largest ?? Number.POSITIVE_INFINITY) : Number.NEGATIVE_INFINITY;
+const rank = ({ largest, owner }: Unit) =>
+  owner === undefined ? (largest ?? Number.POSITIVE_INFINITY) : Number.NEGATIVE_INFINITY;
 
 function laneOf(people: ReadonlyMap<string, number>, id: string | null): number[] {
   const lane = id === null ? undefined : people.get(id);

@@ -153,7 +153,7 @@ function stationsOf(facts: DayFacts): Bench['stations'] {
     ),
   };
   const own = students.filter(bringsCamera).map((one): Unit => {
-    return { id: `camera of ${one.id}`, largest: null, only: one.id };
+    return { id: `camera of ${one.id}`, largest: null, owner: one.id };
   });
   return STATIONS.map((station) => {
     const known = counts[station.id];

@@ -6,7 +6,7 @@ import type { Bench } from './rota-bench.calc.js';
 
 const seconds = z.object({ low: z.number(), high: z.number() });
 const stretch = z.object({ from: z.number(), until: z.number() });
-const unit = z.object({ id: z.string(), largest: z.number().nullable(), only: z.string().optional() });
+const unit = z.object({ id: z.string(), largest: z.number().nullable(), owner: z.string().optional() });
 const edge = z.object({ step: z.string(), edge: z.enum(['start', 'end']) });
 
 export const benchKept: z.ZodType<Bench> = z.object({

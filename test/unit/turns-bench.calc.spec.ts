@@ -152,7 +152,7 @@ describe('a student', () => {
   test('who brings a camera works with it, and nobody else does', () => {
     const students = [person('a', { brings: 'A half-plate camera of her own' }), person('b'), person('c')];
     const made = bench({ students });
-    expect(units(made, 'camera').map(({ only }) => only)).toEqual([undefined, undefined, 'a']);
+    expect(units(made, 'camera').map(({ owner }) => owner)).toEqual([undefined, undefined, 'a']);
     const laid = planRota(made, 500);
     if (!laid.ok) throw new Error(laid.reason);
     const used = laid.rota.plates.flatMap(({ student, runs }) =>
@@ -174,7 +174,7 @@ describe('a student', () => {
     const made = bench({ students });
     const small = made.stations.map((one) =>
       one.id === 'camera'
-        ? { ...one, units: one.units.map((unit) => (unit.only ? unit : { ...unit, largest: 16_000 })) }
+        ? { ...one, units: one.units.map((unit) => (unit.owner ? unit : { ...unit, largest: 16_000 })) }
         : one,
     );
     expect(planRota({ ...made, stations: small }, 100)).toMatchObject({ ok: false, reason: 'too large' });
