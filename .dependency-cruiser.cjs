@@ -9,7 +9,7 @@ const FEATURE_ORDER = [
   ['room'],
   ['stock'],
   ['waiting'],
-  ['sittings', 'teaching', 'workshops'],
+  ['sittings', 'teaching'],
   ['plates', 'vouchers'],
   ['reminders', 'calendar'],
   ['backup'],

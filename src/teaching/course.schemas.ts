@@ -2,6 +2,7 @@
 // template, and as a copy of its own with every session.
 import { z } from 'zod';
 import { SOLUTION_KINDS } from '../chemistry/use-per-area.calc.js';
+import { benchSettings } from './bench.schemas.js';
 
 export const WHERES = ['studio', 'darkroom', 'outside', 'table', 'break'] as const;
 export type Where = (typeof WHERES)[number];
@@ -24,6 +25,8 @@ export const coursePart = z.object({
   minutes: count(1, 600, 'The length of a part in minutes'),
   where: z.enum(WHERES, 'Please say where this part is held.'),
   work: z.array(z.enum(WORKS)).max(WORKS.length).default([]),
+  /** All do the same, so that nobody's turn goes on: a talk, a plate that is shown. */
+  together: z.boolean().default(false),
 });
 export const coursePlates = z.object({
   plateSizeId: z.uuid('Please choose a plate size.'),
@@ -72,6 +75,7 @@ export const course = z
     uses: z.object(Object.fromEntries(SOLUTION_KINDS.map((kind) => [kind, solution]))).default({}),
     gear: z.array(courseGear).max(20, 'At most 20 things.').default([]),
     stations: courseStations.default({ tanks: 1, holders: 2, cameras: 2, sinks: 1, darkroomPlaces: 2 }),
+    bench: benchSettings.prefault({}),
     leastAge: count(0, 99, 'The least age').default(16),
     most: count(1, 40, 'The size of the group'),
     least: count(1, 40, 'The least number').default(1),

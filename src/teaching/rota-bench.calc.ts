@@ -48,9 +48,20 @@ export interface Station {
   id: string;
   /** Somebody stands there: not in a break. */
   attended: boolean;
-  /** Largest plate in mm2 that each takes; null: any. */
-  units: { id: string; largest: number | null }[];
+  units: Unit[];
 }
+
+export interface Unit {
+  id: string;
+  /** Largest plate in mm2 that it takes; null: any. */
+  largest: number | null;
+  /** The student whose own it is, and who alone works with it. */
+  owner?: string | undefined;
+}
+
+/** Whether a unit takes the plate of a student. */
+export const takes = ({ largest, owner }: Unit, area: number, student: string): boolean =>
+  (largest === null || largest >= area) && (owner === undefined || owner === student);
 
 export interface PlateSize {
   id: string;

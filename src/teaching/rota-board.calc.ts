@@ -1,6 +1,6 @@
 // The board on which runs are laid: one lane for each person and each unit of a station, and the earliest moment at
 // which the runs of a plate fit in. It decides no order (see rota-search.calc.ts).
-import type { Bench, Turn } from './rota-bench.calc.js';
+import { type Bench, takes, type Turn, type Unit } from './rota-bench.calc.js';
 import { type Run, runsOf } from './rota-runs.calc.js';
 
 /** Runs of a plate that hang together by a longest wait, laid as one. */
@@ -41,15 +41,15 @@ export interface Work {
 export function workOf(bench: Bench, turns: Turn[][]): Work {
   const lanes: Work['lanes'] = bench.students.map(({ id }) => ({ station: null, unit: id }));
   const people = new Map(bench.students.map(({ id }, at) => [id, at]));
-  const units = new Map<string, { lane: number; largest: number }[]>();
+  const units = new Map<string, { lane: number; unit: Unit }[]>();
   for (const { id, units: all } of bench.stations) {
     const own = all.map((unit) => {
       lanes.push({ station: id, unit: unit.id });
-      return { lane: lanes.length - 1, largest: unit.largest ?? Number.POSITIVE_INFINITY };
+      return { lane: lanes.length - 1, unit };
     });
     units.set(
       id,
-      own.sort((a, b) => a.largest - b.largest || a.lane - b.lane),
+      own.sort((a, b) => rank(a.unit) - rank(b.unit) || a.lane - b.lane),
     );
   }
   const sizes = new Map(bench.sizes.map((one) => [one.id, one]));
@@ -64,8 +64,8 @@ export function workOf(bench: Bench, turns: Turn[][]): Work {
           from,
           until,
           station,
-          lanes: (units.get(station) ?? []).flatMap(({ lane, largest }) =>
-            largest >= size.area ? [lane] : [],
+          lanes: (units.get(station) ?? []).flatMap(({ lane, unit }) =>
+            takes(unit, size.area, turn.student) ? [lane] : [],
           ),
         })),
       ];
@@ -74,6 +74,10 @@ export function workOf(bench: Bench, turns: Turn[][]): Work {
   );
   return { bench, lanes, teams };
 }
+
+/** An own unit before those that are shared, the smallest first. */
+const rank = ({ largest, owner }: Unit) =>
+  owner === undefined ? (largest ?? Number.POSITIVE_INFINITY) : Number.NEGATIVE_INFINITY;
 
 function laneOf(people: ReadonlyMap<string, number>, id: string | null): number[] {
   const lane = id === null ? undefined : people.get(id);

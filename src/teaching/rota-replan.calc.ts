@@ -66,8 +66,33 @@ export function replanRota(
   return { ok: true, rota: rotaOf({ ...work, teams }, { from, kept, layings, upTo: 'best' }) };
 }
 
+/** A rota in which the turn of a plate ended at a moment, before its time: what it held is free from then on. */
+export function endedEarly(bench: Bench, rota: Rota, plate: string, now: number): Rota {
+  return {
+    ...rota,
+    plates: rota.plates.map((one) =>
+      one.plate !== plate
+        ? one
+        : {
+            ...one,
+            runs: one.runs.map((run) =>
+              isTurn(bench, run) && run.start < now
+                ? {
+                    ...run,
+                    uses: run.uses.map((use) => ({
+                      ...use,
+                      until: Math.max(use.from, Math.min(use.until, now)),
+                    })),
+                  }
+                : run,
+            ),
+          },
+    ),
+  };
+}
+
 /** Plates whose turn has begun. */
-function begunOf(bench: Bench, rota: Rota, meanwhile: Meanwhile): Set<string> {
+export function begunOf(bench: Bench, rota: Rota, meanwhile: Meanwhile): Set<string> {
   return new Set(
     rota.plates
       .filter((plate) => {
@@ -114,7 +139,7 @@ function turnsLeft(
   });
 }
 
-/** A group as the rota has it. A unit that is no longer there holds nothing. */
+/** A group as the rota has it, what ended early no longer than it took. A unit that is no longer there holds nothing. */
 function keptAs(work: Work, group: Group, plate: PlacedPlate): Laid {
   const runs = plate.runs.slice(group.first, group.first + group.runs.length);
   const lanes = group.pieces.map((pieces, run) =>
@@ -124,8 +149,15 @@ function keptAs(work: Work, group: Group, plate: PlacedPlate): Laid {
     }),
   );
   const present = (run: number) => (_: unknown, piece: number) => lanes[run]?.[piece] !== -1;
+  const took = group.pieces.map((pieces, run) =>
+    pieces.map((piece, at) => {
+      const own = runs[run];
+      const until = (own?.uses[at]?.until ?? Number.POSITIVE_INFINITY) - (own?.start ?? 0);
+      return { ...piece, until: Math.max(piece.from, Math.min(piece.until, until)) };
+    }),
+  );
   return {
-    group: { ...group, pieces: group.pieces.map((pieces, run) => pieces.filter(present(run))) },
+    group: { ...group, pieces: took.map((pieces, run) => pieces.filter(present(run))) },
     laying: {
       starts: runs.map(({ start }) => start),
       lanes: lanes.map((own, run) => own.filter(present(run))),

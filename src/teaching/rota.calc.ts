@@ -1,6 +1,6 @@
 // The bench rota of a teaching day: whose plate is where and when, so that no station and nobody has two at once and
 // no plate ever waits wet; how much better it could be at best, and what holds it up. It stores and shows nothing.
-import { type Bench, type Stretch, type Turn, turnsOf } from './rota-bench.calc.js';
+import { type Bench, type Stretch, takes, type Turn, turnsOf } from './rota-bench.calc.js';
 import { boardOf, type Group, type Work, workOf } from './rota-board.calc.js';
 import { type Bottleneck, boundsOf } from './rota-bounds.calc.js';
 import { mostOnClock, runsOf, type Span } from './rota-runs.calc.js';
@@ -99,8 +99,9 @@ export function refusal(bench: Bench, turns: Turn[][]): NoRota | null {
         return { ok: false, reason: 'wait', step: steps[0]?.step ?? '', size: size.id, worst, most: within };
     }
     const held = new Set(bench.holds.map(({ station }) => station));
+    const makers = turns.flat().flatMap((turn) => (turn.size === size.id ? [turn.student] : []));
     for (const { id, units } of bench.stations)
-      if (held.has(id) && !units.some(({ largest }) => largest === null || largest >= size.area))
+      if (held.has(id) && makers.some((student) => !units.some((unit) => takes(unit, size.area, student))))
         return { ok: false, reason: 'too large', station: id, size: size.id };
   }
   return null;

@@ -23,6 +23,8 @@ import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
 import { TeachingWeb } from './teaching.web.js';
 import { TeachingToDecideService } from './to-decide.service.js';
+import { TurnsPlanner } from './turns-planner.service.js';
+import { TurnsService } from './turns.service.js';
 import { TeachingViews } from './views.service.js';
 
 @Module({
@@ -52,6 +54,8 @@ import { TeachingViews } from './views.service.js';
     TeachingRequestsService,
     TeachingJobs,
     TeachingViews,
+    TurnsPlanner,
+    TurnsService,
   ],
   exports: [
     AfterService,
@@ -67,6 +71,7 @@ import { TeachingViews } from './views.service.js';
     OwnSignUpService,
     DayShelfService,
     TeachingRequestsService,
+    TurnsService,
   ],
 })
 export class TeachingModule {}

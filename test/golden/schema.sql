@@ -1692,6 +1692,23 @@ table teaching_template
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table teaching_turns
+ studio_id uuid not null
+ session_id uuid not null
+ basis text not null
+ bench jsonb not null
+ rota jsonb not null
+ meanwhile jsonb not null
+ revision integer not null
+ kept_at timestamp with time zone not null
+ changed_at timestamp with time zone not null
+ constraint teaching_turns_revision_check CHECK ((revision >= 1))
+ constraint teaching_turns_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES teaching_session(studio_id, session_id)
+ constraint teaching_turns_pkey PRIMARY KEY (studio_id, session_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
 table voucher
  studio_id uuid not null
  voucher_id uuid not null

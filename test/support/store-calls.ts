@@ -40,6 +40,7 @@ import { AfterStore } from '../../src/teaching/after.store.js';
 import { BriefingStore } from '../../src/teaching/briefing.store.js';
 import { SessionsStore } from '../../src/teaching/sessions.store.js';
 import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
+import { TurnsStore } from '../../src/teaching/turns.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 import { MADE_DAY, MADE_ID, SERIES_ID } from './made.js';
@@ -250,6 +251,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'BriefingStore.of': (tx, { learning }) => new BriefingStore().of(tx, learning.sessionId),
   'BriefingStore.latest': (tx) => new BriefingStore().latest(tx),
   'SessionsStore.undecided': (tx) => new SessionsStore().undecided(tx, LATE, FAR.past),
+  'TurnsStore.kept': (tx, { learning }) => new TurnsStore().kept(tx, learning.sessionId, true),
   'WaitingStore.rules': (tx) => new WaitingStore().rules(tx),
   'WaitingStore.byId': async (tx) => {
     const [offer] = await new WaitingStore().unanswered(tx);

@@ -9,6 +9,7 @@ import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
 import { TeachingViews } from '../../src/teaching/views.service.js';
+import { TurnsService } from '../../src/teaching/turns.service.js';
 import type { TestHouse } from './house.js';
 import type { TestStudio } from './studio.js';
 
@@ -84,7 +85,15 @@ export async function agreeToAll(house: TestHouse, studio: TestStudio, token: st
     });
 }
 
-/** A day with one student and an open offer, one asked for one to one, and a wording of the studio's own. */
+/** Lays the turns of a day and keeps them. */
+export async function keepTurns(house: TestHouse, studio: TestStudio, sessionId: string): Promise<void> {
+  const turns = house.app.get(TurnsService);
+  const { basis } = await turns.view(studio.id, sessionId);
+  if (!(await turns.keep(studio.id, studio.owner, sessionId, undefined, basis ?? '')))
+    throw new Error('No turns were kept.');
+}
+
+/** A day with one student, kept turns and an open offer, one asked for one to one, and a wording of the studio's own. */
 export async function fillTeaching(house: TestHouse, studio: TestStudio) {
   const { sessionId, templateId } = await teachingDay(house, studio, { most: 2 });
   const { signUpId } = await signUp(house, studio, sessionId);
@@ -96,6 +105,7 @@ export async function fillTeaching(house: TestHouse, studio: TestStudio) {
   await house.app.get(SignUpsService).askOneToOne(studio.id, templateId, asked, new SystemRandom().id());
   await house.app.get(SessionsService).saveSafety(studio.id, studio.owner, 'Goggles on.');
   await house.app.get(TeachingRequestsService).noteDeposit(studio.id, studio.owner, signUpId, 'received');
+  await keepTurns(house, studio, sessionId);
   const day = Temporal.PlainDate.from(TEACHING_START.slice(0, 10));
   await writtenDown(house, studio, { sessionId, signUpId, day });
   return { sessionId, signUpId, waiting, day };

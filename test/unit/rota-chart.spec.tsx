@@ -3,6 +3,7 @@ import { render } from 'preact-render-to-string';
 import { planRota, type Rota } from '../../src/teaching/rota.calc.js';
 import type { Bench } from '../../src/teaching/rota-bench.calc.js';
 import { RotaChart, RotaLegend } from '../../src/teaching/rota-chart.pages.js';
+import { TurnsTable } from '../../src/teaching/rota-table.pages.js';
 import { peopleColumns, stationColumns, timetableOf } from '../../src/teaching/rota-timetable.calc.js';
 import {
   bottleneckInWords,
@@ -67,6 +68,18 @@ describe('a student’s day', () => {
     ])
       expect(text).toContain(wanted);
     expect(text).not.toMatch(/undefined|null|NaN/);
+  });
+
+  test('stands in a table of one student for page and paper, or in a sentence for who has no turns', () => {
+    const lines = timetableOf(bench, rota, 's1');
+    const html = render(<TurnsTable name="Ada" lines={lines} nameOf={nameOf} />);
+    expect(html).toContain('<caption>The turns of Ada</caption>');
+    expect(html.match(/scope="row"/g)).toHaveLength(lines.length);
+    expect(html).toContain('Make your second plate; Bo sits for you.');
+    expect(html).toContain('09:30 to 10:15');
+    expect(render(<TurnsTable name="Cy" lines={[]} nameOf={nameOf} />)).toBe(
+      '<p class="empty">Cy has no turns on this day.</p>',
+    );
   });
 
   test('who works alone is told that nobody needs to sit', () => {

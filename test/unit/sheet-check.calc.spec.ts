@@ -26,6 +26,7 @@ const part = (where: Where, minutes: number, ...work: Work[]): Course['parts'][n
   title: where,
   minutes,
   where,
+  together: false,
   work,
 });
 const facts = (change: Partial<SheetFacts> = {}): SheetFacts => ({
