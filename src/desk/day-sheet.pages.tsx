@@ -4,11 +4,12 @@ import type { StaffVisit } from '../accounts/visits.service.js';
 import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
+import { ForOne, OnTheBench } from './day-bench.pages.js';
 import { HowItWent, type OneProps, type SentWrong } from './day-endings.pages.js';
 import { BenchRows } from './day-paper.pages.js';
 import type { DaySheet } from './day-sheets.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
-import { holdStillInShort, platesInWords } from './words.calc.js';
+import { platesInWords, shortDay } from './words.calc.js';
 
 interface SheetProps {
   visit: StaffVisit;
@@ -30,30 +31,30 @@ export function DaySheetPage({ visit, sheet, notice, sent }: SheetProps) {
           `Good light from ${timeInWords(instantToWall(sheet.zone, sheet.window.start))} to ${timeInWords(instantToWall(sheet.zone, sheet.window.end))}.`}{' '}
         <a href={`${day}/${date}/red`}>The red screen for the darkroom</a>
       </p>
+      <OnTheBench visit={visit} sheet={sheet} />
       {sittings.map((one) => (
         <OneSitting key={one.view.sitting.id} visit={visit} sheet={sheet} one={one} sent={sent} />
       ))}
-      <p>
-        <a href={`${day}/${date.subtract({ days: 1 })}`}>The day before</a> ·{' '}
-        <a href={`${day}/${date.add({ days: 1 })}`}>The day after</a>
-      </p>
+      <nav class="no-print" aria-label="Studio days">
+        {sheet.before && (
+          <a href={`${day}/${sheet.before}`}>The studio day before, {shortDay(sheet.before)}</a>
+        )}
+        {sheet.after && <a href={`${day}/${sheet.after}`}>The studio day after, {shortDay(sheet.after)}</a>}
+      </nav>
     </DeskPage>
   );
 }
 
 function OneSitting(props: OneProps) {
-  const { visit, one } = props;
-  const { view, place, holdStill } = one;
+  const { visit, sheet, one } = props;
+  const { view, place } = one;
   const { sitting } = view;
   return (
     <article class="sitting" id={`sitting-${sitting.id}`}>
       <h2>
         {timeInWords(place.wallStart)} to {timeInWords(place.wallEnd)}: {view.contact.name}
       </h2>
-      <p>
-        {platesInWords(view)}
-        {holdStill && ` · ${holdStillInShort(holdStill)}`}
-      </p>
+      <p>{platesInWords(view)}</p>
       {view.plates.length > 1 && (
         <ul>
           {view.plates.map((plate) => (
@@ -63,6 +64,7 @@ function OneSitting(props: OneProps) {
           ))}
         </ul>
       )}
+      <ForOne sheet={sheet} one={one} />
       <AboutThem view={view} />
       {visit.account.role === 'owner' && sitting.anything !== '' && <p>They told you: {sitting.anything}</p>}
       <HowItWent {...props} />
