@@ -6,7 +6,8 @@ import { Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
 import { EndingsService } from '../sittings/endings.service.js';
-import { DaySheetPage, RedDayPage } from './day-sheet.pages.js';
+import { RedDayPage } from './day-red.pages.js';
+import { DaySheetPage } from './day-sheet.pages.js';
 import { DaySheets } from './day-sheets.service.js';
 import type { Notice } from './frame.pages.js';
 

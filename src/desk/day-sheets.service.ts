@@ -1,4 +1,5 @@
-// One day for whoever works on it: who comes, when, on which plates, and how it went. It decides nothing.
+// One day for whoever works on it: who comes, when, on which plates, out of which bottles and bath, and how it went.
+// As many statements for one sitting as for six. It decides nothing.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { slotLight, WEATHER_FACTORS } from '../daylight/exposure.calc.js';
@@ -6,14 +7,31 @@ import { type LightWindow, lightWindow } from '../daylight/window.calc.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
-import type { HoldStill } from '../room/openings.calc.js';
+import type { Tx } from '../platform/db/tx.js';
+import { isThere } from '../room/attendance.calc.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
+import type { HoldStill } from '../room/openings.calc.js';
+import { limitOfPlates, type PoseLimits } from '../room/pose.calc.js';
 import { RoomService } from '../room/room.service.js';
 import { NOTHING_YET, type SittingDay } from '../sittings/endings.schemas.js';
 import { EndingsService } from '../sittings/endings.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
+import { type BathDay, plannedFor } from '../stock/bath-days.calc.js';
+import { BathsService } from '../stock/baths.service.js';
+import { type FaultOfDay, FaultsService } from '../stock/faults.service.js';
+import type { ItemKind, PlateSize } from '../stock/stock.schemas.js';
+import { StockService } from '../stock/stock.service.js';
+import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { asksForHelper, daysBeside, type DullPlan, dullPlan, LOOK_DAYS } from './day-facts.calc.js';
+import { limitOfView } from './glances.service.js';
+
+/** What is poured of something, by the bottles it is set aside from; null: still to be mixed or bought. */
+export interface Poured {
+  item: string;
+  bottles: (string | null)[];
+}
 
 export interface OnSheet {
   view: SittingView;
@@ -21,6 +39,12 @@ export interface OnSheet {
   day: SittingDay;
   /** How long they hold still; null where the light is too low or too long. */
   holdStill: HoldStill | null;
+  /** How long each can, in seconds, in the order they were named. */
+  canHold: { name: string; seconds: number }[];
+  /** Null where they hold still for as long as a dull sky asks, too. */
+  dull: DullPlan | null;
+  asksForHelper: boolean;
+  poured: Poured[];
 }
 
 export interface DaySheet {
@@ -31,7 +55,20 @@ export interface DaySheet {
   window: LightWindow | null;
   /** In the order of their hours; offered places are not among them. */
   sittings: OnSheet[];
+  helper: boolean;
+  /** Which bath takes its plates, or why none does; null for days past and where nothing is set aside. */
+  bath: BathDay | null;
+  /** For test plates and the day itself. */
+  poured: Poured[];
+  /** What was wrong with the chemistry that day. */
+  faults: FaultOfDay[];
+  /** The studio days beside it; null where none is near. */
+  before: Temporal.PlainDate | null;
+  after: Temporal.PlainDate | null;
 }
+
+/** What is poured at the bench; glass and parcels are no bottles. */
+const BENCH: readonly ItemKind[] = ['collodion', 'developer', 'fixer', 'varnish'];
 
 @Injectable()
 export class DaySheets {
@@ -40,6 +77,9 @@ export class DaySheets {
     private readonly clock: Clock,
     private readonly studios: StudiosService,
     private readonly room: RoomService,
+    private readonly stock: StockService,
+    private readonly baths: BathsService,
+    private readonly faults: FaultsService,
     private readonly views: SittingViews,
     private readonly endings: EndingsService,
   ) {}
@@ -47,30 +87,84 @@ export class DaySheets {
   of(studioId: string, date: Temporal.PlainDate): Promise<DaySheet> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
-      const { start, end } = dayBounds(studio.zone, date);
-      const places = (await this.room.between(tx, start, end, this.clock.now())).filter(
-        (one) =>
-          one.holds && !one.tentative && one.kind === 'sitting' && one.wallStart.toPlainDate().equals(date),
-      );
+      const near = await this.placesNear(tx, studio, date);
+      const places = near
+        .filter((one) => one.wallStart.toPlainDate().equals(date))
+        .sort((one, other) => one.startsAt.epochMilliseconds - other.startsAt.epochMilliseconds);
       const ids = places.map((one) => one.heldFor);
       const views = new Map((await this.views.byIds(tx, studio, ids)).map((view) => [view.sitting.id, view]));
       const days = await this.endings.of(tx, ids);
       const window = lightWindow(studio, date, studio.lightFloorDegrees);
-      const sittings = places
-        .sort((one, other) => one.startsAt.epochMilliseconds - other.startsAt.epochMilliseconds)
-        .flatMap((place) => {
-          const view = views.get(place.heldFor);
-          if (!view) return [];
-          const day = days.get(place.heldFor) ?? NOTHING_YET;
-          const hours = { start: place.startsAt, end: place.endsAt };
-          const light = slotLight(studio, studio, window, hours, studio.exposureCapSeconds);
-          const { from, to } = WEATHER_FACTORS.dull;
-          const holdStill = light.ok
-            ? { clear: light.clear, dull: { from: light.clear.from * from, to: light.clear.to * to } }
-            : null;
-          return [{ view, place, day, holdStill }];
-        });
-      return { date, today: this.room.today(studio), zone: studio.zone, window, sittings };
+      const { limits, helper, rhythms } = await this.room.rules(tx);
+      const sizes = await this.stock.plateSizes(tx);
+      const today = this.room.today(studio);
+      const held = await this.stock.heldOn(tx, date);
+      const about = { limits, sizes };
+      const sittings = places.flatMap((place): OnSheet[] => {
+        const view = views.get(place.heldFor);
+        if (!view) return [];
+        const holdStill = holdStillIn(studio, window, place);
+        const day = days.get(place.heldFor) ?? NOTHING_YET;
+        const own = held.filter(({ heldFor }) => heldFor === place.heldFor);
+        return [{ view, place, day, holdStill, ...asks(view, holdStill, about), poured: pouredOf(own) }];
+      });
+      const others = held.filter(({ heldFor }) => !near.some((place) => place.heldFor === heldFor));
+      return {
+        date,
+        today,
+        zone: studio.zone,
+        window,
+        sittings,
+        helper: isThere(helper, date),
+        bath: plannedFor((await this.baths.around(tx, today)).plan, date),
+        poured: pouredOf(others),
+        faults: await this.faults.onDay(tx, date),
+        ...daysBeside(
+          date,
+          rhythms,
+          near.map((one) => one.wallStart.toPlainDate()),
+        ),
+      };
     });
   }
+
+  /** Places that hold the room around a date, offered ones left out. */
+  private async placesNear(tx: Tx, { zone }: Studio, date: Temporal.PlainDate): Promise<Occupancy[]> {
+    const from = dayBounds(zone, date.subtract({ days: LOOK_DAYS })).start;
+    const until = dayBounds(zone, date.add({ days: LOOK_DAYS })).end;
+    const places = await this.room.between(tx, from, until, this.clock.now());
+    return places.filter((one) => one.holds && !one.tentative && one.kind === 'sitting');
+  }
+}
+
+function holdStillIn(studio: Studio, window: LightWindow | null, place: Occupancy): HoldStill | null {
+  const hours = { start: place.startsAt, end: place.endsAt };
+  const light = slotLight(studio, studio, window, hours, studio.exposureCapSeconds);
+  if (!light.ok) return null;
+  const { from, to } = WEATHER_FACTORS.dull;
+  return { clear: light.clear, dull: { from: light.clear.from * from, to: light.clear.to * to } };
+}
+
+function asks(
+  view: SittingView,
+  holdStill: HoldStill | null,
+  { limits, sizes }: { limits: PoseLimits; sizes: PlateSize[] },
+): Pick<OnSheet, 'canHold' | 'dull' | 'asksForHelper'> {
+  return {
+    canHold: view.sitters.map((one) => ({ name: one.name, seconds: limitOfPlates([[one]], limits) })),
+    dull: holdStill && dullPlan(holdStill, limitOfView(view, limits), view.plates, sizes),
+    asksForHelper: asksForHelper(view.plates, sizes),
+  };
+}
+
+function pouredOf(held: { item: { name: string; kind: ItemKind }; bottle: string | null }[]): Poured[] {
+  const byItem = new Map<string, Poured>();
+  for (const kind of BENCH)
+    for (const { item, bottle } of held) {
+      if (item.kind !== kind) continue;
+      const one = byItem.get(item.name) ?? { item: item.name, bottles: [] };
+      if (!one.bottles.includes(bottle)) one.bottles.push(bottle);
+      byItem.set(item.name, one);
+    }
+  return [...byItem.values()];
 }

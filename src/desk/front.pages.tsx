@@ -10,6 +10,7 @@ import { DeskPage } from './frame.pages.js';
 import type { Group } from './inbox.calc.js';
 import { InboxGroups } from './inbox.pages.js';
 import type { Front } from './inbox.service.js';
+import { owedInWords } from './plates/owed.pages.js';
 import { StockInShort, WithoutBath } from './places.pages.js';
 import { platesInWords, shortDay } from './words.calc.js';
 
@@ -17,7 +18,7 @@ import { platesInWords, shortDay } from './words.calc.js';
 const NEXT_SHOWN = 4;
 
 export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front }) {
-  const { inbox, glances, next, outlooks, noBath } = front;
+  const { inbox, glances, next, outlooks, noBath, plates } = front;
   const home = `/s/${visit.studio.slug}/desk`;
   return (
     <DeskPage visit={visit} title="Desk" at="" distances wide>
@@ -45,6 +46,7 @@ export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front })
       />
       <p class="actions">
         <a href={`${home}/telephone`}>To telephone and to post</a>
+        {plates.steps > 0 && <a href={`${home}/owed`}>{owedInWords(plates)}</a>}
         <a href={`${home}/move`}>A day cannot be held? Move days</a>
       </p>
       <h2 id="next">Who comes next</h2>

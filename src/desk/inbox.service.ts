@@ -4,6 +4,8 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import type { OwedCounts } from '../plates/owed.calc.js';
+import { OwedService } from '../plates/owed.service.js';
 import type { Tx } from '../platform/db/tx.js';
 import { TelephoneService } from '../reminders/telephone.service.js';
 import { RoomService } from '../room/room.service.js';
@@ -33,6 +35,8 @@ export interface Front {
   outlooks: Map<string, Outlook>;
   /** The days with plates that no silver bath takes, by date as "2027-05-14". */
   noBath: Map<string, NoBath>;
+  /** What is still owed for plates made. */
+  plates: OwedCounts;
 }
 
 @Injectable()
@@ -51,6 +55,7 @@ export class InboxService {
     private readonly telephone: TelephoneService,
     private readonly teaching: TeachingToDecideService,
     private readonly glances: GlancesService,
+    private readonly owed: OwedService,
   ) {}
 
   /** The owner's front page. */
@@ -82,7 +87,8 @@ export class InboxService {
       });
       const first = await this.glances.atEach(tx, studio, requests.slice(0, LINES_SHOWN), horizon);
       const glances = new Map(first.map((one) => [one.view.sitting.id, one]));
-      return { inbox, glances, next, outlooks: outlooks(horizon), noBath };
+      const plates = await this.owed.counts(tx, studio);
+      return { inbox, glances, next, outlooks: outlooks(horizon), noBath, plates };
     });
   }
 

@@ -9,7 +9,7 @@ import { ConsentsService } from '../sittings/consents.service.js';
 import { DecisionsService } from '../sittings/decisions.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { approveForm, declineForm, poseForm, undoForm } from './desk.schemas.js';
-import { DeskService } from './desk.service.js';
+import { DeskService, type WholeRequest } from './desk.service.js';
 import type { Notice } from './frame.pages.js';
 import { RequestPage } from './request.pages.js';
 import { UndoActs } from './undo-acts.service.js';
@@ -60,12 +60,16 @@ const TELLING: Record<SittingView['contact']['reachBy'], string> = {
   letter: 'they have to be told by letter',
 };
 
-/** What was done, as long as it is so: a page that is opened again later tells nothing that has passed. */
-function noticeOf(done: unknown, { sitting: { state }, contact }: SittingView): Notice | undefined {
-  const telling = TELLING[contact.reachBy];
+/**
+ * What was done, as long as it is so: a page that is opened again later tells nothing that has passed. While it can be
+ * undone, the undo below says who is told and when.
+ */
+function noticeOf(done: unknown, { view, lastAct }: WholeRequest): Notice | undefined {
+  const { state } = view.sitting;
   const inWords = state === 'declined' ? ' in your words' : '';
+  const telling = lastAct && !lastAct.told ? '' : `, and ${TELLING[view.contact.reachBy]}${inWords}`;
   const good = (holds: boolean, what: string): Notice | undefined =>
-    holds ? { tone: 'good', text: `${what}, and ${telling}${inWords}.` } : undefined;
+    holds ? { tone: 'good', text: `${what}${telling}.` } : undefined;
   switch (done) {
     case 'approved':
       return good(state === 'confirmed', 'The place is given');
@@ -106,7 +110,7 @@ export class RequestsWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const found = await this.desk.request(visit.studio.id, sittingId);
     const consents = await this.consents.lines(visit.studio.id, { sittingId });
-    return page(reply, RequestPage({ visit, found, consents, notice: noticeOf(done, found.view) }));
+    return page(reply, RequestPage({ visit, found, consents, notice: noticeOf(done, found) }));
   }
 
   @Post('approve')

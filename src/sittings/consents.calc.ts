@@ -11,7 +11,7 @@ export type Purpose = (typeof PURPOSES)[number];
 export const WORDED = [...PURPOSES, 'house_rules'] as const;
 export type Worded = (typeof WORDED)[number];
 
-export const STANDARD_WORDS: Record<Worded, string> = {
+const STANDARD_WORDS: Record<Worded, string> = {
   contact: 'The studio may write to me or ring me again after this sitting, about new series and open days.',
   record: 'The studio may keep my name with the record of my plate: its date, size and exposure.',
   archive:

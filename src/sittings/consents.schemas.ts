@@ -4,7 +4,7 @@ import { instant } from '../platform/db/row.js';
 import { type Consent, PURPOSES, WORDED } from './consents.calc.js';
 import { longText } from './request.schemas.js';
 
-export const LONGEST_WORDS = 4000;
+const LONGEST_WORDS = 4000;
 
 export const wordingRow = z.object({
   purpose: z.enum(WORDED),

@@ -84,8 +84,6 @@ export interface Guardian {
   reach: string;
 }
 
-export const NO_DETAILS: Details = { access: '', brings: '', minor: false, guardian: null };
-
 /** What the owner notes for the waiting list. */
 export interface Marks {
   /** Reasons; '' for none. */

@@ -5,7 +5,7 @@ import type { Sitting } from './sittings.schemas.js';
 import { STATES } from './states.calc.js';
 
 /** The acts that can be undone while nobody was told. */
-export const UNDOABLE = ['approve', 'decline', 'wait', 'mark'] as const;
+const UNDOABLE = ['approve', 'decline', 'wait', 'mark'] as const;
 export type Undoable = (typeof UNDOABLE)[number];
 
 const before = z.object({

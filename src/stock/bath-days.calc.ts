@@ -167,6 +167,10 @@ export const daysWithout = ({ days }: BathPlan): Map<string, NoBath> =>
     ),
   );
 
+/** How one day stands in the plan; null where it has no plates, or is past. */
+export const plannedFor = ({ days }: BathPlan, date: Temporal.PlainDate): BathDay | null =>
+  days.find((day) => day.date.equals(date)) ?? null;
+
 /** How a day stands for want of a bath. */
 export interface Readiness {
   state: 'ready' | 'top up by' | 'not ready';

@@ -1,6 +1,7 @@
 // SQL of silver baths, their ledgers and the fault log. Ledgers are only ever added to.
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import {
   type Bath,
@@ -70,6 +71,16 @@ export class BathsStore {
       [tx.studioId, most, bathId],
     );
     return rows.map(toFault);
+  }
+
+  /** What was seen on one day, in the order in which it was written down. */
+  async faultsOn(tx: Tx, day: Temporal.PlainDate): Promise<(Fault & { at: Temporal.Instant })[]> {
+    const rows = await tx.many(
+      faultRow.extend({ at: instant }),
+      'select * from fault where studio_id = $1 and day = $2 order by at, fault_id',
+      [tx.studioId, day],
+    );
+    return rows.map(({ at, ...row }) => ({ ...toFault(row), at }));
   }
 
   async fault(tx: Tx, id: string): Promise<Fault | null> {

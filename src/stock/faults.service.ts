@@ -44,6 +44,8 @@ export interface WholeFault {
   concerned: BottleConcern[];
 }
 
+export type FaultOfDay = Fault & { at: Temporal.Instant; name: string };
+
 const RETIRED = 'This bath is retired: it is aside already.';
 
 @Injectable()
@@ -99,6 +101,15 @@ export class FaultsService {
         ...bottles.map((one) => ({ value: `bottle:${one.id}`, label: one.label })),
       ];
     });
+  }
+
+  /** What was seen on a day, with the name of what was put aside; '' where nothing was. */
+  async onDay(tx: Tx, day: Temporal.PlainDate): Promise<FaultOfDay[]> {
+    const faults = await this.store.faultsOn(tx, day);
+    if (faults.length === 0) return [];
+    const names = new Map((await this.store.baths(tx)).map((one) => [one.id, one.name]));
+    for (const lot of await this.stock.lots(tx)) names.set(lot.id, lot.label);
+    return faults.map((one) => ({ ...one, name: names.get(one.bathId ?? one.lotId ?? '') ?? '' }));
   }
 
   /** What was changed, and whether it helped. @throws AppError bad_input, not_found */

@@ -117,6 +117,19 @@ export class StockService {
     });
   }
 
+  /** What is set aside for a day, with its bottles by name; null where that is still to be mixed or bought. */
+  async heldOn(
+    tx: Tx,
+    day: Temporal.PlainDate,
+  ): Promise<{ heldFor: string; item: Item; bottle: string | null }[]> {
+    const items = new Map((await this.store.items(tx)).map((item) => [item.id, item]));
+    const lots = new Map((await this.store.lots(tx)).map((lot) => [lot.id, lot.label]));
+    return (await this.store.heldOn(tx, day)).flatMap(({ heldFor, itemId, lotId }) => {
+      const item = items.get(itemId);
+      return item ? [{ heldFor, item, bottle: lotId === null ? null : (lots.get(lotId) ?? null) }] : [];
+    });
+  }
+
   /** What is still set aside for days before one, the latest day first: nobody has said yet what became of it. */
   unsettled(tx: Tx, day: Temporal.PlainDate): Promise<Held[]> {
     return this.store.unsettled(tx, day);

@@ -172,6 +172,16 @@ export class StockStore {
     return rows.map(toHeld);
   }
 
+  /** What is set aside for one day, by whom it is for. */
+  async heldOn(tx: Tx, day: Temporal.PlainDate): Promise<Held[]> {
+    const rows = await tx.many(
+      reservationRow,
+      `select * from reservation where studio_id = $1 and needed_on = $2 order by held_for, item_id, lot_id`,
+      [tx.studioId, day],
+    );
+    return rows.map(toHeld);
+  }
+
   /** What is still set aside for days before one, the latest day first. */
   async unsettled(tx: Tx, day: Temporal.PlainDate): Promise<Held[]> {
     const rows = await tx.many(

@@ -1,11 +1,12 @@
 // The day of a sitting and its endings: what becomes of stock, who is owed a return, and what can be taken back.
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import pg from 'pg';
+import type pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { UsedService } from '../../src/desk/shelf/used.service.js';
 import { EndingsService } from '../../src/sittings/endings.service.js';
 import { DaysService } from '../../src/stock/days.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
+import { rowsOf } from '../support/rows.js';
 import { approve, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 
 const START = '2027-04-02T09:30';
@@ -28,16 +29,8 @@ beforeEach(async () => {
 });
 afterAll(() => house.close());
 
-async function rows<T extends pg.QueryResultRow>(sql: string, values: unknown[] = []): Promise<T[]> {
-  const client = new pg.Client({ connectionString: house.database.url });
-  await client.connect();
-  await client.query(`select set_config('app.studio_id', $1, false)`, [studio.id]);
-  try {
-    return (await client.query<T>(sql, values)).rows;
-  } finally {
-    await client.end();
-  }
-}
+const rows = <T extends pg.QueryResultRow>(sql: string, values: unknown[] = []) =>
+  rowsOf<T>(house, studio.id, sql, values);
 const state = async () =>
   (await rows<{ state: string }>('select state from sitting where sitting_id = $1', [sitting]))[0]?.state;
 const kept = async () =>

@@ -1,6 +1,6 @@
 // The day that has to move: what is freed, what is taken, what calendars and people are told, and two acts at once.
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import pg from 'pg';
+import type pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import type { Message } from '../../src/platform/mailer.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
@@ -8,6 +8,7 @@ import { OffersService } from '../../src/sittings/offers.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import { contentLines } from '../support/calendar-entries.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
+import { rowsOf } from '../support/rows.js';
 import { approve, type Asking, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 
 const START = '2027-04-02T09:30';
@@ -44,16 +45,8 @@ const callOff = (one: Asked, again = true) =>
 const move = (one: Asked, to = OTHER_DAY, from = START) =>
   moving.move(studio.id, studio.owner, one.sittingId, wall(from), { why: STORM, to: wall(to) });
 
-async function rows<T extends pg.QueryResultRow>(sql: string, values: unknown[] = []): Promise<T[]> {
-  const client = new pg.Client({ connectionString: house.database.url });
-  await client.connect();
-  await client.query(`select set_config('app.studio_id', $1, false)`, [studio.id]);
-  try {
-    return (await client.query<T>(sql, values)).rows;
-  } finally {
-    await client.end();
-  }
-}
+const rows = <T extends pg.QueryResultRow>(sql: string, values: unknown[] = []) =>
+  rowsOf<T>(house, studio.id, sql, values);
 
 /** "confirmed at 2027-04-09 11:15:00, 5 set aside for 2027-04-09, owed false". */
 async function stands({ sittingId }: Asked): Promise<string> {

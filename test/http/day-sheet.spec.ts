@@ -29,7 +29,15 @@ test('what they told the owner stands on the owner’s sheet and on no assistant
   expect(own).toContain('Corin Ashby');
   expect(own).toContain('He is shy about his teeth.');
   expect(own).toMatch(/Good light from \d\d:\d\d to \d\d:\d\d\./);
-  expect(own).toMatch(/hold still \d+ to \d+\u00a0s, up to \d+\u00a0s if dull/);
+  expect(own).toMatch(
+    /They hold still for \d+ to \d+\u00a0s under a clear sky, for up to \d+\u00a0s under a dull one\./,
+  );
+  expect(own).toContain('Corin Ashby can hold still for about 20\u00a0s.');
+  expect(own).toMatch(
+    /If the sky is dull, that is up to \d+\u00a0s and they hold 20\u00a0s: .*open the lens by one stop/,
+  );
+  expect(own).toContain('From the shelf: Iodised collodion from First Iodised collodion;');
+  expect(own).not.toContain('no helper yet');
   const theirs = (await assistant.get(day)).html;
   expect(theirs).toContain('A calm face');
   expect(theirs).not.toContain('shy about his teeth');
@@ -43,6 +51,15 @@ test('the assistant ticks an arrival on the red screen, which has no white and n
   const { status, location } = await assistant.post(`${day}/${id}/arrived`, { here: 'yes', from: 'red' });
   expect([status, location]).toEqual([303, `${day}/red`]);
   expect((await assistant.get(day)).html).toContain('Here since 09:25');
+});
+
+test('links lead to the studio days beside it and past the days between', async () => {
+  const { html } = await owner.get(day);
+  const beside = [...html.matchAll(/href="[^"]*\/days\/([\d-]+)">The studio day (before|after)/g)];
+  expect(beside.map(([, date, which]) => `${which} ${date}`)).toEqual([
+    'before 2027-03-26',
+    'after 2027-04-09',
+  ]);
 });
 
 test('on paper there are three rows for the plate, with blank columns', async () => {

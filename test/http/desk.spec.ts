@@ -89,7 +89,7 @@ describe('giving a place', () => {
     const start = /value="(2027-[^"]+)"/.exec((await owner.get(page)).html)?.[1];
     const confirmed = await owner.postAndFollow(`${page}/approve`, { start: start! });
     expect(confirmed.status).toBe(200);
-    expect(text(confirmed.html)).toContain('The place is given, and they are being told.');
+    expect(text(confirmed.html)).toContain('The place is given.');
     expect(text(confirmed.html)).toMatch(
       /Clear glass, whole plate \d+ sheets? First Clear glass, whole plate/,
     );
@@ -187,7 +187,8 @@ describe('declining', () => {
     const done = await owner.postAndFollow(`${page}/decline`, {
       message: ' The spring is full,\r\nI am sorry.\u0000 ',
     });
-    expect(text(done.html)).toContain('Declined, and they are being told in your words.');
+    expect(text(done.html)).toMatch(/Declined\. .*Nobody has been told yet; the letter is about to go\./);
+    expect(text(done.html)).not.toContain('being told');
     expect(done.html).toContain('<div>The spring is full,</div><div>I am sorry.</div>');
     await house.work();
     const letters = house.mail.sent.filter((one) => one.to.address === 'tobiah@post.example');

@@ -93,3 +93,16 @@ test('the last step with which plates leave is not put away, and says so', async
   expect(wordsOf(stays)).toContain('this is the last');
   expect(wordsOf(stays)).toContain('Post or hand over');
 });
+
+test('the desk’s front page says how much is owed, and leads there', async () => {
+  const home = `/s/${studio.slug}/desk`;
+  await owner.get(owed);
+  await owner.post(`${owed}/${id}/done`, {
+    step: stepOf((await owner.get(owed)).html, 'Varnish'),
+    done: 'no',
+  });
+  const { html } = await owner.get(home);
+  const said = /href="[^"]*\/desk\/owed">([^<]*owed for[^<]*)</.exec(html)?.[1];
+  expect(said).toMatch(/^(One thing is|\d things are) owed for the plates of one sitting/);
+  expect((await assistant.get(home)).html).not.toContain('owed for the plates');
+});

@@ -32,7 +32,7 @@ async function listed(name: string): Promise<Asked> {
   const request = `${desk}/requests/${sittingId}`;
   await owner.get(request);
   const { html } = await owner.postAndFollow(`${desk}/waiting/${sittingId}/list?from=request`);
-  expect(textOf(html)).toContain('It is on the waiting list, and they are being told.');
+  expect(textOf(html)).toContain('It is on the waiting list.');
   house.clock.forward({ hours: 24 });
   return { sittingId, own: `/s/${studio.slug}/place/${token}`, request };
 }

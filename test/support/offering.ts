@@ -1,5 +1,5 @@
 // A studio whose people wait and are offered places, for tests: one house for many studios, each with the same morning.
-import pg from 'pg';
+import type pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import type { Message } from '../../src/platform/mailer.js';
 import { ListService } from '../../src/sittings/list.service.js';
@@ -7,6 +7,7 @@ import { OffersService } from '../../src/sittings/offers.service.js';
 import { DEFAULT_WAITING_RULES, type Mode } from '../../src/waiting/rules.schemas.js';
 import { WaitingService } from '../../src/waiting/waiting.service.js';
 import type { TestHouse } from './house.js';
+import { rowsOf } from './rows.js';
 import { type Asking, askForSitting, type Founding, foundTestStudio } from './studio.js';
 
 /** A Friday over eight weeks ahead: offers made on the first morning are open until Monday 7 December, 18:00. */
@@ -28,16 +29,8 @@ export async function offering(house: TestHouse, { shelf }: Pick<Founding, 'shel
   house.mail.sent.splice(0);
   const offers = house.app.get(OffersService);
 
-  async function rows<T extends pg.QueryResultRow>(sql: string, values: unknown[] = []): Promise<T[]> {
-    const client = new pg.Client({ connectionString: house.database.url });
-    await client.connect();
-    await client.query(`select set_config('app.studio_id', $1, false)`, [studio.id]);
-    try {
-      return (await client.query<T>(sql, values)).rows;
-    } finally {
-      await client.end();
-    }
-  }
+  const rows = <T extends pg.QueryResultRow>(sql: string, values: unknown[] = []) =>
+    rowsOf<T>(house, studio.id, sql, values);
 
   /** What this studio sent since the last look, in order; the queue works for all of them. */
   async function sent(): Promise<Message[]> {

@@ -131,6 +131,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'StockStore.lotsOf': (tx, { itemIds }) => new StockStore().lotsOf(tx, itemIds),
   'StockStore.heldFrom': (tx, { itemIds }) => new StockStore().heldFrom(tx, itemIds, DAY),
   'StockStore.heldBefore': (tx, { itemIds }) => new StockStore().heldBefore(tx, itemIds, LATE),
+  'StockStore.heldOn': async (tx, { sittingId }) => {
+    const [one] = await new StockStore().reservations(tx, sittingId);
+    return one ? new StockStore().heldOn(tx, one.neededOn) : [];
+  },
   'StockStore.unsettled': (tx) => new StockStore().unsettled(tx, LATE),
   'StockStore.pastOfLots': (tx, { lotIds }) => new StockStore().pastOfLots(tx, lotIds, LATE),
   'StockStore.expected': (tx, { itemIds }) => new StockStore().expected(tx, itemIds),
@@ -168,6 +172,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   },
   'BathsStore.sheetsAhead': (tx) => new BathsStore().sheetsAhead(tx, DAY),
   'BathsStore.faults': (tx) => new BathsStore().faults(tx, 10),
+  'BathsStore.faultsOn': async (tx) => {
+    const [fault] = await new BathsStore().faults(tx, 1);
+    return fault ? new BathsStore().faultsOn(tx, fault.day) : [];
+  },
   'BathsStore.fault': async (tx) => {
     const [fault] = await new BathsStore().faults(tx, 1);
     return fault ? new BathsStore().fault(tx, fault.id) : null;

@@ -27,7 +27,13 @@ const NOTHING: InboxFacts = {
 };
 const front = (facts: Partial<InboxFacts> = {}, change: Partial<Front> = {}): Front => ({
   inbox: inboxOf({ ...NOTHING, ...facts }),
-  ...{ glances: new Map(), next: [], outlooks: new Map(), noBath: new Map() },
+  ...{
+    glances: new Map(),
+    next: [],
+    outlooks: new Map(),
+    noBath: new Map(),
+    plates: { sittings: 0, steps: 0, late: 0, lateSittings: 0 },
+  },
   ...change,
 });
 const glances = (change: Partial<WaitingRequest> = {}) => {
@@ -95,7 +101,7 @@ describe('the owner’s front page', () => {
     });
     const page = text(FrontPage({ visit, front: front({ due: [short, due()] }) }));
     expect(page).toContain('1 to decide today · 1 to do this week');
-    expect(page).toContain('Ether: 40 mL cannot be had in time as things stand . Why.');
+    expect(page).toContain('Ether: 40 mL cannot be had in time not ready . Why.');
     expect(page).toContain(
       'Mix Iodised collodion: 341 mL by Friday 27 November. For Friday 4 December 2026.',
     );
