@@ -15,7 +15,7 @@ import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { journeyGlance } from '../travel/distance.calc.js';
+import { journeyGlance } from '../travel/glance.calc.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { type Expiry, noticeNeeded, offerExpiry } from '../waiting/expiry.calc.js';
 import { type PassOn, passOn } from '../waiting/pass-on.calc.js';

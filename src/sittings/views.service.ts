@@ -13,7 +13,7 @@ import { StockService } from '../stock/stock.service.js';
 import type { PlateSize, SetAside } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { journeyGlance } from '../travel/distance.calc.js';
+import { journeyGlance } from '../travel/glance.calc.js';
 import { namesOn, type Sitting, type SittingView } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
 import type { SittingState } from './states.calc.js';

@@ -83,6 +83,9 @@ export function view(
     ],
     place: null,
     journey: {
+      mode: 'car',
+      own: false,
+      crossing: { kind: 'none', byRail: false, from: 'Great Britain', to: 'Great Britain', water: '' },
       km: 67,
       roadKm: { from: 70, to: 100 },
       hours: { from: 1, to: 1.75 },
