@@ -6,7 +6,7 @@ import type { LetterKind } from '../reminders/letters.schemas.js';
 import type { HoldStill } from '../room/openings.calc.js';
 import type { Kind } from '../room/rules.schemas.js';
 import type { SittingView, SuitingDays } from '../sittings/sittings.schemas.js';
-import type { JourneyGlance } from '../travel/glance.calc.js';
+import type { JourneyGlance } from '../travel/journey-glance.calc.js';
 import { MODE_WORDS } from '../travel/words.calc.js';
 
 type Day = Pick<Temporal.PlainDate, 'dayOfWeek' | 'day' | 'month' | 'year'>;

@@ -186,6 +186,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /api/v1/chemistry/estimate': 'anyone',
   'GET /api/v1/daylight': 'anyone',
   'GET /api/v1/places': 'anyone',
+  'POST /api/v1/travel/estimate': 'anyone',
   'GET /api/v1/s/:slug/openings': 'anyone',
   'POST /api/v1/s/:slug/requests': 'anyone',
   'POST /api/v1/s/:slug/sessions': 'anyone',

@@ -11,7 +11,7 @@ import {
   suitsInShort,
 } from '../../src/desk/words.calc.js';
 import type { StockReason } from '../../src/stock/outlook.calc.js';
-import type { JourneyGlance } from '../../src/travel/glance.calc.js';
+import type { JourneyGlance } from '../../src/travel/journey-glance.calc.js';
 import { reason } from '../support/desk-props.js';
 
 const day = (text: string) => Temporal.PlainDate.from(text);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { drivingHours, geodesicMetres, roadKm } from '../../src/travel/distance.calc.js';
-import { journeyGlance } from '../../src/travel/glance.calc.js';
+import { journeyGlance } from '../../src/travel/journey-glance.calc.js';
 import { NO_PLAN } from '../../src/travel/plan.schemas.js';
 
 const LONDON = 'Europe/London';
