@@ -2,15 +2,17 @@
 import { join } from 'node:path';
 import { Module } from '@nestjs/common';
 import { packageRoot } from '../platform/package-root.js';
+import { AccountsModule } from '../accounts/accounts.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { EstimateController } from './estimate.controller.js';
 import { Gazetteer, openGazetteer } from './gazetteer.service.js';
+import { JourneyWeb } from './journey.web.js';
 import { Spots } from './spots.service.js';
 import { TravelController } from './travel.controller.js';
 
 @Module({
-  imports: [StudiosModule],
-  controllers: [TravelController, EstimateController],
+  imports: [AccountsModule, StudiosModule],
+  controllers: [TravelController, EstimateController, JourneyWeb],
   providers: [
     { provide: Gazetteer, useFactory: () => openGazetteer(join(packageRoot, 'dist/places.tsv.gz')) },
     Spots,

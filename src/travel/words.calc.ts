@@ -35,6 +35,14 @@ function minutesInWords(minutes: number): string {
   return rest === 0 ? `${hours}\u00a0h` : `${hours}\u00a0h\u00a0${rest}`;
 }
 
+const kilometres = new Intl.NumberFormat('en');
+
+/** "under 1 km", "67 km", "5,460 km": to tens from a hundred on, since a town's middle is no address. */
+export function kmInWords(km: number): string {
+  const step = km < 100 ? 1 : 10;
+  return km < 1 ? 'under 1\u00a0km' : `${kilometres.format(Math.round(km / step) * step)}\u00a0km`;
+}
+
 /** "Thursday 13 May 2027, 16:05". */
 export const leaveByInWords = ({ leaveByWall }: Pick<Journey, 'leaveByWall'>): string =>
   `${dayInWords(leaveByWall)}, ${timeInWords(leaveByWall)}`;

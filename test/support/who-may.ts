@@ -23,6 +23,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'GET /s/:slug/ask/:draft/:step': 'link',
   'POST /s/:slug/ask/:draft/:step': 'link',
   'POST /s/:slug/ask/:draft/send': 'link',
+  'GET /s/:slug/journey': 'anyone',
   'GET /s/:slug/sign-in': 'anyone',
   'POST /s/:slug/sign-in': 'anyone',
   'POST /s/:slug/sign-in/link': 'anyone',
