@@ -110,6 +110,7 @@ const EVENTS: Record<string, string> = {
   consent: 'noted a yes to one of the things that are asked',
   consent_back: 'took such a yes back',
   pose: 'noted how they hold still',
+  journey: 'told about the journey',
   bottle: 'chose a bottle for it',
   rederive: 'kept the hour after the law of the clocks changed',
   clash: 'found another place in the same hour',

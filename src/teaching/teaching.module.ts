@@ -9,6 +9,7 @@ import { WaitingModule } from '../waiting/waiting.module.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
+import { StudentJourneyWeb } from './own-journey.web.js';
 import { StudentWeb } from './student.web.js';
 import { TeachingRequestsService } from './requests.service.js';
 import { SeatsService } from './seats.service.js';
@@ -29,7 +30,7 @@ import { TeachingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [TeachingController, TeachingWeb, StudentWeb],
+  controllers: [TeachingController, TeachingWeb, StudentWeb, StudentJourneyWeb],
   providers: [
     TeachingChanges,
     SeatsService,

@@ -4,13 +4,21 @@ import type { Temporal } from 'temporal-polyfill';
 import { Button } from '../platform/html/kit/button.js';
 import { DateField } from '../platform/html/kit/date-field.js';
 import { Form, TextField } from '../platform/html/kit/form.js';
+import {
+  HomeFields,
+  JourneyTold,
+  needsLooking,
+  PLAN_FIELDS,
+  PlanFields,
+} from '../platform/html/kit/journey.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import type { Journey, Travel } from './journey.calc.js';
-import { HomeFields, JourneyTold, PlanFields } from './journey-parts.pages.js';
+import { type Journey, type Travel, USUAL_MARGIN_MINUTES } from './journey.calc.js';
 import { PLACES_CREDIT, type Place } from './place.calc.js';
+import { placeOptions } from './place-label.calc.js';
+import { journeyTold, MODE_OPTIONS } from './told.calc.js';
 import type { NamedSpot } from './spots.service.js';
 import { leaveByInWords } from './words.calc.js';
 
@@ -25,9 +33,6 @@ export interface JourneyPageProps {
 
 export function JourneyPage({ studio, answers, errors, places, found }: JourneyPageProps) {
   const home = `/s/${studio.slug}`;
-  const wrong = (...names: string[]) => errors.some(({ field }) => names.includes(field));
-  const filled = (...names: string[]) =>
-    names.some((name) => typeof answers[name] === 'string' && answers[name] !== '');
   return (
     <Page
       title={`Your journey to ${studio.name}`}
@@ -43,7 +48,7 @@ export function JourneyPage({ studio, answers, errors, places, found }: JourneyP
       {found ? (
         <>
           <p class="lead">{leadOf(found)}</p>
-          <JourneyTold travel={found.travel} home={found.home} zone={studio.zone} />
+          <JourneyTold {...journeyTold(found.travel, found.home, studio.zone)} />
           <h2>Another town or day</h2>
         </>
       ) : (
@@ -52,7 +57,7 @@ export function JourneyPage({ studio, answers, errors, places, found }: JourneyP
         </p>
       )}
       <Form action={`${home}/journey`} method="get" values={answers} errors={errors}>
-        <HomeFields places={places} zoneOpen={wrong('zone') || filled('zone')} />
+        <HomeFields places={placeOptions(places)} zoneOpen={needsLooking(['zone'], answers, errors)} />
         <DateField name="date" label="For which day?" optional />
         <TextField
           name="time"
@@ -62,7 +67,9 @@ export function JourneyPage({ studio, answers, errors, places, found }: JourneyP
           optional
         />
         <PlanFields
-          open={wrong('mode', 'hours', 'night', 'margin') || filled('mode', 'hours', 'night', 'margin')}
+          modes={MODE_OPTIONS}
+          usualMargin={USUAL_MARGIN_MINUTES}
+          open={needsLooking(PLAN_FIELDS, answers, errors)}
         />
         <Button>Show the journey</Button>
       </Form>
