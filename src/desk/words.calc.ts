@@ -6,7 +6,8 @@ import type { LetterKind } from '../reminders/letters.schemas.js';
 import type { HoldStill } from '../room/openings.calc.js';
 import type { Kind } from '../room/rules.schemas.js';
 import type { SittingView, SuitingDays } from '../sittings/sittings.schemas.js';
-import type { JourneyGlance } from '../travel/distance.calc.js';
+import type { JourneyGlance } from '../travel/journey-glance.calc.js';
+import { MODE_WORDS } from '../travel/words.calc.js';
 
 type Day = Pick<Temporal.PlainDate, 'dayOfWeek' | 'day' | 'month' | 'year'>;
 
@@ -50,19 +51,19 @@ export function holdStillInShort({ clear, dull }: HoldStill): string {
 
 const kilometres = new Intl.NumberFormat('en');
 
-/** "412 km, a night’s stay likely". */
+/** "412 km, a night’s stay likely"; "412 km, they come by train and stay the night". */
 export function journeyInShort(journey: JourneyGlance | null): string {
   if (!journey) return 'home place not known';
-  const how =
-    journey.farAway === 'flight'
-      ? ', a flight likely'
-      : journey.overnight
-        ? ', a night’s stay likely'
-        : journey.farAway === 'near'
-          ? ', near by'
-          : ', there and back in a day';
   const far = journey.km === 0 ? 'under 1' : kilometres.format(journey.km);
-  return `${far}\u00a0km${how}`;
+  return `${far}\u00a0km, ${howTheyCome(journey)}`;
+}
+
+function howTheyCome({ own, mode, overnight, farAway }: JourneyGlance): string {
+  const day = farAway === 'near' ? 'near by' : 'there and back in a day';
+  if (own) return `they come ${MODE_WORDS[mode]}${overnight ? ' and stay the night' : `, ${day}`}`;
+  if (mode === 'flight') return 'a flight likely';
+  if (mode === 'ferry') return overnight ? 'a ferry and a night’s stay likely' : `a ferry likely, ${day}`;
+  return overnight ? 'a night’s stay likely' : day;
 }
 
 /** "Friday 14 May 2027, 10:02", time at the studio. */
@@ -109,6 +110,7 @@ const EVENTS: Record<string, string> = {
   consent: 'noted a yes to one of the things that are asked',
   consent_back: 'took such a yes back',
   pose: 'noted how they hold still',
+  journey: 'told about the journey',
   bottle: 'chose a bottle for it',
   rederive: 'kept the hour after the law of the clocks changed',
   clash: 'found another place in the same hour',

@@ -1,5 +1,6 @@
 // Who asks (the contact), who sits, and where they come from.
 import { z } from 'zod';
+import { travelPlan, type TravelPlan } from '../travel/plan.schemas.js';
 
 export const contactRow = z.object({
   contact_id: z.uuid(),
@@ -12,6 +13,11 @@ export const contactRow = z.object({
   home_latitude: z.number().nullable(),
   home_longitude: z.number().nullable(),
   home_zone: z.string().nullable(),
+  home_postcode: z.string(),
+  travel_mode: travelPlan.shape.mode,
+  travel_minutes: travelPlan.shape.minutes,
+  travel_night: travelPlan.shape.night,
+  travel_margin_minutes: travelPlan.shape.marginMinutes,
 });
 type ContactRow = z.output<typeof contactRow>;
 
@@ -30,6 +36,10 @@ export interface Contact {
   telephone: string;
   postalAddress: string;
   home: Home | null;
+  /** As they wrote it, beside the town; ''. */
+  postcode: string;
+  /** What they say of their journey themselves. */
+  plan: TravelPlan;
 }
 
 /** Without a birth date: which of three bands is enough to know how long somebody holds still. */
@@ -64,5 +74,12 @@ export function toContact(row: ContactRow): Contact {
     telephone: row.telephone,
     postalAddress: row.postal_address,
     home,
+    postcode: row.home_postcode,
+    plan: {
+      mode: row.travel_mode,
+      minutes: row.travel_minutes,
+      night: row.travel_night,
+      marginMinutes: row.travel_margin_minutes,
+    },
   };
 }

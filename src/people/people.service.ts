@@ -3,9 +3,11 @@ import { Injectable } from '@nestjs/common';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import type { Contact, Sitter } from './people.schemas.js';
+import { NO_PLAN } from '../travel/plan.schemas.js';
 import { PeopleStore } from './people.store.js';
 
-export type NewContact = Omit<Contact, 'id'>;
+/** Nothing is known of their own plans yet. */
+export type NewContact = Omit<Contact, 'id' | 'postcode' | 'plan'>;
 
 @Injectable()
 export class PeopleService {
@@ -23,7 +25,7 @@ export class PeopleService {
     names: string[],
     bands: Sitter['ageBand'][] = [],
   ): Promise<{ contact: Contact; sitters: Sitter[] }> {
-    const contact = { id: this.random.id(), ...input };
+    const contact: Contact = { id: this.random.id(), postcode: '', plan: NO_PLAN, ...input };
     const sitters = names.map((name, at) => ({
       id: this.random.id(),
       name,
@@ -41,6 +43,15 @@ export class PeopleService {
     poses: Pick<Sitter, 'id' | 'ageBand' | 'headRest'>[],
   ): Promise<void> {
     await this.store.setPose(tx, contactId, poses);
+  }
+
+  /** Where a contact travels from and what they say of the journey; it holds for all that they come for. */
+  async setJourney(
+    tx: Tx,
+    contactId: string,
+    journey: Pick<Contact, 'home' | 'postcode' | 'plan'>,
+  ): Promise<void> {
+    await this.store.setJourney(tx, contactId, journey);
   }
 
   contact(tx: Tx, id: string): Promise<Contact> {

@@ -83,4 +83,29 @@ export class PeopleStore {
       ],
     );
   }
+
+  async setJourney(
+    tx: Tx,
+    contactId: string,
+    { home, postcode, plan }: Pick<Contact, 'home' | 'postcode' | 'plan'>,
+  ): Promise<void> {
+    await tx.run(
+      `update contact set home_name = $3, home_latitude = $4, home_longitude = $5, home_zone = $6, home_postcode = $7,
+         travel_mode = $8, travel_minutes = $9, travel_night = $10, travel_margin_minutes = $11
+       where studio_id = $1 and contact_id = $2`,
+      [
+        tx.studioId,
+        contactId,
+        home?.name ?? '',
+        home?.lat ?? null,
+        home?.lon ?? null,
+        home?.zone ?? null,
+        postcode,
+        plan.mode,
+        plan.minutes,
+        plan.night,
+        plan.marginMinutes,
+      ],
+    );
+  }
 }

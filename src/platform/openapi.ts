@@ -9,6 +9,8 @@ export interface Operation {
   summary: string;
   query?: z.ZodObject;
   body?: z.ZodType;
+  /** Bodies to begin from, by what they show. */
+  examples?: Record<string, object>;
   /** Absent when the answer has no body. */
   answer?: z.ZodType;
   status?: number;
@@ -104,7 +106,12 @@ function describe(operation: Described, path: string, method: string): object {
       ? {
           requestBody: {
             required: true,
-            content: { 'application/json': { schema: schemaOf(operation.body, 'input') } },
+            content: {
+              'application/json': {
+                schema: schemaOf(operation.body, 'input'),
+                ...(operation.examples ? { examples: examplesOf(operation.examples) } : {}),
+              },
+            },
           },
         }
       : {}),
@@ -137,6 +144,12 @@ function problemsOf(operation: Described, path: string): ProblemCode[] {
     ]),
   ];
 }
+
+/** As OpenAPI has them: a summary is the name of each. */
+const examplesOf = (examples: Record<string, object>): object =>
+  Object.fromEntries(
+    Object.entries(examples).map(([summary, value], at) => [`example${at + 1}`, { summary, value }]),
+  );
 
 /** Dates and the like are strings on the wire, whatever they become inside. */
 function schemaOf(schema: z.ZodType, io: 'input' | 'output'): object {

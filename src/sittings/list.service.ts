@@ -15,7 +15,7 @@ import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { journeyGlance } from '../travel/distance.calc.js';
+import { journeyGlance } from '../travel/journey-glance.calc.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { type Expiry, noticeNeeded, offerExpiry } from '../waiting/expiry.calc.js';
 import { type PassOn, passOn } from '../waiting/pass-on.calc.js';
@@ -183,8 +183,8 @@ export class ListService {
   /** Until when an offer of a place to a sitting would last, by the rule and how far they come. */
   async expiryFor(tx: Tx, studio: Studio, sitting: Sitting, startsAt: Temporal.Instant): Promise<Expiry> {
     const { life, notice } = await this.waiting.rules(tx);
-    const home = (await this.people.contacts(tx, [sitting.contactId])).get(sitting.contactId)?.home ?? null;
-    const farAway = home && journeyGlance(home, studio).farAway;
+    const { home, plan } = await this.people.contact(tx, sitting.contactId);
+    const farAway = home && journeyGlance(home, studio, plan).farAway;
     const noticeDays = noticeNeeded(farAway, sitting.marks.noticeDays, notice);
     return offerExpiry({ zone: studio.zone, now: this.clock.now(), startsAt, noticeDays, life });
   }

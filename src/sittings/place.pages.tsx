@@ -1,6 +1,7 @@
 // The contact's own page: where the request stands, the place, the calendar link, giving it up.
 import { studioFrame } from '../studios/frame.calc.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
+import { JourneyCard } from '../platform/html/kit/journey.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Answers } from '../platform/html/kit/answers.js';
 import { Button } from '../platform/html/kit/button.js';
@@ -9,6 +10,8 @@ import { Form } from '../platform/html/kit/form.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { PLACES_CREDIT } from '../travel/place.calc.js';
+import { contactJourneyTold } from '../travel/told.calc.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { asksConsent, type ConsentLine } from './consents.calc.js';
 import { consentsInWords } from './consent-words.calc.js';
@@ -56,6 +59,7 @@ const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
   ],
   ['another-day', { tone: 'good', text: 'The place is given back, and you wait for another day.' }],
   ['reopened', { tone: 'good', text: 'You are back on the list, with the date on which you first asked.' }],
+  ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
   ['consent', { tone: 'good', text: 'Noted. You can change this here at any time.' }],
   [
     'words-changed',
@@ -107,6 +111,7 @@ export function PlacePage({
       title={['requested', 'waiting', 'lapsed'].includes(state) ? 'Your request' : 'Your sitting'}
       {...studioFrame(studio)}
       notice={DONE.get(done)}
+      credits={[PLACES_CREDIT]}
       unlisted
     >
       <p class="lead">{lead}</p>
@@ -127,7 +132,13 @@ export function PlacePage({
         />
       </Card>
       {standing && <TheWait standing={standing} />}
-      {state === 'confirmed' && !begun && <ComingHere studio={studio} view={view} />}
+      {event !== null && (
+        <JourneyCard
+          address={studio.address}
+          told={contactJourneyTold(view.contact, studio, over ? null : view.place)}
+          href={`${path}/journey`}
+        />
+      )}
       {asksConsent(state, consents) && (
         <Answers
           {...consentsInWords(consents, studio.zone, 'own page')}
@@ -219,25 +230,10 @@ function requestFacts(view: SittingView): Fact[] {
       term: 'Plates',
       detail: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`).join('; '),
     },
-    ...(view.contact.home ? [{ term: 'You travel from', detail: view.contact.home.name }] : []),
     ...told('You hope for', view.sitting.hopes),
     ...told('You bring', view.sitting.details.brings),
     ...told('Parent or guardian', view.sitting.details.guardian?.name ?? ''),
   ];
-}
-
-function ComingHere({ studio, view: { contact, journey } }: { studio: Studio; view: SittingView }) {
-  return (
-    <Card title="Coming here">
-      <p>{studio.address}</p>
-      {contact.home && journey && (
-        <p>
-          From {contact.home.name} it is about {Math.round(journey.km)} km as the crow flies.
-          {journey.overnight && ' You will probably want a night’s stay.'}
-        </p>
-      )}
-    </Card>
-  );
 }
 
 function YourCalendar({ feedUrl }: { feedUrl: string }) {

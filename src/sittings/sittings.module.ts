@@ -20,6 +20,8 @@ import { MovingService } from './moving.service.js';
 import { OffersJobs } from './offers.jobs.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
+import { OwnJourneyService } from './own-journey.service.js';
+import { OwnJourneyWeb } from './own-journey.web.js';
 import { PlaceWeb } from './place.web.js';
 import { PlacesService } from './places.service.js';
 import { PlanFactsService } from './plan-facts.service.js';
@@ -42,13 +44,14 @@ import { SittingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [SittingsController, PlansController, SittingsWeb, AskWeb, PlaceWeb],
+  controllers: [SittingsController, PlansController, SittingsWeb, AskWeb, PlaceWeb, OwnJourneyWeb],
   providers: [
     AskHomes,
     DraftsService,
     OpeningsService,
     RequestsService,
     ConsentsService,
+    OwnJourneyService,
     DecisionsService,
     PlacesService,
     EndingsService,

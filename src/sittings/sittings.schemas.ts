@@ -5,7 +5,7 @@ import type { Contact, Sitter } from '../people/people.schemas.js';
 import { instant, plainDate } from '../platform/db/row.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { Kind } from '../room/rules.schemas.js';
-import type { JourneyGlance } from '../travel/distance.calc.js';
+import type { JourneyGlance } from '../travel/journey-glance.calc.js';
 import { type SittingState, STATES } from './states.calc.js';
 
 export const sittingRow = z.object({

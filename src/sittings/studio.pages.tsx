@@ -53,6 +53,9 @@ export function StudioPage({ studio, days, signedIn }: StudioPageProps) {
         {skyCoefficientsConfirmed ? '.' : '; its figures for the sky are not confirmed.'} The weather decides
         on the day. <a href={calculatorHref(studio)}>Look at the light of a day</a>
       </p>
+      <p>
+        <a href={`${home}/journey`}>How long is the way here, and when to leave?</a>
+      </p>
     </Page>
   );
 }

@@ -13,7 +13,7 @@ import { StockService } from '../stock/stock.service.js';
 import type { PlateSize, SetAside } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { journeyGlance } from '../travel/distance.calc.js';
+import { journeyGlance } from '../travel/journey-glance.calc.js';
 import { namesOn, type Sitting, type SittingView } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
 import type { SittingState } from './states.calc.js';
@@ -67,7 +67,7 @@ export class SittingViews {
           names: namesOn(plate, people),
         })),
         place: sitting.occupancyId ? (places.get(sitting.occupancyId) ?? null) : null,
-        journey: contact.home && journeyGlance(contact.home, studio),
+        journey: contact.home && journeyGlance(contact.home, studio, contact.plan),
       };
     });
   }

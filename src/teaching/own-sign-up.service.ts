@@ -4,6 +4,8 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { LinksService } from '../accounts/links.service.js';
+import type { ToldJourney } from '../people/own-journey.service.js';
+import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -32,6 +34,7 @@ export class OwnSignUpService {
     private readonly clock: Clock,
     private readonly studios: StudiosService,
     private readonly links: LinksService,
+    private readonly people: PeopleService,
     private readonly room: RoomService,
     private readonly waiting: WaitingService,
     private readonly seats: SeatsService,
@@ -95,6 +98,16 @@ export class OwnSignUpService {
       await recordHistory(tx, this.clock, about);
       if (signUp.sessionId) await this.seats.revise(tx, signUp.sessionId);
       await this.studios.raiseCalendarCounter(tx);
+    });
+  }
+
+  /** What they tell of their journey. @throws AppError not_found, link_expired */
+  async tellJourney(studioId: string, token: string, journey: ToldJourney): Promise<void> {
+    await this.db.inStudio(studioId, async (tx) => {
+      const { id, contactId } = await this.behind(tx, token, this.clock.now());
+      await this.people.setJourney(tx, contactId, journey);
+      const about = { who: 'contact', aboutKind: 'sign-up', aboutId: id, event: 'journey' };
+      await recordHistory(tx, this.clock, about);
     });
   }
 

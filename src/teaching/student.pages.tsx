@@ -3,6 +3,7 @@
 import { timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { dayInWords } from '../lib/words.js';
+import { JourneyCard } from '../platform/html/kit/journey.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
 import { CopyField } from '../platform/html/kit/copy-field.js';
@@ -15,6 +16,8 @@ import type { PlateSize } from '../stock/stock.schemas.js';
 import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import type { OwnAfter } from './after-views.service.js';
+import { PLACES_CREDIT } from '../travel/place.calc.js';
+import { contactJourneyTold } from '../travel/told.calc.js';
 import { hasAgreed, type SafetyWording } from './safety.calc.js';
 import { AfterTheDay } from './student-after.pages.js';
 import { leaving, type SignUpState } from './states.calc.js';
@@ -28,6 +31,7 @@ export const STUDENT_DONE = new Map<unknown, { tone: Tone; text: string }>([
     { tone: 'good', text: 'It has reached the studio. Please keep the address of this page: it is yours.' },
   ],
   ['told', { tone: 'good', text: 'Thank you, that is noted.' }],
+  ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
   ['accepted', { tone: 'good', text: 'The place is yours.' }],
   ['refused', { tone: 'good', text: 'Thank you. You keep your turn on the waiting list.' }],
   ['left', { tone: 'good', text: 'It is given up, and a message about it is on its way.' }],
@@ -74,7 +78,14 @@ export function StudentPage(props: StudentProps) {
   const event = begun ? null : leaving(state);
   const until = offer && day && instantToWall(day.place.zone, offer.expiresAt);
   return (
-    <Page title={course.name} {...studioFrame(studio)} notice={props.notice} errors={sent?.errors} unlisted>
+    <Page
+      title={course.name}
+      {...studioFrame(studio)}
+      notice={props.notice}
+      errors={sent?.errors}
+      credits={[PLACES_CREDIT]}
+      unlisted
+    >
       <p class="lead">{LEAD[state]}</p>
       {signUp.message !== '' && <Notice tone="note">{signUp.message}</Notice>}
       {until && (
@@ -100,8 +111,8 @@ export function StudentPage(props: StudentProps) {
                 ? `${whenInWords(day.place)}, time at the studio`
                 : `Asked for ${signUp.wantedOn ? dayInWords(signUp.wantedOn) : 'a day'}`,
             },
+            ...(event === null ? [{ term: 'Where', detail: studio.address }] : []),
             { term: 'Who learns', detail: students.map(({ name }) => name).join(', ') },
-            { term: 'Where', detail: studio.address },
             ...told('Each of you makes', platesInWords(course.plates, sizes)),
             ...told('Bring', course.bring),
             ...told('Wear', course.wear),
@@ -123,6 +134,13 @@ export function StudentPage(props: StudentProps) {
         )}
       </Card>
       {feedUrl !== null && state === 'signed' && !begun && <YourCalendar feedUrl={feedUrl} />}
+      {event !== null && (
+        <JourneyCard
+          address={studio.address}
+          told={contactJourneyTold(view.contact, studio, day?.place ?? null)}
+          href={`${path}/journey`}
+        />
+      )}
       {event !== null &&
         students.map((student, at) => (
           <AboutStudent

@@ -14,6 +14,7 @@ import { DayShelfService } from './day-shelf.service.js';
 import { TeachingDecisions } from './decisions.service.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import { SheetsService } from './sheets.service.js';
+import { StudentJourneyWeb } from './own-journey.web.js';
 import { StudentWeb } from './student.web.js';
 import { TeachingRequestsService } from './requests.service.js';
 import { SeatsService } from './seats.service.js';
@@ -37,7 +38,7 @@ import { TeachingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [TeachingController, TeachingWeb, StudentWeb],
+  controllers: [TeachingController, TeachingWeb, StudentWeb, StudentJourneyWeb],
   providers: [
     AfterService,
     AfterViews,

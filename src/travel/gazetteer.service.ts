@@ -47,10 +47,15 @@ const LINE_END = 0x0a;
 const MOST_LOOKED_AT = 5_000;
 /** Rows read at one go while pages are answered. */
 const AT_ONE_GO = 2_000;
+/** Further off than this no town is near. Assumption. */
+const NEAR_KM = 300;
+const KM_PER_DEGREE = 111.2;
 
 /** One instance serves a process. */
 export class Gazetteer {
   private loaded: Loaded | null = null;
+  /** Latitude and longitude of each row; read at the first question for the nearest. */
+  private points: Float32Array | null = null;
   private readonly countries = new Intl.DisplayNames('en', { type: 'region' });
 
   constructor(private readonly file: string) {}
@@ -95,9 +100,40 @@ export class Gazetteer {
     const chosen = id === null ? null : this.byId(id);
     if (chosen && (placeLabel(chosen) === typed || found.some((place) => place.id === chosen.id)))
       return { place: chosen, found };
-    const exact = found.filter(({ name }) => foldName(name) === foldName(typed));
+    const called = [typed, typed.split(',')[0] ?? ''].map(foldName); // "Dublin" of "Dublin, Ireland"
+    const exact = found.filter(({ name }) => called.includes(foldName(name)));
     const only = exact.length === 1 ? exact[0] : found.length === 1 ? found[0] : undefined;
     return { place: only ?? null, found };
+  }
+
+  /** The nearest place, or null where none is within 300 km. Good enough for a zone; not within a degree of the poles. */
+  nearest({ lat, lon }: { lat: number; lon: number }): Place | null {
+    const points = this.allPoints();
+    const narrowing = Math.cos((lat * Math.PI) / 180);
+    let best = -1;
+    let least = (NEAR_KM / KM_PER_DEGREE) ** 2;
+    for (let row = 0; row < points.length / 2; row += 1) {
+      const north = (points[2 * row] ?? 0) - lat;
+      const apart = Math.abs((points[2 * row + 1] ?? 0) - lon) % 360;
+      const east = Math.min(apart, 360 - apart) * narrowing;
+      const square = north * north + east * east;
+      if (square < least) [best, least] = [row, square];
+    }
+    return best < 0 ? null : this.place(this.fields(best));
+  }
+
+  private allPoints(): Float32Array {
+    if (this.points) return this.points;
+    const { text, facts } = this.load();
+    const points = new Float32Array(facts.length * 2);
+    facts.forEach((from, row) => {
+      const nameEnd = text.indexOf(TAB, from);
+      const latEnd = text.indexOf(TAB, nameEnd + 1);
+      points[2 * row] = Number(text.toString('latin1', nameEnd + 1, latEnd));
+      points[2 * row + 1] = Number(text.toString('latin1', latEnd + 1, text.indexOf(TAB, latEnd + 1)));
+    });
+    this.points = points;
+    return points;
   }
 
   /** Reads the list bit by bit, so that nobody who asks meanwhile waits long. Rejects when it was not built. */

@@ -5,3 +5,9 @@ export function placeLabel(place: { name: string; region: string; country: strin
   const region = place.region === place.name ? '' : place.region;
   return [place.name, region, place.country].filter((part) => part !== '').join(', ');
 }
+
+/** For choosing one of several. */
+export const placeOptions = (
+  places: readonly { id: number; name: string; region: string; country: string }[],
+): { value: string; label: string }[] =>
+  places.map((place) => ({ value: String(place.id), label: placeLabel(place) }));

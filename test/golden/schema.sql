@@ -303,6 +303,12 @@ table contact
  home_longitude double precision
  home_zone text
  created_at timestamp with time zone not null
+ home_postcode text not null default ''::text
+ travel_mode text
+ travel_minutes integer
+ travel_night text
+ travel_margin_minutes integer
+ constraint contact_home_postcode_check CHECK ((length(home_postcode) <= 20))
  constraint contact_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
  constraint contact_reach_by_check CHECK ((reach_by = ANY (ARRAY['email'::text, 'telephone'::text, 'letter'::text])))
  constraint contact_reachable CHECK (
@@ -311,6 +317,10 @@ CASE reach_by
     WHEN 'telephone'::text THEN (telephone <> ''::text)
     ELSE (postal_address <> ''::text)
 END)
+ constraint contact_travel_margin_minutes_check CHECK (((travel_margin_minutes >= 0) AND (travel_margin_minutes <= 720)))
+ constraint contact_travel_minutes_check CHECK (((travel_minutes >= 1) AND (travel_minutes <= 10080)))
+ constraint contact_travel_mode_check CHECK ((travel_mode = ANY (ARRAY['walk'::text, 'car'::text, 'coach'::text, 'train'::text, 'ferry'::text, 'flight'::text])))
+ constraint contact_travel_night_check CHECK ((travel_night = ANY (ARRAY['yes'::text, 'no'::text])))
  constraint contact_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint contact_pkey PRIMARY KEY (studio_id, contact_id)
  row security, forced

@@ -1,5 +1,6 @@
 // The pages of a studio day, and of what is owed after it, in the states that look different.
 import type { PageState, Places } from './every-page.js';
+import { JOURNEY_PAGES } from './journey-pages.js';
 import { PLATE_PAGES } from './plate-pages.js';
 import { REMINDER_PAGES } from './reminder-pages.js';
 
@@ -16,6 +17,7 @@ export const DAY_PAGES: PageState[] = [
     as: 'assistant',
     path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
   },
+  ...JOURNEY_PAGES,
   ...PLATE_PAGES,
   ...REMINDER_PAGES,
 ];

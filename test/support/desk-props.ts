@@ -5,6 +5,7 @@ import type { StaffVisit } from '../../src/accounts/visits.service.js';
 import type { DayChoice } from '../../src/desk/glance.calc.js';
 import { renderDocument } from '../../src/platform/html/shell.js';
 import type { ClosedReason, Slot } from '../../src/room/openings.calc.js';
+import { NO_PLAN } from '../../src/travel/plan.schemas.js';
 import type { SittingView } from '../../src/sittings/sittings.schemas.js';
 import { ENOUGH, type StockReason } from '../../src/stock/outlook.calc.js';
 
@@ -74,6 +75,8 @@ export function view(
       telephone: '',
       postalAddress: '',
       home: { name: 'York, United Kingdom', lat: 54, lon: -1, zone: 'Europe/London' },
+      postcode: '',
+      plan: NO_PLAN,
       ...change.contact,
     },
     kind: null,
@@ -83,6 +86,9 @@ export function view(
     ],
     place: null,
     journey: {
+      mode: 'car',
+      own: false,
+      crossing: { kind: 'none', byRail: false, from: 'Great Britain', to: 'Great Britain', water: '' },
       km: 67,
       roadKm: { from: 70, to: 100 },
       hours: { from: 1, to: 1.75 },

@@ -11,6 +11,7 @@ import {
   suitsInShort,
 } from '../../src/desk/words.calc.js';
 import type { StockReason } from '../../src/stock/outlook.calc.js';
+import type { JourneyGlance } from '../../src/travel/journey-glance.calc.js';
 import { reason } from '../support/desk-props.js';
 
 const day = (text: string) => Temporal.PlainDate.from(text);
@@ -56,19 +57,25 @@ describe('the words of the desk', () => {
   });
 
   it('tell the journey and what it means', () => {
-    const glance = { km: 410, roadKm: null, hours: null };
-    const words = (overnight: boolean, farAway: 'near' | 'day trip' | 'night stay' | 'flight') =>
-      plain(journeyInShort({ ...glance, overnight, farAway }));
-    expect(words(true, 'night stay')).toBe('410 km, a night’s stay likely');
-    expect(words(true, 'flight')).toBe('410 km, a flight likely');
-    expect(words(false, 'day trip')).toBe('410 km, there and back in a day');
-    expect(words(false, 'near')).toBe('410 km, near by');
-    expect(plain(journeyInShort({ ...glance, km: 5150, overnight: true, farAway: 'flight' }))).toBe(
+    const crossing = { kind: 'none', byRail: false, from: '', to: '', water: '' } as const;
+    const glance = { km: 410, mode: 'car', own: false, roadKm: null, hours: null, crossing } as const;
+    const words = (change: Partial<JourneyGlance>) =>
+      plain(journeyInShort({ ...glance, overnight: false, farAway: 'day trip', ...change }));
+    expect(words({ overnight: true, farAway: 'night stay' })).toBe('410 km, a night’s stay likely');
+    expect(words({ mode: 'flight', overnight: true, farAway: 'flight' })).toBe('410 km, a flight likely');
+    expect(words({ mode: 'ferry', overnight: true, farAway: 'night stay' })).toBe(
+      '410 km, a ferry and a night’s stay likely',
+    );
+    expect(words({})).toBe('410 km, there and back in a day');
+    expect(words({ farAway: 'near' })).toBe('410 km, near by');
+    expect(words({ own: true, mode: 'train' })).toBe('410 km, they come by train, there and back in a day');
+    expect(words({ own: true, mode: 'flight', overnight: true, farAway: 'flight' })).toBe(
+      '410 km, they come by air and stay the night',
+    );
+    expect(words({ km: 5150, mode: 'flight', overnight: true, farAway: 'flight' })).toBe(
       '5,150 km, a flight likely',
     );
-    expect(plain(journeyInShort({ ...glance, km: 0, overnight: false, farAway: 'near' }))).toBe(
-      'under 1 km, near by',
-    );
+    expect(words({ km: 0, farAway: 'near' })).toBe('under 1 km, near by');
     expect(journeyInShort(null)).toBe('home place not known');
   });
 
