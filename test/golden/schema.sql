@@ -654,6 +654,18 @@ table item
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table label_size
+ studio_id uuid not null
+ width_mm integer not null
+ height_mm integer not null
+ constraint label_size_height_mm_check CHECK (((height_mm >= 12) AND (height_mm <= 280)))
+ constraint label_size_width_mm_check CHECK (((width_mm >= 20) AND (width_mm <= 200)))
+ constraint label_size_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint label_size_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table link
  studio_id uuid not null
  link_id uuid not null
@@ -1823,6 +1835,21 @@ begin
     task, (payload || jsonb_build_object('studioId', studio))::json,
     run_at := run_at, max_attempts := 25, job_key := studio || ':' || job_key);
 end $function$
+ owner plateday_jobs
+ grant execute to plateday_app
+
+CREATE OR REPLACE FUNCTION plateday_queue.waiting()
+ RETURNS TABLE(task text, payload jsonb, run_at timestamp with time zone, job_key text)
+ LANGUAGE sql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  select t.identifier, j.payload::jsonb - 'studioId', j.run_at, substr(j.key, length(s.studio) + 2)
+  from (select nullif(current_setting('app.studio_id', true), '') as studio) s,
+    graphile_worker._private_jobs j join graphile_worker._private_tasks t on t.id = j.task_id
+  where j.payload->>'studioId' = s.studio and j.key like s.studio || ':%'
+  order by j.run_at, j.key
+$function$
  owner plateday_jobs
  grant execute to plateday_app
 
