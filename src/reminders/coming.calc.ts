@@ -1,24 +1,21 @@
-// How somebody comes, as reminders need it. Pure.
-import type { Occupancy } from '../room/occupancy.schemas.js';
+// How somebody comes, as reminders need it: as they say themselves, else as their journey is reckoned. Pure.
 import type { SittingView } from '../sittings/sittings.schemas.js';
+import { journeyOf, type Spot, travelOf, type Visit } from '../travel/journey.calc.js';
 import type { Coming } from './reminder-plan.calc.js';
 
-/** At the door so long before the hour. Assumption. */
-const MARGIN_MINUTES = 30;
-
-/** Null where their home is not known. Who flies leaves when their ticket says, which nobody knows here. */
-export function comingOf(
-  { contact, journey }: SittingView,
-  place: Pick<Occupancy, 'startsAt'> | null,
-): Coming | null {
-  if (!contact.home || !journey) return null;
-  const minutes = journey.hours && Math.round(journey.hours.to * 60) + MARGIN_MINUTES;
+/** Null where their home is not known. Without a place nobody knows when they leave. */
+export function comingOf({ contact }: SittingView, studio: Spot, place: Visit | null): Coming | null {
+  const { home, plan } = contact;
+  if (!home) return null;
+  const there = { lat: studio.lat, lon: studio.lon, zone: studio.zone };
+  const travel = travelOf(home, there, plan);
+  const journey = place && journeyOf(home, there, place, plan);
   return {
-    zone: contact.home.zone,
-    km: journey.km,
-    flies: journey.farAway === 'flight',
-    abroad: false,
-    staysANight: journey.overnight,
-    leaveBy: minutes === null || !place || journey.overnight ? null : place.startsAt.subtract({ minutes }),
+    zone: home.zone,
+    km: Math.round(travel.km),
+    flies: travel.mode === 'flight',
+    abroad: travel.abroad,
+    staysANight: travel.night,
+    leaveBy: journey?.leaveBy ?? null,
   };
 }

@@ -14,6 +14,7 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import type { Spot } from '../travel/journey.calc.js';
 import { comingOf } from './coming.calc.js';
 import { passOn, sittingSnapshot } from './letter-facts.calc.js';
 import { type MailRow, MailStore } from './mail.store.js';
@@ -116,7 +117,7 @@ export class Reminding {
       const facts = wall && {
         place: { zone: studio.zone, wallStart: wall },
         since: this.clock.now(),
-        coming: comingOf(view, null),
+        coming: comingOf(view, studio, null),
       };
       return { view, reminders, letters, would: facts && planReminders(await this.rules(tx), facts) };
     });
@@ -138,7 +139,7 @@ export class Reminding {
     const view = await this.views.byId(tx, studio, sittingId);
     const { turns } = view.sitting;
     const now = this.clock.now();
-    const facts = factsOf(view);
+    const facts = factsOf(view, studio);
     const earlier = (await this.store.ofSitting(tx, sittingId)).filter((one) => one.state === 'planned');
     const gone = earlier.filter((one) => !facts || one.turn !== turns).map((one) => one.reminder_id);
     await this.store.drop(tx, gone, facts ? 'moved' : 'given up', now);
@@ -165,7 +166,7 @@ export class Reminding {
     if (reminder?.state !== 'planned') return;
     const studio = await this.studios.load(tx);
     const view = await this.views.byId(tx, studio, reminder.sitting_id);
-    const facts = factsOf(view);
+    const facts = factsOf(view, studio);
     const drop = (why: DropReason) => this.store.drop(tx, [reminderId], why, this.clock.now());
     if (!facts) return drop('given up');
     if (view.sitting.turns !== reminder.turn) return drop('moved');
@@ -207,8 +208,8 @@ export class Reminding {
 }
 
 /** Null where there is nothing to remind of: no confirmed place. */
-export function factsOf(view: SittingView): ReminderFacts | null {
+export function factsOf(view: SittingView, studio: Spot): ReminderFacts | null {
   const { sitting, place } = view;
   if (sitting.state !== 'confirmed' || !place?.holds) return null;
-  return { place, since: place.revisedAt, coming: comingOf(view, place) };
+  return { place, since: place.revisedAt, coming: comingOf(view, studio, place) };
 }
