@@ -14,7 +14,7 @@ import { STUDIO } from './kittiwake-yard.js';
 import type { Sizes } from './shelf.js';
 import { agree, course } from './teaching.js';
 
-const WEEKS_AGO = 10;
+const WEEKS_AGO = 5;
 
 /** Half plates, made and kept; nothing of who did not come. */
 const CAME: { name: string; how: Attendance; made: [number, number] | null }[] = [

@@ -176,7 +176,9 @@ export class SheetsService {
     const mixed = await this.recipes.asMixed(tx, all, this.clock.now());
     const substances = [
       silver,
-      ...all.map((item) => ({ name: item.name, substance: item.substance, item })),
+      ...all
+        .filter(isToldItself(mixed))
+        .map((item) => ({ name: item.name, substance: item.substance, item })),
       ...mixed.flatMap(({ text }) =>
         text.lines.map(({ ingredient, substance, itemId }) => ({
           name: ingredient,
@@ -231,6 +233,10 @@ export class SheetsService {
     });
   }
 }
+
+/** What is mixed here is told by its ingredients, unless its own label says more. */
+const isToldItself = (mixed: readonly Mixed[]) => (item: Item) =>
+  item.hCodes.length > 0 || item.hazardNote !== '' || !mixed.some((one) => one.item.id === item.id);
 
 const scaled = (card: Mixed, quantity: bigint): Mixed => ({
   ...card,

@@ -122,7 +122,7 @@ function Roster({ sheet: { students, view } }: Pick<SheetProps, 'sheet'>) {
     <section class="together">
       <h2>Who comes</h2>
       <Table
-        caption="Who comes"
+        caption="Names, experience, sizes"
         columns={[
           { head: 'Name' },
           { head: 'Has done' },
@@ -155,7 +155,7 @@ function Timetable({ sheet: { view } }: Pick<SheetProps, 'sheet'>) {
     <section class="together">
       <h2>The day</h2>
       <Table
-        caption="The day"
+        caption="Parts of the day"
         columns={[{ head: 'From' }, { head: 'What' }, { head: 'Where' }, { head: 'Open or burning' }]}
         rows={timed.map(({ at, title, where }, index) => [
           at,
@@ -177,7 +177,7 @@ function GearEach({ sheet: { students, view } }: Pick<SheetProps, 'sheet'>) {
     <section class="together">
       <h2>To give out</h2>
       <Table
-        caption="To give out"
+        caption="For each person"
         columns={[{ head: 'Name' }, ...gear.map(({ name }) => ({ head: name }))]}
         rows={[
           ...students.map((one) => [
