@@ -96,11 +96,8 @@ export class SheetsService {
       const own = await this.store.of(tx, sessionId);
       const last = own ? null : await this.store.latest(tx);
       // how old the youngest is differs from day to day
-      return {
-        view,
-        briefing: own ?? (last ? { ...last, youngest: null } : NO_BRIEFING),
-        saved: own !== null,
-      };
+      const briefing = own ?? (last ? { ...last, youngest: null } : NO_BRIEFING);
+      return { view, briefing, asLastDay: last !== null };
     });
   }
 

@@ -133,7 +133,7 @@ function Roster({ sheet: { students, view } }: Pick<SheetProps, 'sheet'>) {
           <strong key={one.id}>{one.name}</strong>,
           EXPERIENCE_WORDS[one.experience],
           ...sized.map((name) => one.gear[name] || 'not said'),
-          [one.brings, size(one)].filter(Boolean).join('; '),
+          [one.brings, size(one)].filter(Boolean).join('; ') || 'nothing',
         ])}
         empty="Nobody has a place."
       />
@@ -161,7 +161,7 @@ function Timetable({ sheet: { view } }: Pick<SheetProps, 'sheet'>) {
           at,
           title,
           where,
-          (parts[index]?.work ?? []).map((work) => WORK_WORDS[work]).join('; '),
+          (parts[index]?.work ?? []).map((work) => WORK_WORDS[work]).join('; ') || 'nothing',
         ])}
       />
       {/* The turns of the bench stand here, after the parts of the day. */}
