@@ -1,4 +1,4 @@
-// Invented days that the demo's assistant wrote down: mostly good ones, one on which the bath fogged, and a class.
+// Invented days that the demo's assistant wrote down: mostly good ones, and one on which the bath fogged.
 import type { INestApplicationContext } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import type { Account } from '../src/accounts/accounts.schemas.js';
@@ -26,12 +26,6 @@ const DAYS: Day[] = [
   { weeksAgo: 16, whole: [8, 6], used: { collodion: 105, developer: 560 } },
   { weeksAgo: 14, whole: [10, 8], used: { collodion: 130, developer: 690, fixer: 1500 } },
   { weeksAgo: 12, whole: [6, 5], used: { developer: 430, silver: 3.9 } },
-  {
-    weeksAgo: 10,
-    madeBy: 'beginners',
-    half: [22, 11],
-    used: { collodion: 160, developer: 900, fixer: 2000 },
-  },
   {
     weeksAgo: 9,
     whole: [9, 2],

@@ -38,6 +38,7 @@ import {
 import { platesAfter } from './plates.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import { shelfHistory } from './shelf-history.js';
+import { pastClass } from './past-class.js';
 import { teach } from './teaching.js';
 import type { StoryClock } from './story-clock.js';
 
@@ -71,6 +72,7 @@ export async function loadKittiwakeYard(
     told.push(...formulaHistory(app, { studioId, owner, today }));
     told.push(...exposureNotes(app, platform.random, { studioId, owner, friday }));
     told.push(...daysWrittenDown(app, platform.db, { studioId, owner, sizes, friday }));
+    told.push(...pastClass(app, platform.random, { studioId, owner, sizes, friday }));
     told.push(...bathHistory(app, platform.random, { studioId, owner, sizes, friday }));
     for (const event of told.sort((a, b) => Temporal.Instant.compare(a.at, b.at))) {
       clock.tell(event.at);

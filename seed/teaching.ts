@@ -4,9 +4,11 @@ import type { INestApplicationContext } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import type { Account } from '../src/accounts/accounts.schemas.js';
 import type { Random } from '../src/platform/clock.js';
+import { OwnSignUpService } from '../src/teaching/own-sign-up.service.js';
 import { TeachingRequestsService } from '../src/teaching/requests.service.js';
 import { SessionsService } from '../src/teaching/sessions.service.js';
 import { SignUpsService } from '../src/teaching/sign-ups.service.js';
+import { TeachingViews } from '../src/teaching/views.service.js';
 import type { Sizes } from './shelf.js';
 
 /** Who has a place whose page the demo shows. */
@@ -24,17 +26,19 @@ const STUDENTS = [
   },
 ];
 
-const course = (sizes: Sizes) => ({
-  name: 'First Plates',
+export const FIRST = 'First Plates';
+
+export const course = (sizes: Sizes) => ({
+  name: FIRST,
   about:
     'A whole day for people who have never poured a plate. You clean, pour, sit for each other and develop.',
   parts: [
     { title: 'Welcome, and how we work safely', minutes: 30, where: 'table' },
-    { title: 'One plate from glass to image, shown', minutes: 45, where: 'darkroom' },
+    { title: 'One plate from glass to image, shown', minutes: 45, where: 'darkroom', work: ['ether'] },
     { title: 'Cleaning glass, posing and focusing', minutes: 45, where: 'studio' },
-    { title: 'Rounds of plates in pairs', minutes: 90, where: 'darkroom' },
+    { title: 'Rounds of plates in pairs', minutes: 90, where: 'darkroom', work: ['ether'] },
     { title: 'Noon', minutes: 45, where: 'break' },
-    { title: 'Rounds of plates, roles changed', minutes: 120, where: 'darkroom' },
+    { title: 'Rounds of plates, roles changed', minutes: 120, where: 'darkroom', work: ['ether'] },
     { title: 'Washing, drying, looking', minutes: 45, where: 'studio' },
   ],
   plates: [{ plateSizeId: sizes.half, count: 3 }],
@@ -57,6 +61,24 @@ const course = (sizes: Sizes) => ({
   release: 'Tell us three weeks before and the deposit comes back; later if somebody takes the place.',
 });
 
+/** Everybody of a sign-up agrees to work safely, and tells what the day asks. */
+export async function agree(
+  app: INestApplicationContext,
+  studioId: string,
+  { token }: { token: string },
+): Promise<void> {
+  const { students, safety } = await app.get(TeachingViews).behindLink(studioId, token);
+  for (const [at, { id, name }] of students.entries())
+    await app.get(OwnSignUpService).tellDetails(studioId, token, {
+      studentId: id,
+      gear: { Gloves: at % 2 === 0 ? 'medium' : 'small' },
+      access: name === 'Maud Ravn' ? 'A stool beside the sink, please.' : '',
+      emergencyName: `Family of ${name}`,
+      emergencyTelephone: `01632 96${String(1000 + at)}`,
+      agreesTo: safety.version,
+    });
+}
+
 /** Teaching days on Wednesdays of the coming weeks. */
 export async function teach(
   app: INestApplicationContext,
@@ -66,7 +88,9 @@ export async function teach(
   const { studioId, owner, friday } = o;
   const sessions = app.get(SessionsService);
   const signUps = app.get(SignUpsService);
-  const first = await sessions.saveTemplate(studioId, owner, null, course(o.sizes));
+  const { templates } = await app.get(TeachingViews).all(studioId);
+  const first = templates.find((one) => one.course.name === FIRST);
+  if (!first) throw new Error('The demo has taught no class yet.');
   const second = await sessions.saveTemplate(studioId, owner, null, {
     ...course(o.sizes),
     name: 'A Second Day',
@@ -83,7 +107,11 @@ export async function teach(
   await sessions.open(studioId, owner, soon.id);
   await sessions.copy(studioId, owner, soon.id, wednesday(16));
   for (const one of STUDENTS)
-    await signUps.signUp(studioId, soon.id, { ...one, reachBy: 'email', oldEnough: true }, random.id());
+    await agree(
+      app,
+      studioId,
+      await signUps.signUp(studioId, soon.id, { ...one, reachBy: 'email', oldEnough: true }, random.id()),
+    );
   const wish = {
     name: 'Isolde Kerr',
     reachBy: 'telephone',
@@ -101,6 +129,8 @@ export async function teach(
     students: [{ name: 'Calder Wren', experience: 'practised' }],
     oldEnough: true,
   };
-  const { signUpId } = await signUps.signUp(studioId, soon.id, calder, random.id());
+  const calderMade = await signUps.signUp(studioId, soon.id, calder, random.id());
+  await agree(app, studioId, calderMade);
+  const { signUpId } = calderMade;
   await app.get(TeachingRequestsService).noteDeposit(studioId, owner, signUpId, 'received');
 }

@@ -11,6 +11,7 @@ import { AppError } from '../platform/problems.js';
 import { HoldingService } from '../room/holding.service.js';
 import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
+import { RecipesService } from '../stock/recipes.service.js';
 import { StockService } from '../stock/stock.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
@@ -41,6 +42,7 @@ export class SessionsService {
     private readonly stock: StockService,
     private readonly days: DaysService,
     private readonly seats: SeatsService,
+    private readonly recipes: RecipesService,
   ) {}
 
   /** Enters a template, or changes one; days made from it stay as they are. @throws AppError bad_input */
@@ -272,7 +274,8 @@ export class SessionsService {
   /** With cyanide on the bench: nobody under 18, and a second adult named. */
   async checkCyanide(tx: Tx, session: Session): Promise<void> {
     const fixer = bottleOf('fixer', session.course, await this.stock.items(tx));
-    if (!fixer || !isCyanide(fixer)) return;
+    const [brought] = fixer ? await this.recipes.brought(tx, [fixer]) : [];
+    if (!fixer || !(isCyanide(fixer) || brought?.has.includes('cyanide'))) return;
     if (session.course.leastAge < 18)
       throw new AppError('wrong_state', 'With a cyanide fixer on the bench nobody may be under 18.');
     if (session.secondAdult === '')

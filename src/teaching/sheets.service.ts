@@ -96,11 +96,8 @@ export class SheetsService {
       const own = await this.store.of(tx, sessionId);
       const last = own ? null : await this.store.latest(tx);
       // how old the youngest is differs from day to day
-      return {
-        view,
-        briefing: own ?? (last ? { ...last, youngest: null } : NO_BRIEFING),
-        saved: own !== null,
-      };
+      const briefing = own ?? (last ? { ...last, youngest: null } : NO_BRIEFING);
+      return { view, briefing, asLastDay: last !== null };
     });
   }
 
@@ -176,7 +173,9 @@ export class SheetsService {
     const mixed = await this.recipes.asMixed(tx, all, this.clock.now());
     const substances = [
       silver,
-      ...all.map((item) => ({ name: item.name, substance: item.substance, item })),
+      ...all
+        .filter(isToldItself(mixed))
+        .map((item) => ({ name: item.name, substance: item.substance, item })),
       ...mixed.flatMap(({ text }) =>
         text.lines.map(({ ingredient, substance, itemId }) => ({
           name: ingredient,
@@ -231,6 +230,10 @@ export class SheetsService {
     });
   }
 }
+
+/** What is mixed here is told by its ingredients, unless its own label says more. */
+const isToldItself = (mixed: readonly Mixed[]) => (item: Item) =>
+  item.hCodes.length > 0 || item.hazardNote !== '' || !mixed.some((one) => one.item.id === item.id);
 
 const scaled = (card: Mixed, quantity: bigint): Mixed => ({
   ...card,

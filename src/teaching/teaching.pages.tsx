@@ -121,8 +121,9 @@ export function SignUpPage({ day, ...props }: FormPageProps & { day: DayView }) 
         </ol>
       </TheCourse>
       <Notice tone="note">
-        The day is held with {session.least} or more; that is decided on {dayInWords(session.decideOn)}.
-        Please do not buy tickets before.
+        {session.goesAheadAt
+          ? 'The day goes ahead.'
+          : `The day is held with ${session.least} or more; that is decided on ${dayInWords(session.decideOn)}. Please do not buy tickets before.`}
       </Notice>
       <h2>{full ? 'Go on the waiting list' : 'Sign up'}</h2>
       <TheForm {...props} action={action} course={session.course}>

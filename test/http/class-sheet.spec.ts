@@ -1,5 +1,6 @@
 // The sheet of a teaching day at the desk: refused with what is missing, filled in, and then printed whole.
 import { Temporal } from 'temporal-polyfill';
+import { FormulasService } from '../../src/stock/formulas.service.js';
 import { TeachingDecisions } from '../../src/teaching/decisions.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
@@ -132,6 +133,22 @@ it('with cyanide wants number, hospital, eyewash, two names and the age of the y
   ).toMatchObject({ hospital: 'Whitby', youngest: '' });
 });
 
+it('knows a cyanide fixer by what it is mixed from, whatever it is called: the day does not open, nor its sheet print', async () => {
+  const { fixer } = at.studio.items;
+  const taken = { starterKey: 'fixer-cyanide-schriever', itemId: fixer.id };
+  await house.app.get(FormulasService).take(at.studio.id, at.studio.owner, taken);
+  await at.rows(`update item set name = 'Clear jar', substance = null, h_codes = '{}' where item_id = $1`, [
+    fixer.id,
+  ]);
+  const { sessionId } = await teachingDay(house, at.studio, { open: false, leastAge: 16 });
+  expect(await sheetOf(`${desk}/${sessionId}`)).toContain('Cyanide is on the bench, and nobody said how old');
+  const opened = await owner.post(`${desk}/${sessionId}/open`);
+  expect([opened.status, wordsOf(opened.html)]).toEqual([
+    409,
+    expect.stringContaining('nobody may be under 18'),
+  ]);
+});
+
 it('is refused for a flame in the room and hour of open collodion, and prints once it is an hour off', async () => {
   const { own } = await day(true);
   const path = `${own}/briefing`;
@@ -158,4 +175,7 @@ it('asks for a decision from a week before its date until the owner says that it
   const done = await owner.postAndFollow(`${own}/go-ahead`);
   expect(wordsOf(done.html)).toContain('It goes ahead. You are not asked again.');
   expect(await due('2027-03-10')).toEqual([]);
+  const open = wordsOf((await owner.get(own.replace('/desk', ''))).html);
+  expect(open).toContain('The day goes ahead.');
+  expect(open).not.toContain('Please do not buy tickets');
 });

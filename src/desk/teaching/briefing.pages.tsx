@@ -41,8 +41,9 @@ export function BriefingPage({ visit, found, notice, sent }: BriefingProps) {
         {session.course.name}, {whenInWords(place)}
       </p>
       <p>
-        What stands here is yours to fill in by your local rules.
-        {!found.saved && ' It begins with what you said for the last day; look it over and save it.'}{' '}
+        What stands here is yours to fill in by your local rules. With cyanide on the bench all of it is
+        needed.
+        {found.asLastDay && ' It begins with what you said for the last day; look it over and save it.'}{' '}
         <a href={`${own}/sheet`}>To the sheet</a>
       </p>
       <Form

@@ -122,7 +122,7 @@ function Roster({ sheet: { students, view } }: Pick<SheetProps, 'sheet'>) {
     <section class="together">
       <h2>Who comes</h2>
       <Table
-        caption="Who comes"
+        caption="Names, experience, sizes"
         columns={[
           { head: 'Name' },
           { head: 'Has done' },
@@ -133,7 +133,7 @@ function Roster({ sheet: { students, view } }: Pick<SheetProps, 'sheet'>) {
           <strong key={one.id}>{one.name}</strong>,
           EXPERIENCE_WORDS[one.experience],
           ...sized.map((name) => one.gear[name] || 'not said'),
-          [one.brings, size(one)].filter(Boolean).join('; '),
+          [one.brings, size(one)].filter(Boolean).join('; ') || 'nothing',
         ])}
         empty="Nobody has a place."
       />
@@ -155,13 +155,13 @@ function Timetable({ sheet: { view } }: Pick<SheetProps, 'sheet'>) {
     <section class="together">
       <h2>The day</h2>
       <Table
-        caption="The day"
+        caption="Parts of the day"
         columns={[{ head: 'From' }, { head: 'What' }, { head: 'Where' }, { head: 'Open or burning' }]}
         rows={timed.map(({ at, title, where }, index) => [
           at,
           title,
           where,
-          (parts[index]?.work ?? []).map((work) => WORK_WORDS[work]).join('; '),
+          (parts[index]?.work ?? []).map((work) => WORK_WORDS[work]).join('; ') || 'nothing',
         ])}
       />
       {/* The turns of the bench stand here, after the parts of the day. */}
@@ -177,7 +177,7 @@ function GearEach({ sheet: { students, view } }: Pick<SheetProps, 'sheet'>) {
     <section class="together">
       <h2>To give out</h2>
       <Table
-        caption="To give out"
+        caption="For each person"
         columns={[{ head: 'Name' }, ...gear.map(({ name }) => ({ head: name }))]}
         rows={[
           ...students.map((one) => [
