@@ -6,6 +6,7 @@ import { RoomModule } from '../room/room.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { BenchService } from './bench.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
@@ -17,6 +18,7 @@ import { SignUpsService } from './sign-ups.service.js';
 import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
 import { TeachingWeb } from './teaching.web.js';
+import { TurnsController } from './turns.controller.js';
 import { TurnsPlanner } from './turns-planner.service.js';
 import { TurnsService } from './turns.service.js';
 import { TeachingViews } from './views.service.js';
@@ -31,7 +33,7 @@ import { TeachingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [TeachingController, TeachingWeb, StudentWeb],
+  controllers: [TeachingController, TurnsController, TeachingWeb, StudentWeb],
   providers: [
     TeachingChanges,
     SeatsService,
@@ -42,6 +44,7 @@ import { TeachingViews } from './views.service.js';
     TeachingRequestsService,
     TeachingJobs,
     TeachingViews,
+    BenchService,
     TurnsPlanner,
     TurnsService,
   ],
@@ -54,6 +57,7 @@ import { TeachingViews } from './views.service.js';
     OwnSignUpService,
     DayShelfService,
     TeachingRequestsService,
+    BenchService,
     TurnsService,
   ],
 })
