@@ -8,6 +8,7 @@ import { TeachingRequestsService } from '../src/teaching/requests.service.js';
 import { SessionsService } from '../src/teaching/sessions.service.js';
 import { SignUpsService } from '../src/teaching/sign-ups.service.js';
 import type { Sizes } from './shelf.js';
+import { keepTurns } from './turns.js';
 
 /** Who has a place whose page the demo shows. */
 export const STUDENT = 'Oriel Stainsby';
@@ -22,6 +23,11 @@ const STUDENTS = [
       { name: 'Maud Ravn', experience: 'none' },
     ],
   },
+  {
+    name: 'Hesper Runswick',
+    email: 'hesper@post.example',
+    students: [{ name: 'Hesper Runswick' }, { name: 'Joss Runswick' }],
+  },
 ];
 
 const course = (sizes: Sizes) => ({
@@ -30,7 +36,7 @@ const course = (sizes: Sizes) => ({
     'A whole day for people who have never poured a plate. You clean, pour, sit for each other and develop.',
   parts: [
     { title: 'Welcome, and how we work safely', minutes: 30, where: 'table' },
-    { title: 'One plate from glass to image, shown', minutes: 45, where: 'darkroom' },
+    { title: 'One plate from glass to image, shown', minutes: 45, where: 'darkroom', together: true },
     { title: 'Cleaning glass, posing and focusing', minutes: 45, where: 'studio' },
     { title: 'Rounds of plates in pairs', minutes: 90, where: 'darkroom' },
     { title: 'Noon', minutes: 45, where: 'break' },
@@ -46,6 +52,7 @@ const course = (sizes: Sizes) => ({
     { name: 'Apron', each: 1 },
   ],
   stations: { tanks: 2, holders: 3, cameras: 2, sinks: 1, darkroomPlaces: 3 },
+  bench: { helpers: 1 },
   leastAge: 16,
   most: 6,
   least: 3,
@@ -103,4 +110,5 @@ export async function teach(
   };
   const { signUpId } = await signUps.signUp(studioId, soon.id, calder, random.id());
   await app.get(TeachingRequestsService).noteDeposit(studioId, owner, signUpId, 'received');
+  await keepTurns(app, { studioId, owner, sessionId: soon.id });
 }
