@@ -10,6 +10,7 @@ import { SessionsService } from '../src/teaching/sessions.service.js';
 import { SignUpsService } from '../src/teaching/sign-ups.service.js';
 import { TeachingViews } from '../src/teaching/views.service.js';
 import type { Sizes } from './shelf.js';
+import { keepTurns } from './turns.js';
 
 /** Who has a place whose page the demo shows. */
 export const STUDENT = 'Oriel Stainsby';
@@ -24,6 +25,11 @@ const STUDENTS = [
       { name: 'Maud Ravn', experience: 'none' },
     ],
   },
+  {
+    name: 'Hesper Runswick',
+    email: 'hesper@post.example',
+    students: [{ name: 'Hesper Runswick' }, { name: 'Joss Runswick' }],
+  },
 ];
 
 export const FIRST = 'First Plates';
@@ -34,7 +40,13 @@ export const course = (sizes: Sizes) => ({
     'A whole day for people who have never poured a plate. You clean, pour, sit for each other and develop.',
   parts: [
     { title: 'Welcome, and how we work safely', minutes: 30, where: 'table' },
-    { title: 'One plate from glass to image, shown', minutes: 45, where: 'darkroom', work: ['ether'] },
+    {
+      title: 'One plate from glass to image, shown',
+      minutes: 45,
+      where: 'darkroom',
+      work: ['ether'],
+      together: true,
+    },
     { title: 'Cleaning glass, posing and focusing', minutes: 45, where: 'studio' },
     { title: 'Rounds of plates in pairs', minutes: 90, where: 'darkroom', work: ['ether'] },
     { title: 'Noon', minutes: 45, where: 'break' },
@@ -50,6 +62,7 @@ export const course = (sizes: Sizes) => ({
     { name: 'Apron', each: 1 },
   ],
   stations: { tanks: 2, holders: 3, cameras: 2, sinks: 1, darkroomPlaces: 3 },
+  bench: { helpers: 1 },
   leastAge: 16,
   most: 6,
   least: 3,
@@ -133,4 +146,5 @@ export async function teach(
   await agree(app, studioId, calderMade);
   const { signUpId } = calderMade;
   await app.get(TeachingRequestsService).noteDeposit(studioId, owner, signUpId, 'received');
+  await keepTurns(app, { studioId, owner, sessionId: soon.id });
 }

@@ -53,6 +53,7 @@ import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
 import { AfterWeb } from './teaching/after.web.js';
 import { SheetWeb } from './teaching/sheet.web.js';
+import { TurnsWeb } from './teaching/turns.web.js';
 import { DeskTeachingWeb } from './teaching/teaching.web.js';
 import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
@@ -109,6 +110,7 @@ import { WaitingWeb } from './waiting.web.js';
     SheetWeb,
     AfterWeb,
     DeskTeachingWeb,
+    TurnsWeb,
     WaitingWeb,
   ],
   providers: [

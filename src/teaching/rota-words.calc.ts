@@ -38,6 +38,10 @@ export function lineInWords({ doing, step, round, with: other }: Line, nameOf: N
   return `${OWN_STEPS[step ?? ''] ?? `${capital(step ?? 'Work')}: your`} ${own}.`;
 }
 
+/** The rows of a table of somebody's day: when and what. */
+export const timetableRows = (lines: readonly Line[], nameOf: NameOf): [string, string][] =>
+  lines.map((line) => [`${clockTime(line.from)} to ${clockTime(line.until)}`, lineInWords(line, nameOf)]);
+
 /** One of a station, several, and all that there are. */
 const STATION_WORDS: Record<string, { one: string; several: string; all: string }> = {
   teacher: {
@@ -68,7 +72,8 @@ const moreOf = (station: string, count: number) => {
     : `${count} more ${words?.several ?? `${station}s`}`;
 };
 
-const together = (all: string[]) =>
+/** "Ada, Bo and Cy". */
+export const together = (all: readonly string[]): string =>
   all.length < 2 ? (all[0] ?? '') : `${all.slice(0, -1).join(', ')} and ${all.at(-1)}`;
 
 /** "The silver tank and the teacher’s hands hold the day up most." */

@@ -1,5 +1,6 @@
 // The page of who signed up: where it stands, the plan of the day, what to bring, and for each student what the day
 // needs to know. Whom to ring in an emergency is never shown back.
+import type { ComponentChildren } from 'preact';
 import { timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { dayInWords } from '../lib/words.js';
@@ -65,6 +66,8 @@ interface StudentProps {
   feedUrl: string | null;
   formToken: string;
   path: string;
+  /** The own turns, where they are kept. */
+  turns?: ComponentChildren;
   notice?: { tone: Tone; text: string } | undefined;
   /** What was sent of one student, with what is wrong. */
   sent?: { studentId: string; values: Record<string, unknown>; errors: FieldProblem[] } | undefined;
@@ -141,6 +144,7 @@ export function StudentPage(props: StudentProps) {
           href={`${path}/journey`}
         />
       )}
+      {props.turns}
       {event !== null &&
         students.map((student, at) => (
           <AboutStudent

@@ -10,6 +10,8 @@ import { atForm, ownNames } from './form-names.calc.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import type { Answers } from './sign-up-form.calc.js';
 import { STUDENT_DONE, StudentPage } from './student.pages.js';
+import { OwnTurns } from './student-turns.pages.js';
+import { TurnsService } from './turns.service.js';
 import { TeachingViews } from './views.service.js';
 
 const uuid = new ParseUUIDPipe({
@@ -27,6 +29,7 @@ export class StudentWeb {
     private readonly visits: Visits,
     private readonly views: TeachingViews,
     private readonly own: OwnSignUpService,
+    private readonly turns: TurnsService,
   ) {}
 
   @Get('student/:token')
@@ -141,9 +144,12 @@ export class StudentWeb {
     const begun = view.day !== null && this.views.begun(view.day.place);
     const path = `/s/${slug}/student/${token}`;
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
+    const here = view.signUp.state === 'signed' || view.signUp.state === 'attended';
+    const kept = view.day && here ? await this.turns.kept(studio.id, view.day.session.id) : null;
+    const turns = kept && OwnTurns({ ...kept, students: view.students });
     return page(
       reply,
-      StudentPage({ studio, view, safety, sizes, after, begun, feedUrl, formToken, path, ...shown }),
+      StudentPage({ studio, view, safety, sizes, after, begun, feedUrl, formToken, path, turns, ...shown }),
       status,
     );
   }

@@ -9,6 +9,7 @@ import { WaitingModule } from '../waiting/waiting.module.js';
 import { AfterService } from './after.service.js';
 import { AfterViews } from './after-views.service.js';
 import { TeachingCalendar } from './calendar-days.service.js';
+import { BenchService } from './bench.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
 import { TeachingDecisions } from './decisions.service.js';
@@ -24,6 +25,7 @@ import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
 import { TeachingWeb } from './teaching.web.js';
 import { TeachingToDecideService } from './to-decide.service.js';
+import { TurnsController } from './turns.controller.js';
 import { TurnsPlanner } from './turns-planner.service.js';
 import { TurnsService } from './turns.service.js';
 import { TeachingViews } from './views.service.js';
@@ -38,7 +40,7 @@ import { TeachingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [TeachingController, TeachingWeb, StudentWeb, StudentJourneyWeb],
+  controllers: [TeachingController, TurnsController, TeachingWeb, StudentWeb, StudentJourneyWeb],
   providers: [
     AfterService,
     AfterViews,
@@ -55,6 +57,7 @@ import { TeachingViews } from './views.service.js';
     TeachingRequestsService,
     TeachingJobs,
     TeachingViews,
+    BenchService,
     TurnsPlanner,
     TurnsService,
   ],
@@ -72,6 +75,7 @@ import { TeachingViews } from './views.service.js';
     OwnSignUpService,
     DayShelfService,
     TeachingRequestsService,
+    BenchService,
     TurnsService,
   ],
 })

@@ -98,9 +98,17 @@ export class TurnsService {
   }
 
   /** The kept turns of a day, with names; null where none are kept. @throws AppError not_found */
-  async kept(studioId: string, sessionId: string): Promise<Omit<Read, 'made'> | null> {
-    const { made: _, ...read } = await this.db.inStudio(studioId, (tx) => this.read(tx, sessionId));
-    return read.kept ? read : null;
+  async kept(
+    studioId: string,
+    sessionId: string,
+  ): Promise<(Omit<Read, 'made' | 'kept'> & { kept: Turns; stale: boolean }) | null> {
+    const { made, kept, ...read } = await this.db.inStudio(studioId, (tx) => this.read(tx, sessionId));
+    return kept && { ...read, kept, stale: !made.ok || kept.basis !== basisOf(made.bench) };
+  }
+
+  /** @throws AppError not_found */
+  async day(studioId: string, sessionId: string): Promise<DayView> {
+    return (await this.db.inStudio(studioId, (tx) => this.read(tx, sessionId))).day;
   }
 
   /**

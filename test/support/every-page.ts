@@ -10,6 +10,7 @@ import { PLAN_PAGES } from './plan-pages.js';
 import { REQUEST_PAGES } from './request-pages.js';
 import { SHELF_PAGES } from './shelf-pages.js';
 import { TEACHING_PAGES, type TeachingPlaces } from './teaching-pages.js';
+import { TURNS_PAGES } from './turns-pages.js';
 
 export interface PageState {
   /** The GET route of the page; null for answers that any route may give. */
@@ -271,6 +272,7 @@ export const PAGE_STATES: PageState[] = [
   ...FORMULA_PAGES,
   ...DAY_PAGES,
   ...TEACHING_PAGES,
+  ...TURNS_PAGES,
   ...(['owner', 'assistant'] as const).map((as) => ({
     route: '/s/:slug/desk/prepare',
     is: `with tasks, for the ${as}`,

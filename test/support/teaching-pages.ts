@@ -8,13 +8,15 @@ import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import type { PageState } from './every-page.js';
 import type { TestHouse } from './house.js';
 import type { TestStudio } from './studio.js';
-import { agreeToAll, signUp, signUpOf, teachingDay, writtenDown } from './teaching.js';
+import { agreeToAll, keepTurns, signUp, signUpOf, teachingDay, writtenDown } from './teaching.js';
 
 /** Where things of teaching are: paths. */
 export interface TeachingPlaces {
   /** Open, with people; the owner's page and the public one. */
   teachingDay: string;
   teachingPublic: string;
+  /** Of two people, and too short for their plates. */
+  shortDay: string;
   oneToOne: string;
   template: string;
   /** The page of two students with a place, and of one with an offer. */
@@ -168,10 +170,15 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
       came.signUpId,
     ]),
   );
+  await keepTurns(house, studio, sessionId);
+  const rounds = [{ title: 'Rounds', minutes: 60, where: 'darkroom' }];
+  const short = await teachingDay(house, studio, { start: '2027-03-10T10:00', parts: rounds });
+  await signUp(house, studio, short.sessionId, two);
   await house.work();
   const home = `/s/${studio.slug}`;
   return {
     teachingDay: `${home}/desk/teaching/${sessionId}`,
+    shortDay: `${home}/desk/teaching/${short.sessionId}`,
     teachingPublic: `${home}/teaching/${sessionId}`,
     oneToOne: `${home}/teaching/one-to-one/${templateId}`,
     template: `${home}/desk/teaching/templates/${templateId}`,

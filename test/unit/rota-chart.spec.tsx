@@ -2,8 +2,8 @@
 import { render } from 'preact-render-to-string';
 import { planRota, type Rota } from '../../src/teaching/rota.calc.js';
 import type { Bench } from '../../src/teaching/rota-bench.calc.js';
-import { RotaChart, RotaLegend } from '../../src/teaching/rota-chart.pages.js';
-import { TurnsTable } from '../../src/teaching/rota-table.pages.js';
+import { RotaChart, RotaLegend } from '../../src/desk/teaching/rota-chart.pages.js';
+import { TurnsTable } from '../../src/desk/teaching/turns-table.pages.js';
 import { peopleColumns, stationColumns, timetableOf } from '../../src/teaching/rota-timetable.calc.js';
 import {
   bottleneckInWords,

@@ -76,6 +76,9 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
           <Button>Open for sign-up</Button>
         </Form>
       )}
+      <p>
+        <a href={`${own}/turns`}>The turns of this day</a>: whose plate is where, and when.
+      </p>
       <h2>Who comes</h2>
       {signUps.length === 0 && <p class="empty">Nobody has signed up yet.</p>}
       {signUps.map((view) => (

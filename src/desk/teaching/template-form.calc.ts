@@ -2,6 +2,7 @@
 // dropped; a row's fields are the JSON pointers of that shape.
 import { SOLUTION_KINDS } from '../../chemistry/use-per-area.calc.js';
 import type { Course } from '../../teaching/course.schemas.js';
+import { benchFields, toBench, toStations } from './bench-form.calc.js';
 
 export type Fields = Record<string, unknown>;
 
@@ -12,7 +13,6 @@ const number = (value: unknown): unknown =>
 
 const TEXTS = ['name', 'about', 'bring', 'wear', 'fee', 'deposit', 'release'] as const;
 const NUMBERS = ['leastAge', 'most', 'least', 'decideDays'] as const;
-const STATIONS = ['tanks', 'holders', 'cameras', 'sinks', 'darkroomPlaces'] as const;
 export const MOST_ROWS = 20;
 
 /** Rows that were filled in, by the field that names each, with their place in the form. */
@@ -38,6 +38,7 @@ export function toCourse(fields: Fields): Record<string, unknown> {
         .flat()
         .map(text)
         .filter((one) => one !== ''),
+      together: text(fields[`parts/${at}/together`]) === 'yes',
     })),
     plates: plates('plates'),
     demonstration: plates('demonstration'),
@@ -49,7 +50,8 @@ export function toCourse(fields: Fields): Record<string, unknown> {
       sized: text(fields[`gear/${at}/sized`]) === 'yes',
       itemId: text(fields[`gear/${at}/itemId`]) || null,
     })),
-    stations: Object.fromEntries(STATIONS.map((name) => [name, number(fields[`stations/${name}`])])),
+    stations: toStations(fields),
+    bench: toBench(fields),
     oneToOne: text(fields.oneToOne) === 'yes',
     secondDay: text(fields.secondDay) === 'yes',
   };
@@ -76,7 +78,7 @@ export function toFields(course: Course): Fields {
     ...list('plates', course.plates),
     ...list('demonstration', course.demonstration),
     ...list('gear', course.gear),
-    ...Object.fromEntries(STATIONS.map((name) => [`stations/${name}`, String(course.stations[name])])),
+    ...benchFields(course),
     ...Object.fromEntries(Object.entries(course.uses).map(([kind, of]) => [`uses/${kind}`, String(of)])),
     keeperShare: course.keeperShare === null ? '' : String(Math.round(course.keeperShare * 100)),
     oneToOne: course.oneToOne ? 'yes' : '',

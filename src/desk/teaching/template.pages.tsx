@@ -11,6 +11,7 @@ import type { Template } from '../../teaching/teaching.schemas.js';
 import { WHERE_WORDS } from '../../teaching/words.calc.js';
 import { WORK_WORDS } from './sheet-words.calc.js';
 import { DeskPage } from '../frame.pages.js';
+import { BenchFields } from './bench.pages.js';
 import { type Fields, shownRows } from './template-form.calc.js';
 
 interface TemplateProps {
@@ -60,7 +61,7 @@ export function TemplatePage({ visit, template, sizes, items, values, errors }: 
         />
         <Poured items={items} />
         <Gear rows={rows('gear')} items={items} />
-        <WhoComes />
+        <WhoComes errors={errors} />
         <h2>What people are told</h2>
         <TextArea name="bring" label="What to bring" rows={2} optional />
         <TextArea name="wear" label="What to wear" rows={2} optional />
@@ -118,6 +119,12 @@ function Parts({ rows }: { rows: number[] }) {
             name={`parts/${at}/work`}
             label="What is open, and what burns"
             options={WORKS.map((value) => ({ value, label: WORK_WORDS[value] }))}
+            optional
+          />
+          <CheckboxGroup
+            name={`parts/${at}/together`}
+            label="How"
+            options={[{ value: 'yes', label: 'All together: nobody’s plate goes on meanwhile' }]}
             optional
           />
         </Fieldset>
@@ -179,13 +186,14 @@ function Gear({ rows, items }: { rows: number[]; items: Item[] }) {
 }
 
 /** What the class shares, and for whom it is. */
-function WhoComes() {
+function WhoComes({ errors }: Pick<TemplateProps, 'errors'>) {
   return (
     <>
       <h2>What the class shares</h2>
       {Object.entries(STATION_WORDS).map(([name, label]) => (
         <NumberField key={name} name={`stations/${name}`} label={label} />
       ))}
+      <BenchFields weather="mild" errors={errors} />
       <h2>Who comes</h2>
       <NumberField name="leastAge" label="Least age" unit="years" />
       <NumberField name="most" label="Size of the group" hint="Four alone, six with helpers." />

@@ -1,8 +1,8 @@
 // One student's turns as a table of times and plain words, for pages and for paper. It plans nothing; the picture of
 // all students stands in rota-chart.pages.tsx.
-import { Table } from '../platform/html/kit/table.js';
-import type { Line } from './rota-timetable.calc.js';
-import { clockTime, lineInWords, type NameOf } from './rota-words.calc.js';
+import { Table } from '../../platform/html/kit/table.js';
+import type { Line } from '../../teaching/rota-timetable.calc.js';
+import { type NameOf, timetableRows } from '../../teaching/rota-words.calc.js';
 
 interface TurnsTableProps {
   /** Whose turns they are; the table is named by it. */
@@ -19,10 +19,7 @@ export function TurnsTable({ name, lines, nameOf }: TurnsTableProps) {
     <Table
       caption={`The turns of ${name}`}
       columns={[{ head: 'When' }, { head: 'What' }]}
-      rows={lines.map((line) => [
-        `${clockTime(line.from)} to ${clockTime(line.until)}`,
-        lineInWords(line, nameOf),
-      ])}
+      rows={timetableRows(lines, nameOf)}
       empty={`${name} has no turns on this day.`}
       steady
     />

@@ -1,8 +1,8 @@
 // A teaching day's turns as a picture: time runs down, a column for each student or station, a bar for whatever takes
 // it, the breaks across and the good light at the side. The timetables beside it tell the same in words.
-import type { Stretch } from './rota-bench.calc.js';
-import type { Column } from './rota-timetable.calc.js';
-import { clockTime } from './rota-words.calc.js';
+import type { Stretch } from '../../teaching/rota-bench.calc.js';
+import type { Column } from '../../teaching/rota-timetable.calc.js';
+import { clockTime } from '../../teaching/rota-words.calc.js';
 
 interface RotaChartProps {
   columns: Column[];
