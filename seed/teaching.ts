@@ -7,6 +7,7 @@ import type { Random } from '../src/platform/clock.js';
 import { TeachingRequestsService } from '../src/teaching/requests.service.js';
 import { SessionsService } from '../src/teaching/sessions.service.js';
 import { SignUpsService } from '../src/teaching/sign-ups.service.js';
+import { journeyOfStudent } from './journeys.js';
 import type { Sizes } from './shelf.js';
 
 /** Who has a place whose page the demo shows. */
@@ -82,8 +83,11 @@ export async function teach(
   const soon = await sessions.make(studioId, owner, first.id, wednesday(8));
   await sessions.open(studioId, owner, soon.id);
   await sessions.copy(studioId, owner, soon.id, wednesday(16));
-  for (const one of STUDENTS)
-    await signUps.signUp(studioId, soon.id, { ...one, reachBy: 'email', oldEnough: true }, random.id());
+  for (const one of STUDENTS) {
+    const body = { ...one, reachBy: 'email', oldEnough: true };
+    const { token } = await signUps.signUp(studioId, soon.id, body, random.id());
+    if (one.name === STUDENT) await journeyOfStudent(app, studioId, token);
+  }
   const wish = {
     name: 'Isolde Kerr',
     reachBy: 'telephone',
