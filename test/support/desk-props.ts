@@ -88,7 +88,7 @@ export function view(
     journey: {
       mode: 'car',
       own: false,
-      crossing: { kind: 'none', byRail: false, from: 'Great Britain', to: 'Great Britain', water: '' },
+      crossing: { kind: 'none', railKm: null, from: 'Great Britain', to: 'Great Britain', water: '' },
       km: 67,
       roadKm: { from: 70, to: 100 },
       hours: { from: 1, to: 1.75 },
