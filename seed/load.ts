@@ -35,6 +35,7 @@ import {
   STUDIO,
   SUMMER_CLOSURE,
 } from './kittiwake-yard.js';
+import { journeysOfSitters } from './journeys.js';
 import { platesAfter } from './plates.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import { shelfHistory } from './shelf-history.js';
@@ -80,6 +81,7 @@ export async function loadKittiwakeYard(
     }
     await platesAfter(app, (at) => clock.tell(at), { studioId, owner, today });
     clock.tell(null);
+    await journeysOfSitters(app, platform.db, studioId);
     await closeForTheRoof(app, platform, { studioId, friday });
     await teach(app, platform.random, { studioId, owner, sizes, friday });
     await prepareDays(app, { studioId, owner, sizes });

@@ -9,6 +9,7 @@ import { TeachingRequestsService } from '../src/teaching/requests.service.js';
 import { SessionsService } from '../src/teaching/sessions.service.js';
 import { SignUpsService } from '../src/teaching/sign-ups.service.js';
 import { TeachingViews } from '../src/teaching/views.service.js';
+import { journeyOfStudent } from './journeys.js';
 import type { Sizes } from './shelf.js';
 import { keepTurns } from './turns.js';
 
@@ -119,12 +120,12 @@ export async function teach(
   const soon = await sessions.make(studioId, owner, first.id, wednesday(8));
   await sessions.open(studioId, owner, soon.id);
   await sessions.copy(studioId, owner, soon.id, wednesday(16));
-  for (const one of STUDENTS)
-    await agree(
-      app,
-      studioId,
-      await signUps.signUp(studioId, soon.id, { ...one, reachBy: 'email', oldEnough: true }, random.id()),
-    );
+  for (const one of STUDENTS) {
+    const body = { ...one, reachBy: 'email', oldEnough: true };
+    const signedUp = await signUps.signUp(studioId, soon.id, body, random.id());
+    await agree(app, studioId, signedUp);
+    if (one.name === STUDENT) await journeyOfStudent(app, studioId, signedUp.token);
+  }
   const wish = {
     name: 'Isolde Kerr',
     reachBy: 'telephone',

@@ -12,6 +12,8 @@ import { asksConsent, type ConsentLine } from '../sittings/consents.calc.js';
 import { consentsInWords } from '../sittings/consent-words.calc.js';
 import type { Details, SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { contactJourneyTold } from '../travel/told.calc.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 import { LONGEST_MESSAGE } from './desk.schemas.js';
@@ -48,7 +50,7 @@ export function RequestPage(props: RequestPageProps) {
       <p class="lead">{leadOf(view)}</p>
       {view.sitting.details.access !== '' && <AccessCard text={view.sitting.details.access} />}
       <LastActNotice visit={visit} view={view} act={found.lastAct} />
-      <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view)]} />
+      <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view, studio)]} />
       {view.sitting.state === 'confirmed' && (
         <FromTheShelf
           setAside={setAside}
@@ -168,7 +170,8 @@ function guardianFacts({ guardian, minor }: Details): Fact[] {
   ];
 }
 
-function reachFacts({ contact, journey }: SittingView): Fact[] {
+function reachFacts(view: SittingView, studio: Studio): Fact[] {
+  const { contact } = view;
   const ways: Record<typeof contact.reachBy, Fact> = {
     email: { term: 'E-mail', detail: <a href={`mailto:${contact.email}`}>{contact.email}</a> },
     telephone: {
@@ -188,22 +191,33 @@ function reachFacts({ contact, journey }: SittingView): Fact[] {
     },
     ways[contact.reachBy],
     ...others.map((way) => ways[way]),
-    { term: 'Comes from', detail: contact.home?.name ?? 'not known' },
-    { term: 'Journey', detail: journeyInFull(journey) },
+    {
+      term: 'Comes from',
+      detail: [contact.home?.name ?? 'not known', contact.postcode].filter(Boolean).join(', '),
+    },
+    { term: 'Journey', detail: journeyInFull(view, studio) },
   ];
 }
 
-function journeyInFull(journey: SittingView['journey']): ComponentChildren {
+/** At first sight, and what they are told on their own page, by their clocks. */
+function journeyInFull({ contact, journey, place, sitting }: SittingView, studio: Studio): ComponentChildren {
+  const visit = place?.holds && ['offered', 'confirmed'].includes(sitting.state) ? place : null;
+  const told = contactJourneyTold(contact, studio, visit);
   const short = journeyInShort(journey);
-  if (!journey?.roadKm || !journey.hours) return short;
-  const { roadKm, hours } = journey;
+  if (!told) return short;
+  const shown = told.facts.filter(({ term }) => term !== 'From' && term !== 'Straight line');
   return (
     <>
       {short}
-      <div class="small">
-        By road perhaps {roadKm.from} to {roadKm.to} km, {hours.from} to {hours.to} hours one way, if no sea
-        is between.
-      </div>
+      {told.leaveBy && (
+        <div class="small">
+          They are told to leave by {told.leaveBy.when} ({told.leaveBy.zone}).
+        </div>
+      )}
+      <details>
+        <summary>What they are told</summary>
+        <Facts items={shown} />
+      </details>
     </>
   );
 }

@@ -1,6 +1,7 @@
 // Which place somebody means by the name they typed; where it is not clear, the places of that name.
 import { Injectable } from '@nestjs/common';
 import type { FieldProblem } from '../platform/problems.js';
+import { looksLikePostcode, readCoordinates } from '../travel/coordinates.calc.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
 import type { Answers } from './ask-form.calc.js';
@@ -11,8 +12,11 @@ const MOST_PLACES = 8;
 export class AskHomes {
   constructor(private readonly gazetteer: Gazetteer) {}
 
-  /** The answers with the id of the place that is meant; '' where it cannot be told. */
+  /** The answers with the id of the place that is meant, of coordinates the nearest; '' where it cannot be told. */
   withHome(answers: Answers): Answers {
+    const read = readCoordinates(homeTyped(answers));
+    const near = read.ok ? this.gazetteer.nearest(read.point) : null;
+    if (near) return { ...answers, home: placeLabel(near), homeId: String(near.id) };
     const id =
       typeof answers.homeId === 'string' && /^\d{1,12}$/.test(answers.homeId) ? answers.homeId : null;
     const { place } = this.gazetteer.meant(homeTyped(answers), id === null ? null : Number(id), MOST_PLACES);
@@ -33,7 +37,9 @@ export class AskHomes {
       const message =
         typed === ''
           ? 'Please tell us where you travel from.'
-          : 'We do not know this place; please give the nearest town.';
+          : looksLikePostcode(typed)
+            ? 'We have no list of postcodes; please give the nearest town. Later you can add the postcode on your own page.'
+            : 'We do not know this place; please give the nearest town.';
       return { field: 'home', message };
     });
     return {

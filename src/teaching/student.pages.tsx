@@ -1,6 +1,7 @@
 // The page of who signed up: where it stands, the plan of the day, what to bring, and for each student what the day
 // needs to know. Whom to ring in an emergency is never shown back.
 import type { ComponentChildren } from 'preact';
+import type { Temporal } from 'temporal-polyfill';
 import { timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { dayInWords } from '../lib/words.js';
@@ -91,19 +92,7 @@ export function StudentPage(props: StudentProps) {
     >
       <p class="lead">{LEAD[state]}</p>
       {signUp.message !== '' && <Notice tone="note">{signUp.message}</Notice>}
-      {until && (
-        <Card title="Your answer, please">
-          <p>
-            Held for you until {dayInWords(until)}, {timeInWords(until)}.
-          </p>
-          <Form action={`${path}/accept`} csrf={formToken}>
-            <Button>Take the place</Button>
-          </Form>
-          <Form action={`${path}/refuse`} csrf={formToken}>
-            <Button kind="quiet">No, but stay on the list</Button>
-          </Form>
-        </Card>
-      )}
+      {until && <TheOffer until={until} path={path} formToken={formToken} />}
       {props.after && <AfterTheDay after={props.after} sizes={sizes} />}
       <Card title="The day">
         <Facts
@@ -154,18 +143,7 @@ export function StudentPage(props: StudentProps) {
             sent={sent?.studentId === student.id ? sent : undefined}
           />
         ))}
-      {event !== null && (
-        <Card title={event === 'release' ? 'You cannot come?' : 'You no longer want to?'}>
-          <p>
-            {event === 'release'
-              ? 'Give the place back as soon as you know: someone else may be waiting for it.'
-              : 'Withdraw; the studio is told at once.'}
-          </p>
-          <Form action={`${path}/leave`} csrf={formToken}>
-            <Button kind="danger">{event === 'release' ? 'Give my place back' : 'Withdraw'}</Button>
-          </Form>
-        </Card>
-      )}
+      {event !== null && <Leaving release={event === 'release'} path={path} formToken={formToken} />}
     </Page>
   );
 }
@@ -179,6 +157,50 @@ function YourCalendar({ feedUrl }: { feedUrl: string }) {
         step by itself. Please keep it to yourself.
       </p>
       <CopyField name="feed" label="Address of your calendar" value={feedUrl} />
+    </Card>
+  );
+}
+
+interface OfferProps {
+  until: Temporal.PlainDateTime;
+  path: string;
+  formToken: string;
+}
+
+function TheOffer({ until, path, formToken }: OfferProps) {
+  return (
+    <Card title="Your answer, please">
+      <p>
+        Held for you until {dayInWords(until)}, {timeInWords(until)}.
+      </p>
+      <Form action={`${path}/accept`} csrf={formToken}>
+        <Button>Take the place</Button>
+      </Form>
+      <Form action={`${path}/refuse`} csrf={formToken}>
+        <Button kind="quiet">No, but stay on the list</Button>
+      </Form>
+    </Card>
+  );
+}
+
+interface LeavingProps {
+  /** There is a place to give back. */
+  release: boolean;
+  path: string;
+  formToken: string;
+}
+
+function Leaving({ release, path, formToken }: LeavingProps) {
+  return (
+    <Card title={release ? 'You cannot come?' : 'You no longer want to?'}>
+      <p>
+        {release
+          ? 'Give the place back as soon as you know: someone else may be waiting for it.'
+          : 'Withdraw; the studio is told at once.'}
+      </p>
+      <Form action={`${path}/leave`} csrf={formToken}>
+        <Button kind="danger">{release ? 'Give my place back' : 'Withdraw'}</Button>
+      </Form>
     </Card>
   );
 }

@@ -2,14 +2,14 @@
 // goes round. The waters are drawn from memory, well inside their shores; small ones are not there. It knows no ferries.
 import geographiclib from 'geographiclib-geodesic';
 import { geodesicMetres, type Point } from './distance.calc.js';
-import { isByRail, isWithin, landOf, turned } from './land.calc.js';
+import { areJoinedAtSuez, isWithin, type Land, landOf, railLink, turned } from './land.calc.js';
 import { corners } from './land-outlines.calc.js';
 
 export interface Crossing {
   /** sea: no road leads there. round: a road does, but round the water. perhaps: two places of one group of islands. */
   kind: 'none' | 'sea' | 'round' | 'perhaps';
-  /** Trains go through or over it. */
-  byRail: boolean;
+  /** Straight kilometres to and from where trains cross the sea; null unless kind is sea and they do. */
+  railKm: number | null;
   /** The lands of both ends, as they stand in a sentence; the same unless kind is sea. */
   from: string;
   to: string;
@@ -61,7 +61,7 @@ const WATERS = [
   water('the Bay of Biscay', '43.7 -2, 44.5 -1.6, 46 -2, 47 -3.5, 47.6 -5.5, 44 -7, 43.8 -4'),
   water(
     'the western Mediterranean',
-    '42 3.6, 43 4, 43 6.2, 44 8.8, 43.8 9.8, 42.7 10, 41.5 11.8, 40.5 13.2, 40 14.9, 39 15.9, 38.4 15.6, 38.4 10, 37.3 5, 37 0, 38 2, 40 2, 41.3 3',
+    '42 3.6, 43 4, 43 6.2, 44 8.8, 43.8 9.8, 42.7 10, 41.3 11.3, 40.3 12.9, 39.7 14.2, 38.9 15.2, 38.4 15, 38.4 10, 37.3 5, 37 0, 38 2, 40 2, 41.3 3',
   ),
   water(
     'the Adriatic',
@@ -125,9 +125,9 @@ const WATERS = [
 /** What water lies between. Throws RangeError as geodesicMetres. */
 export function crossingBetween(from: Point, to: Point): Crossing {
   const [here, there] = [landOf(from), landOf(to)];
-  const told = { byRail: false, from: here.name, to: there.name, water: '' };
-  if (here.name !== there.name && !isOverSuez(from, to, [here.name, there.name]))
-    return { ...told, kind: 'sea', byRail: isByRail(here, there) };
+  const told = { railKm: null, from: here.name, to: there.name, water: '' };
+  if (here.name !== there.name && !isOverSuez(from, to, here, there))
+    return { ...told, kind: 'sea', railKm: railKmBetween(from, to, railLink(here, there)) };
   if (here.group) {
     const samePlace = geodesicMetres(from, to) < LEAST_WATER_KM * 1000;
     return { ...told, kind: samePlace ? 'none' : 'perhaps' };
@@ -136,11 +136,16 @@ export function crossingBetween(from: Point, to: Point): Crossing {
   return name === null ? { ...told, kind: 'none' } : { ...told, kind: 'round', water: name };
 }
 
-const isOverSuez = (from: Point, to: Point, lands: string[]) =>
-  lands.includes('Africa') &&
-  lands.includes('Europe and Asia') &&
+const isOverSuez = (from: Point, to: Point, here: Land, there: Land) =>
+  areJoinedAtSuez(here, there) &&
   turned(from.lon) > SUEZ_ROAD_FROM_LON &&
   turned(to.lon) > SUEZ_ROAD_FROM_LON;
+
+/** Null as well where another water lies on the way to the crossing. */
+function railKmBetween(from: Point, to: Point, link: Point | null): number | null {
+  if (link === null || waterOnTheLine(from, link) !== null || waterOnTheLine(link, to) !== null) return null;
+  return (geodesicMetres(from, link) + geodesicMetres(link, to)) / 1000;
+}
 
 /** The first water of which there is enough in the straight line. */
 function waterOnTheLine(from: Point, to: Point): string | null {

@@ -74,12 +74,12 @@ function visitOf({ startsAt, lastsMinutes }: Asked, zone: string) {
 }
 
 function toAnswer(from: NamedSpot, to: NamedSpot, way: Travel, journey: Journey | null): Answer {
-  const { kind, byRail } = way.crossing;
+  const { kind, railKm } = way.crossing;
   return {
     from,
     to,
     straightKm: Math.round(way.km * 10) / 10,
-    crossing: { kind, byRail, words: crossingInWords(way.crossing) },
+    crossing: { kind, byRail: railKm !== null, words: crossingInWords(way.crossing) },
     ways: way.ways,
     mode: way.mode,
     minutes: way.minutes,

@@ -30,7 +30,7 @@ export function journeyGlance(home: Spot, studio: Spot, plan?: TravelPlan): Jour
     km: Math.round(straight / step) * step,
     mode,
     own: own.mode || own.minutes || own.night,
-    roadKm: kmAlong(mode, straight),
+    roadKm: kmAlong(mode, mode === 'train' ? (crossing.railKm ?? straight) : straight),
     hours: told ? { from: minutes.from / 60, to: minutes.to / 60 } : null,
     overnight: night,
     farAway,

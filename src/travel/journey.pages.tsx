@@ -20,7 +20,6 @@ import { PLACES_CREDIT, type Place } from './place.calc.js';
 import { placeOptions } from './place-label.calc.js';
 import { journeyTold, MODE_OPTIONS } from './told.calc.js';
 import type { NamedSpot } from './spots.service.js';
-import { leaveByInWords } from './words.calc.js';
 
 export interface JourneyPageProps {
   studio: Studio;
@@ -77,7 +76,8 @@ export function JourneyPage({ studio, answers, errors, places, found }: JourneyP
   );
 }
 
-function leadOf({ home, travel, start }: NonNullable<JourneyPageProps['found']>): string {
-  if (!('leaveBy' in travel) || start === null) return `From ${home.name}.`;
-  return `To be there for ${dayInWords(start)}, ${timeInWords(start)}, leave ${home.name} by ${leaveByInWords(travel)}, by the clocks there.`;
+function leadOf({ home, start }: NonNullable<JourneyPageProps['found']>): string {
+  return start === null
+    ? `From ${home.name}.`
+    : `From ${home.name}, to be there for ${dayInWords(start)}, ${timeInWords(start)}.`;
 }

@@ -10,15 +10,16 @@ export interface Land {
   group: boolean;
 }
 
-const EURASIA: Land = { name: 'Europe and Asia', group: false };
+const MAINLAND = 'the mainland of Europe and Asia';
+const EURASIA: Land = { name: MAINLAND, group: false };
 const FAR_OUT: Land = { name: 'islands far out', group: true };
 
-/** Lands between which trains run: two tunnels, and onto the ferry at Messina. From memory. */
-const BY_RAIL = new Set([
-  'Europe and Asia|Great Britain',
-  'Hokkaido|Honshu, Shikoku and Kyushu',
-  'Europe and Asia|Sicily',
-]);
+/** Where trains go from one land to another: two tunnels, and onto the ferry at Messina. From memory. */
+const RAIL_LINKS: readonly { lands: readonly string[]; at: Point }[] = [
+  { lands: [MAINLAND, 'Great Britain'], at: { lat: 51.01, lon: 1.5 } },
+  { lands: ['Hokkaido', 'Honshu, Shikoku and Kyushu'], at: { lat: 41.4, lon: 140.3 } },
+  { lands: [MAINLAND, 'Sicily'], at: { lat: 38.21, lon: 15.6 } },
+];
 
 /** The land that a point lies on. Any longitude is taken. */
 export function landOf({ lat, lon }: Point): Land {
@@ -29,8 +30,13 @@ export function landOf({ lat, lon }: Point): Land {
   return isWithin(point, AROUND_EURASIA) || beyond180 ? EURASIA : FAR_OUT;
 }
 
-/** Whether trains go from one land to the other. */
-export const isByRail = (a: Land, b: Land): boolean => BY_RAIL.has([a.name, b.name].sort().join('|'));
+/** Where trains cross from one land to the other, or null. */
+export const railLink = (a: Land, b: Land): Point | null =>
+  RAIL_LINKS.find(({ lands }) => lands.includes(a.name) && lands.includes(b.name))?.at ?? null;
+
+/** Africa and Asia meet at Suez. */
+export const areJoinedAtSuez = (a: Land, b: Land): boolean =>
+  [a.name, b.name].sort().join('|') === `Africa|${MAINLAND}`;
 
 /** Whether a point lies within a polygon that does not go over the meridian of 180 degrees. */
 export function isWithin([lat, lon]: Corner, corners: readonly Corner[]): boolean {

@@ -59,7 +59,8 @@ const ON_FOOT_KM = 2;
  * that has to cross a sea, or to go round one, is reckoned as going by ferry, and so is a train unless rails cross it.
  */
 export function doorToDoor(mode: Mode, km: number, crossing: Crossing): Range {
-  const byShip = isOverWater(crossing) && !(mode === 'train' && crossing.byRail) && mode !== 'flight';
+  if (mode === 'train' && crossing.railKm !== null) return outwards(MINUTES.train(crossing.railKm));
+  const byShip = isOverWater(crossing) && mode !== 'flight';
   return outwards(byShip ? MINUTES.ferry(km) : MINUTES[mode](km));
 }
 
@@ -94,13 +95,13 @@ export function waysFor(km: number, crossing: Crossing): Way[] {
     walk: !water && km * WALK.roundabout.from <= WALK.mostKm,
     car: !water,
     coach: !water && km >= LINE_LEAST_KM,
-    train: (!water || crossing.byRail) && km >= LINE_LEAST_KM,
+    train: (!water || crossing.railKm !== null) && km >= LINE_LEAST_KM,
     ferry: crossing.kind !== 'none',
     flight: km >= FLIGHT.leastKm,
   };
   return MODES.filter((mode) => worth[mode]).map((mode) => ({
     mode,
-    km: kmAlong(mode, km),
+    km: kmAlong(mode, mode === 'train' ? (crossing.railKm ?? km) : km),
     minutes: doorToDoor(mode, km, crossing),
   }));
 }

@@ -48,11 +48,9 @@ export const leaveByInWords = ({ leaveByWall }: Pick<Journey, 'leaveByWall'>): s
   `${dayInWords(leaveByWall)}, ${timeInWords(leaveByWall)}`;
 
 /** Null where no water is known to lie between. */
-export function crossingInWords({ kind, byRail, from, to, water }: Crossing): string | null {
+export function crossingInWords({ kind, railKm, from, to, water }: Crossing): string | null {
   if (kind === 'sea')
-    return byRail
-      ? `A sea lies between ${from} and ${to}; trains cross it.`
-      : `A sea lies between ${from} and ${to}: a ferry or a flight is needed.`;
+    return `A sea is on the way from ${from} to ${to}${railKm === null ? ': a ferry or a flight is needed' : '; trains cross it'}.`;
   if (kind === 'round')
     return `The straight line crosses ${water}. The way round it may be long; a ferry may be shorter.`;
   if (kind === 'perhaps') return `Both are among ${from}: a ferry may be needed.`;

@@ -36,7 +36,8 @@ describe('the journey page', () => {
     const { status, html } = await look({ place: 'York, United Kingdom', ...DAY });
     const text = textOf(html);
     expect(status).toBe(200);
-    expect(text).toContain('leave York, England, United Kingdom by Friday 14 May 2027, 07:30');
+    expect(text).toContain('From York, England, United Kingdom, to be there for Friday 14 May 2027, 10:00.');
+    expect(text).toContain('Leave home by Friday 14 May 2027, 07:30');
     expect(text).toMatch(/Car: 1 h 15 to 2 h from door to door/);
     expect(text).toContain('There and back fit into one day.');
     expect(text).toContain('Speeds, waits and changes are assumptions.');
@@ -46,7 +47,7 @@ describe('the journey page', () => {
   it('tells the way alone where no day is given, and the sea', async () => {
     const { html } = await look({ place: 'Bergen, Norway' });
     const text = textOf(html);
-    expect(text).toContain('A sea lies between Europe and Asia and Great Britain');
+    expect(text).toContain('A sea is on the way from the mainland of Europe and Asia to Great Britain');
     expect(text).toContain('Flight');
     expect(text).not.toContain('Leave home by');
   });

@@ -78,7 +78,9 @@ describe('the journey calculator for programs', () => {
       mode: 'ferry',
       day: null,
     });
-    expect(body.crossing.words).toContain('A sea lies between Ireland and Great Britain');
+    expect(body.crossing.words).toContain(
+      'A sea is on the way from Ireland to Great Britain: a ferry or a flight is needed.',
+    );
   });
 
   it('has a point far from any town say its zone', async () => {

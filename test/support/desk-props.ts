@@ -13,7 +13,7 @@ export const day = (text: string) => Temporal.PlainDate.from(text);
 
 export const visitOf = (role: 'owner' | 'assistant') =>
   ({
-    studio: { slug: 'sandpiper-loft', name: 'Sandpiper Loft', zone: 'Europe/London' },
+    studio: { slug: 'sandpiper-loft', name: 'Sandpiper Loft', lat: 54.49, lon: -0.61, zone: 'Europe/London' },
     account: { id: 'a', role, name: 'Isaura Fenwick', email: 'owner@sandpiper-loft.example' },
     formToken: 'token-of-the-form',
   }) as StaffVisit;
@@ -88,7 +88,7 @@ export function view(
     journey: {
       mode: 'car',
       own: false,
-      crossing: { kind: 'none', byRail: false, from: 'Great Britain', to: 'Great Britain', water: '' },
+      crossing: { kind: 'none', railKm: null, from: 'Great Britain', to: 'Great Britain', water: '' },
       km: 67,
       roadKm: { from: 70, to: 100 },
       hours: { from: 1, to: 1.75 },
@@ -100,7 +100,7 @@ export function view(
 
 export function confirmed(start: string): SittingView {
   const { wallStart, wallEnd, startsAt, endsAt } = slot(start);
-  const place = { wallStart, wallEnd, startsAt, endsAt, holds: true };
+  const place = { wallStart, wallEnd, startsAt, endsAt, zone: 'Europe/London', holds: true };
   return { ...view({ sitting: { state: 'confirmed' } }), place: place as SittingView['place'] };
 }
 

@@ -35,4 +35,32 @@ export const JOURNEY_PAGES: PageState[] = [
     act: press('Show the journey'),
     wrong: true,
   },
+  {
+    route: '/s/:slug/place/:token/journey',
+    is: 'as it stands',
+    as: 'visitor',
+    path: ({ confirmed }) => `${confirmed.own}/journey`,
+  },
+  {
+    route: '/s/:slug/place/:token/journey',
+    is: 'with a postcode in the place of a town',
+    as: 'visitor',
+    path: ({ confirmed }) => `${confirmed.own}/journey`,
+    act: async (page) => {
+      await page.getByRole('combobox', { name: 'Where do you travel from?' }).fill('YO22 4DE');
+      await press('Keep this')(page);
+    },
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/student/:token/journey',
+    is: 'where several towns are called so',
+    as: 'visitor',
+    path: ({ student }) => `${student}/journey`,
+    act: async (page) => {
+      await page.getByRole('combobox', { name: 'Where do you travel from?' }).fill('Springfield');
+      await press('Keep this')(page);
+    },
+    wrong: true,
+  },
 ];

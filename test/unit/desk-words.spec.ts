@@ -57,7 +57,7 @@ describe('the words of the desk', () => {
   });
 
   it('tell the journey and what it means', () => {
-    const crossing = { kind: 'none', byRail: false, from: '', to: '', water: '' } as const;
+    const crossing = { kind: 'none', railKm: null, from: '', to: '', water: '' } as const;
     const glance = { km: 410, mode: 'car', own: false, roadKm: null, hours: null, crossing } as const;
     const words = (change: Partial<JourneyGlance>) =>
       plain(journeyInShort({ ...glance, overnight: false, farAway: 'day trip', ...change }));

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import type { Crossing } from '../../src/travel/crossing.calc.js';
 import { doorToDoor, likelyMode, MODES, waysFor } from '../../src/travel/modes.calc.js';
 
-const crossing = (kind: Crossing['kind'], byRail = false): Crossing => ({
+const crossing = (kind: Crossing['kind'], railKm: number | null = null): Crossing => ({
   kind,
-  byRail,
+  railKm,
   from: 'here',
   to: kind === 'sea' ? 'there' : 'here',
   water: kind === 'round' ? 'the water' : '',
@@ -12,7 +12,7 @@ const crossing = (kind: Crossing['kind'], byRail = false): Crossing => ({
 const CROSSINGS = [
   crossing('none'),
   crossing('sea'),
-  crossing('sea', true),
+  crossing('sea', 340),
   crossing('round'),
   crossing('perhaps'),
 ];
@@ -60,10 +60,10 @@ test('over a sea a car and a coach go by ferry, and a train only where no rails 
   expect(doorToDoor('car', 300, crossing('sea'))).toEqual(ferry);
   expect(doorToDoor('coach', 300, crossing('round'))).toEqual(ferry);
   expect(doorToDoor('train', 300, crossing('sea'))).toEqual(ferry);
-  expect(doorToDoor('train', 300, crossing('sea', true))).toEqual(doorToDoor('train', 300, crossing('none')));
+  expect(doorToDoor('train', 300, crossing('sea', 340))).toEqual(doorToDoor('train', 340, crossing('none')));
   const named = (km: number, over: Crossing) => waysFor(km, over).map(({ mode }) => mode);
   expect(named(300, crossing('sea'))).toEqual(['ferry', 'flight']);
-  expect(named(300, crossing('sea', true))).toEqual(['train', 'ferry', 'flight']);
+  expect(named(300, crossing('sea', 340))).toEqual(['train', 'ferry', 'flight']);
   expect(named(300, crossing('none'))).toEqual(['car', 'coach', 'train', 'flight']);
   expect(named(300, crossing('perhaps'))).toEqual(['car', 'coach', 'train', 'ferry', 'flight']);
   expect(named(3, crossing('none'))).toEqual(['walk', 'car']);

@@ -16,8 +16,15 @@ export interface Told {
   reckoning: readonly string[];
 }
 
-/** The journey in facts, and how it was reckoned. */
-export function JourneyTold({ leaveBy, facts, ways, reckoning }: Told) {
+/** The journey in facts, and how it was reckoned; `brief` folds the other ways away with that. */
+export function JourneyTold({ leaveBy, facts, ways, reckoning, brief = false }: Told & { brief?: boolean }) {
+  const table = ways.length > 1 && (
+    <Table
+      caption="From door to door, one way"
+      columns={[{ head: 'By' }, { head: 'Time' }, { head: 'Length of the way' }]}
+      rows={ways}
+    />
+  );
   return (
     <>
       {leaveBy && (
@@ -26,15 +33,10 @@ export function JourneyTold({ leaveBy, facts, ways, reckoning }: Told) {
         </p>
       )}
       <Facts items={facts} />
-      {ways.length > 1 && (
-        <Table
-          caption="From door to door, one way"
-          columns={[{ head: 'By' }, { head: 'Time' }, { head: 'Length of the way' }]}
-          rows={ways}
-        />
-      )}
+      {!brief && table}
       <details>
-        <summary>How was this reckoned?</summary>
+        <summary>{brief ? 'Other ways, and how this was reckoned' : 'How was this reckoned?'}</summary>
+        {brief && table}
         <ul>
           {reckoning.map((sentence) => (
             <li key={sentence}>{sentence}</li>
@@ -58,7 +60,7 @@ export function JourneyCard({ address, told, href }: CardProps) {
   return (
     <Card title="Coming here">
       <p>{address}</p>
-      {told && <JourneyTold {...told} />}
+      {told && <JourneyTold {...told} brief />}
       <p class="alone">
         <a href={href}>
           {told ? 'Change where you come from, or how' : 'Tell where you come from, and see when to leave'}
