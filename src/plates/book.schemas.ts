@@ -4,6 +4,7 @@ import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { plainDateText } from '../daylight/daylight.schemas.js';
 import { instant, plainDate } from '../platform/db/row.js';
+import { AppError } from '../platform/problems.js';
 import { orNothing, textOf } from '../stock/preparation-forms.schemas.js';
 
 export const bookRow = z.object({
@@ -109,3 +110,9 @@ export const bookQuery = z.object({
   page: z.coerce.number().int().min(1).max(100_000).catch(1),
 });
 export type BookQuery = z.output<typeof bookQuery>;
+
+/** The number of a plate as it stands in an address. @throws AppError not_found */
+export function plateNumber(sent: string): number {
+  if (!/^[1-9]\d{0,7}$/.test(sent)) throw new AppError('not_found', 'No plate has this number.');
+  return Number(sent);
+}

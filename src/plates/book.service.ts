@@ -1,5 +1,6 @@
 // The book of all plates: looking plates up, all that is known of one, and correcting what stands on its back.
 import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { type HistoryLine, historyOf, recordHistory } from '../platform/db/history.js';
@@ -20,12 +21,17 @@ import { RecordService } from './record.service.js';
 
 type Who = { name: string };
 
+/** So many days are offered to choose from. */
+const MOST_DAYS = 100;
+
 export interface BookPage {
   plates: SeenPlate[];
   /** All that are found, on whatever page. */
   found: number;
   /** The last page; 1 where nothing is found. */
   last: number;
+  /** The latest days of which plates stand in the book. */
+  days: Temporal.PlainDate[];
 }
 
 /** All that is known of a plate. */
@@ -58,7 +64,8 @@ export class BookService {
       const from = (query.page - 1) * PLATES_A_PAGE;
       const plates = await this.store.find(tx, query, { most: PLATES_A_PAGE, from });
       const last = Math.max(1, Math.ceil(found / PLATES_A_PAGE));
-      return { plates: await this.seen(tx, plates), found, last };
+      const days = await this.store.days(tx, MOST_DAYS);
+      return { plates: await this.seen(tx, plates), found, last, days };
     });
   }
 

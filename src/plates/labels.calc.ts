@@ -20,13 +20,16 @@ export interface LabelSheet {
 /** Of a studio that has not set its own: an assumption. */
 export const USUAL_SHEET: LabelSheet = { paper: 'A4', width: 60, height: 40, across: 3, margin: 10, gap: 4 };
 
+/** A sheet is drawn a little shorter than its paper, so that printers which round do not begin another. */
+export const SHORT = 0.5;
+
 /** How many labels stand one above the other, 0 where none does; and whether so many stand side by side. */
 export function roomOn({ paper, width, height, across, margin, gap }: LabelSheet): {
   down: number;
   fitsAcross: boolean;
 } {
   const sheet = PAPERS[paper];
-  const down = Math.max(0, Math.floor((sheet.height - 2 * margin + gap) / (height + gap) + 1e-9));
+  const down = Math.max(0, Math.floor((sheet.height - SHORT - 2 * margin + gap) / (height + gap) + 1e-9));
   return { down, fitsAcross: 2 * margin + across * width + (across - 1) * gap <= sheet.width + 1e-9 };
 }
 
@@ -112,5 +115,32 @@ function letterWidth(letter: string): number {
   return 1.1;
 }
 
-/** Whether the width of a letter is a bound that was measured; the text is pressed into its line where not. */
-const isMeasured = (letter: string): boolean => /[\u0020-\u007e\u00a0-\u017f‘’“”–—…]/.test(letter);
+/** Whether the width of a letter is a bound; a line with another is pressed into its width when it is drawn. */
+const isMeasured = (letter: string): boolean =>
+  /[\u0020-\u007e\u00a0-\u017f‘’“”–—…]|\p{Script=Greek}|\p{Script=Cyrillic}|\p{Script=Hebrew}|\p{Script=Han}|\p{Script=Hiragana}|\p{Script=Katakana}|\p{Script=Hangul}/u.test(
+    letter,
+  );
+
+export interface PlacedLabel {
+  number: number;
+  text: LabelText;
+  /** Of its upper left corner on the sheet. */
+  x: number;
+  y: number;
+}
+
+/** The labels in their order, row by row, sheet by sheet. The sheet takes at least one (`roomOn`). */
+export function sheetsOf(
+  labels: readonly { number: number; text: LabelText }[],
+  sheet: LabelSheet,
+): PlacedLabel[][] {
+  const { across, margin, gap, width, height } = sheet;
+  const each = across * Math.max(1, roomOn(sheet).down);
+  return Array.from({ length: Math.ceil(labels.length / each) }, (_, page) =>
+    labels.slice(page * each, (page + 1) * each).map((label, at) => ({
+      ...label,
+      x: margin + (at % across) * (width + gap),
+      y: margin + Math.floor(at / across) * (height + gap),
+    })),
+  );
+}

@@ -13,7 +13,6 @@ import { USUAL_FIELDS } from '../../src/plates/record.calc.js';
 import { RecordStore } from '../../src/plates/record.store.js';
 import { SeriesStore } from '../../src/plates/series.store.js';
 import { ConsentsStore } from '../../src/sittings/consents.store.js';
-import { enterKind } from './owed.js';
 import type { TestStudio } from './studio.js';
 
 const PLATE = '00000000-0000-4000-8000-00000000f101';
@@ -71,10 +70,12 @@ export const PLATE_CALLS: Record<string, Call> = {
   'LabelsStore.wanted': (tx) => new LabelsStore().wanted(tx, labelQuery.parse({ plate: `${NUMBER}` })),
   'SeriesStore.all': (tx) => new SeriesStore().all(tx),
   'SeriesStore.coming': async (tx, { sittingId }) => {
-    const kindId = await enterKind(tx, 'For a series');
     await tx.run(`update sitting_kind set keeps_plate = 'series' where studio_id = $1`, [tx.studioId]);
-    const sql = 'update sitting set kind_id = $2 where studio_id = $1 and sitting_id = $3';
-    await tx.run(sql, [tx.studioId, kindId, sittingId]);
+    await tx.run(
+      `update sitting set kind_id = (select kind_id from sitting_kind where studio_id = $1 limit 1)
+       where studio_id = $1 and sitting_id = $2`,
+      [tx.studioId, sittingId],
+    );
     return (await new SeriesStore().coming(tx)).size;
   },
   'HandOverStore.all': (tx) => new HandOverStore().all(tx),
