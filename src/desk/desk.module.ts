@@ -26,6 +26,11 @@ import { LightWeb } from './light.web.js';
 import { DeskLinks } from './links.service.js';
 import { LinksWeb } from './links.web.js';
 import { MoveWeb } from './move.web.js';
+import { BookWeb } from './plates/book.web.js';
+import { FieldsWeb } from './plates/fields.web.js';
+import { HandOverWeb } from './plates/hand-over.web.js';
+import { LabelsWeb } from './plates/labels.web.js';
+import { SeriesWeb } from './plates/series.web.js';
 import { OwedWeb } from './plates/owed.web.js';
 import { VouchersWeb } from './plates/vouchers.web.js';
 import { PlanWeb } from './plan.web.js';
@@ -88,6 +93,11 @@ import { WaitingWeb } from './waiting.web.js';
     LinksWeb,
     MoveWeb,
     OwedWeb,
+    FieldsWeb,
+    LabelsWeb,
+    SeriesWeb,
+    HandOverWeb,
+    BookWeb,
     VouchersWeb,
     PlanWeb,
     PrepareWeb,

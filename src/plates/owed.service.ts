@@ -53,15 +53,42 @@ export class OwedService {
     return countsOf((await this.of(tx, studio)).entries.map((one) => one.owed));
   }
 
+  /** What is and was owed for one sitting; null where it was not made or owes nothing. */
+  async ofSitting(tx: Tx, studio: Studio, sittingId: string): Promise<Owed | null> {
+    const made = madeOf(await this.views.byIds(tx, studio, [sittingId]));
+    const done = await this.store.done(tx, [sittingId]);
+    return owedOf(made, await this.stepsIn(tx), done, this.room.today(studio))[0] ?? null;
+  }
+
+  /**
+   * Ticks the step with which plates leave for some sittings whose plates have all left, where it is owed and they have
+   * not left yet. The tick carries the moment `at`, by which `comeBack` finds it again.
+   */
+  async leave(tx: Tx, studio: Studio, who: Who, sittingIds: string[], at: Temporal.Instant): Promise<void> {
+    if ((await this.store.steps(tx)).length === 0)
+      for (const one of USUAL_STEPS) await this.store.saveStep(tx, one);
+    const made = madeOf(await this.views.byIds(tx, studio, sittingIds));
+    const done = await this.store.done(tx, sittingIds);
+    for (const owed of owedOf(made, await this.stepsIn(tx), done, this.room.today(studio))) {
+      const leaving = owed.steps.find((one) => one.step.leaves);
+      if (owed.finishedAt !== null || !leaving) continue;
+      await this.store.tick(tx, { sittingId: owed.sittingId, stepId: leaving.step.id, at, who: who.name });
+    }
+  }
+
+  /** Takes back the ticks that `leave` made at a moment. */
+  async comeBack(tx: Tx, sittingIds: string[], at: Temporal.Instant): Promise<void> {
+    for (const one of await this.store.done(tx, sittingIds))
+      if (one.at.equals(at)) await this.store.untick(tx, one.sittingId, one.stepId);
+  }
+
   private async of(tx: Tx, studio: Studio): Promise<OwedList> {
     const steps = await this.stepsIn(tx);
     const leaving = steps.filter((one) => one.leaves).map((one) => one.id);
     const since = this.clock.now().subtract({ hours: 24 * LEFT_DAYS });
     const ids = await this.store.made(tx, leaving, since);
     const views = new Map((await this.views.byIds(tx, studio, ids)).map((view) => [view.sitting.id, view]));
-    const made = [...views.values()].flatMap(({ sitting, place }) =>
-      place ? [{ sittingId: sitting.id, kindId: sitting.kindId, day: place.wallStart.toPlainDate() }] : [],
-    );
+    const made = madeOf([...views.values()]);
     const today = this.room.today(studio);
     const owed = owedOf(made, steps, await this.store.done(tx, ids), today);
     const shown = owed.filter(
@@ -161,6 +188,13 @@ export class OwedService {
     return recordHistory(tx, this.clock, { who: who.name, aboutKind: 'owed', aboutId, event, note });
   }
 }
+
+const madeOf = (views: readonly SittingView[]) =>
+  views.flatMap(({ sitting, place }) =>
+    place && sitting.state === 'made'
+      ? [{ sittingId: sitting.id, kindId: sitting.kindId, day: place.wallStart.toPlainDate() }]
+      : [],
+  );
 
 /** @throws AppError bad_input at `field`, or wrong_state, where no other step lets plates leave */
 function stillLeaves(steps: readonly Step[], but: string, field: string | null): void {

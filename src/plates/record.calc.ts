@@ -1,126 +1,111 @@
-// What stands on the back of a plate, and how it fits on a label. Pure; the studio's words come in as they are.
+// What stands on the back of a plate: the owner's fields in their order, filled from what is known of the plate. Empty
+// ones are left out.
 import { dayInWords } from '../lib/words.js';
-import type { LabelSize, PlateRecord, RecordField } from './records.schemas.js';
+import type { BookPlate, OnPlate } from './book.schemas.js';
 
-export interface BackLine {
+/** What a field tells; `typed` is asked of each plate by itself. */
+export const WHATS = [
+  'names',
+  'day',
+  'number',
+  'series',
+  'place',
+  'size',
+  'studio',
+  'exposure',
+  'typed',
+] as const;
+export type What = (typeof WHATS)[number];
+
+export interface RecordField {
+  id: string;
+  position: number;
   label: string;
+  what: What;
+  /** Put away: it stands on no further plate. */
+  archived: boolean;
+}
+
+/** Whatever the fields are filled from. */
+export interface Known {
+  plate: BookPlate;
+  on: readonly OnPlate[];
+  /** Typed, by the field's id. */
+  entries: ReadonlyMap<string, string>;
+  studio: { name: string; address: string };
+}
+
+export interface RecordLine {
+  label: string;
+  what: What;
   value: string;
 }
 
-interface Where {
-  name: string;
-  address: string;
-}
+/** The lines of the record. */
+export const recordOf = (fields: readonly RecordField[], known: Known): RecordLine[] =>
+  [...fields]
+    .filter((one) => !one.archived)
+    .sort((a, b) => a.position - b.position)
+    .flatMap((field) => {
+      const value = toldBy(field, known);
+      return value === '' ? [] : [{ label: field.label, what: field.what, value }];
+    });
 
-/** The lines of the back, in the owner's order; what is not known of this plate is left out. */
-export function backOf(
-  plate: PlateRecord,
-  fields: readonly RecordField[],
-  entries: ReadonlyMap<string, string>,
-  studio: Where,
-): BackLine[] {
-  return fields
-    .filter((field) => !field.archived)
-    .map((field) => ({ label: field.label, value: toldOf(field, plate, entries, studio) }))
-    .filter(({ value }) => value !== '');
-}
-
-function toldOf(
-  { id, what }: RecordField,
-  plate: PlateRecord,
-  entries: ReadonlyMap<string, string>,
-  studio: Where,
-): string {
-  switch (what) {
+function toldBy(field: RecordField, { plate, on, entries, studio }: Known): string {
+  switch (field.what) {
     case 'names':
-      return plate.names || plate.contact;
+      return namesOf(plate, on);
     case 'day':
       return dayInWords(plate.day);
     case 'number':
       return String(plate.number);
     case 'series':
-      return plate.series_number === null ? '' : `${plate.series_name}, ${plate.series_number}`;
+      return plate.series ? `${plate.series.name}, no. ${plate.series.number}` : '';
     case 'place':
-      return studio.address;
+      return studio.address
+        .split('\n')
+        .map((line) => line.trim())
+        .filter((line) => line !== '')
+        .join(', ');
     case 'size':
       return plate.size;
     case 'studio':
       return studio.name;
     case 'exposure':
-      return [plate.seconds === null ? '' : `${plate.seconds} s`, plate.sky ?? ''].filter(Boolean).join(', ');
+      return exposureOf(plate);
     case 'typed':
-      return entries.get(id) ?? '';
+      return entries.get(field.id) ?? '';
   }
 }
 
-/** Millimetres. The least is what most people still read at arm's length: assumption. */
-export const LETTERS = { most: 3.6, least: 1.8, step: 0.2 };
-export const MARGIN_MM = 2.5;
-/** Of the height of the letters: the step from line to line, and how wide a letter is at most on average. */
-const LINE = 1.25;
-const WIDE = 0.62;
+/** As typed; otherwise of those who agreed that their name is kept with the record of their plate. */
+export const namesOf = (plate: Pick<BookPlate, 'names'>, on: readonly OnPlate[]): string =>
+  plate.names ||
+  on
+    .filter((one) => one.record.state === 'agreed')
+    .map((one) => one.name)
+    .join(', ');
 
-export interface FittedLabel {
-  /** Height of the letters, millimetres. */
-  letters: number;
-  /** From line to line, millimetres. */
-  step: number;
-  lines: string[];
-}
+/** "6 s, bright overcast"; '' where nothing is known. */
+export const exposureOf = ({ seconds, sky }: Pick<BookPlate, 'seconds' | 'sky'>): string =>
+  [seconds === null ? '' : `${seconds}\u00a0s`, sky ?? ''].filter((one) => one !== '').join(', ');
 
-/**
- * The largest letters with which everything stands within the margins, words wrapped, a word longer than a line broken.
- * Null where even the smallest do not do: then a larger label is wanted, or fewer fields.
- */
-export function fitLabel(back: readonly BackLine[], { widthMm, heightMm }: LabelSize): FittedLabel | null {
-  const [width, height] = [widthMm - 2 * MARGIN_MM, heightMm - 2 * MARGIN_MM];
-  for (let letters = LETTERS.most; letters > LETTERS.least - 0.01; letters -= LETTERS.step) {
-    const room = Math.floor(width / (letters * WIDE));
-    const lines = back.flatMap(({ label, value }) =>
-      wrapped(`${label}: ${value.replace(/\s+/g, ' ')}`, room),
-    );
-    if (room >= 4 && lines.length * letters * LINE <= height) return { letters, step: letters * LINE, lines };
-  }
-  return null;
-}
+const usual = (number: number, label: string, what: What): RecordField => ({
+  id: `5f0c1a00-0000-4000-8000-0000000002${String(number).padStart(2, '0')}`,
+  position: number,
+  label,
+  what,
+  archived: false,
+});
 
-/** Letters that are wider than the average take more room: counted as two are those of scripts that are set square. */
-const widthOf = (text: string): number =>
-  [...text].reduce(
-    (sum, letter) =>
-      sum +
-      (/[\u1100-\u11ff\u2e80-\uffdc]|\p{Extended_Pictographic}/u.test(letter)
-        ? 2
-        : /[A-ZMWmw@%]/.test(letter)
-          ? 1.35
-          : 1),
-    0,
-  );
-
-function wrapped(text: string, room: number): string[] {
-  const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(' ').flatMap((one) => broken(one, room))) {
-    const longer = line === '' ? word : `${line} ${word}`;
-    if (widthOf(longer) <= room) line = longer;
-    else {
-      if (line !== '') lines.push(line);
-      line = word;
-    }
-  }
-  return [...lines, line];
-}
-
-/** A word that is wider than a line, in pieces that are not. */
-function broken(word: string, room: number): string[] {
-  const pieces: string[] = [];
-  let piece = '';
-  for (const letter of word) {
-    if (piece !== '' && widthOf(piece + letter) > room) {
-      pieces.push(piece);
-      piece = '';
-    }
-    piece += letter;
-  }
-  return [...pieces, piece];
-}
+/** Of a studio that has not chosen its own: an assumption. The ids are fixed, so that what is typed stays with them. */
+export const USUAL_FIELDS: readonly RecordField[] = [
+  usual(1, 'Name', 'names'),
+  usual(2, 'Date', 'day'),
+  usual(3, 'Plate', 'number'),
+  usual(4, 'Series', 'series'),
+  usual(5, 'Place', 'place'),
+  usual(6, 'Size', 'size'),
+  usual(7, 'Made by', 'studio'),
+  usual(8, 'Remark', 'typed'),
+];

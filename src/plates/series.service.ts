@@ -5,7 +5,7 @@ import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
-import { type Series, seriesForm } from './records.schemas.js';
+import { type Series, seriesForm } from './series.schemas.js';
 import { SeriesStore } from './series.store.js';
 
 export interface SeriesNow {

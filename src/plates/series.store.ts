@@ -1,7 +1,7 @@
 // SQL of series: plates that belong together, numbered by themselves.
 import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
-import { type Series, seriesRow } from './records.schemas.js';
+import { type Series, seriesRow } from './series.schemas.js';
 
 const count = z.object({ state: z.string(), n: z.number() });
 

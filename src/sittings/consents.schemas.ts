@@ -28,6 +28,8 @@ export const consentRow = z.object({
   withdrawn_by: z.string(),
 });
 
+export const saidRow = consentRow.pick({ purpose: true, withdrawn_at: true }).extend({ sitter_id: z.uuid() });
+
 export function toConsent(row: z.output<typeof consentRow>): Consent {
   return {
     id: row.consent_id,

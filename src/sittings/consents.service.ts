@@ -1,5 +1,6 @@
 // What people agree to: asking, noting and taking back each yes, and the owner's words with all their versions.
 import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
@@ -11,6 +12,7 @@ import { StudiosService } from '../studios/studios.service.js';
 import {
   type ConsentLine,
   consentLines,
+  type Purpose,
   type Worded,
   type Wording,
   wordingsInForce,
@@ -55,6 +57,21 @@ export class ConsentsService {
   /** What everybody of a request is asked, and has agreed to. @throws AppError not_found */
   lines(studioId: string, by: { token: string } | { sittingId: string }): Promise<ConsentLine[]> {
     return this.db.inStudio(studioId, async (tx) => this.linesOf(tx, await this.viewBy(tx, by)));
+  }
+
+  /** What became of the latest yes of some sitters: null while it holds. Who never said it is not in it. */
+  async said(
+    tx: Tx,
+    sitterIds: string[],
+  ): Promise<{ sitterId: string; purpose: Purpose; withdrawnAt: Temporal.Instant | null }[]> {
+    const latest = new Map(
+      (await this.store.said(tx, sitterIds)).map((row) => [`${row.sitter_id} ${row.purpose}`, row]),
+    );
+    return [...latest.values()].map((row) => ({
+      sitterId: row.sitter_id,
+      purpose: row.purpose,
+      withdrawnAt: row.withdrawn_at,
+    }));
   }
 
   private async linesOf(tx: Tx, view: SittingView): Promise<ConsentLine[]> {

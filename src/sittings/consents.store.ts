@@ -2,7 +2,8 @@
 import type { Temporal } from 'temporal-polyfill';
 import type { Tx } from '../platform/db/tx.js';
 import type { Consent, Wording } from './consents.calc.js';
-import { consentRow, type KeptWording, toConsent, wordingRow } from './consents.schemas.js';
+import { consentRow, type KeptWording, saidRow, toConsent, wordingRow } from './consents.schemas.js';
+import type { z } from 'zod';
 
 export class ConsentsStore {
   /** All versions of all words, the newest first. */
@@ -36,6 +37,16 @@ export class ConsentsStore {
       [tx.studioId, contactId],
     );
     return rows.map(toConsent);
+  }
+
+  /** What some sitters have ever agreed to, the latest last. */
+  said(tx: Tx, sitterIds: string[]): Promise<z.output<typeof saidRow>[]> {
+    return tx.many(
+      saidRow,
+      `select sitter_id, purpose, withdrawn_at from consent where studio_id = $1 and sitter_id = any($2::uuid[])
+       order by given_at, consent_id`,
+      [tx.studioId, sitterIds],
+    );
   }
 
   /** Notes a yes; nothing where one holds already. @returns whether it was noted */

@@ -549,6 +549,8 @@ table hand_over
  note text not null default ''::text
  made_at timestamp with time zone not null
  given_on date
+ noted_at timestamp with time zone
+ constraint hand_over_given_is_noted CHECK (((given_on IS NULL) = (noted_at IS NULL)))
  constraint hand_over_note_check CHECK ((length(note) <= 1000))
  constraint hand_over_taken_by_check CHECK (((length(taken_by) >= 1) AND (length(taken_by) <= 200)))
  constraint hand_over_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -567,6 +569,7 @@ table hand_over_plate
  constraint hand_over_plate_studio_id_hand_over_id_fkey FOREIGN KEY (studio_id, hand_over_id) REFERENCES hand_over(studio_id, hand_over_id)
  constraint hand_over_plate_studio_id_made_id_fkey FOREIGN KEY (studio_id, made_id) REFERENCES plate_made(studio_id, made_id)
  constraint hand_over_plate_pkey PRIMARY KEY (studio_id, hand_over_id, made_id)
+ CREATE INDEX hand_over_plate_by_plate ON public.hand_over_plate USING btree (studio_id, made_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -662,6 +665,22 @@ table label_size
  constraint label_size_width_mm_check CHECK (((width_mm >= 20) AND (width_mm <= 200)))
  constraint label_size_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint label_size_pkey PRIMARY KEY (studio_id)
+table label_sheet
+ studio_id uuid not null
+ paper text not null
+ width integer not null
+ height integer not null
+ across integer not null
+ margin integer not null
+ gap integer not null
+ constraint label_sheet_across_check CHECK (((across >= 1) AND (across <= 10)))
+ constraint label_sheet_gap_check CHECK (((gap >= 0) AND (gap <= 200)))
+ constraint label_sheet_height_check CHECK (((height >= 100) AND (height <= 2900)))
+ constraint label_sheet_margin_check CHECK (((margin >= 0) AND (margin <= 500)))
+ constraint label_sheet_paper_check CHECK ((paper = ANY (ARRAY['A4'::text, 'Letter'::text])))
+ constraint label_sheet_width_check CHECK (((width >= 200) AND (width <= 2100)))
+ constraint label_sheet_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint label_sheet_pkey PRIMARY KEY (studio_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app

@@ -24,6 +24,7 @@ import type { TestHouse } from './house.js';
 import { typeSomethingIn } from './made.js';
 import { oweSomething } from './owed.js';
 import { enterBath, prepareFor, putAside } from './prepared.js';
+import { recordSomething } from './plate-calls.js';
 import { giveSurprise } from './vouchers.js';
 import type { Belongings } from './store-calls.js';
 import { approve, askForSitting, openStarts, PASSWORD, type TestStudio } from './studio.js';
@@ -75,6 +76,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     await house.app.get(Reminding).replan(tx, sittingId);
     await giveSurprise(house, tx, sittingId);
     await typeSomethingIn(tx, studio, { sittingId, bathId });
+    await recordSomething(tx, studio, sittingId);
     await endings.setUsed(tx, sittingId, [{ lotId: studio.lots.collodion, quantity: 1n }]);
     return {
       slug: studio.slug,

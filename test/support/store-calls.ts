@@ -44,6 +44,7 @@ import { TurnsStore } from '../../src/teaching/turns.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 import { MADE_DAY, MADE_ID, SERIES_ID } from './made.js';
+import { PLATE_CALLS } from './plate-calls.js';
 
 /** Things of one studio that calls ask for. */
 export interface Belongings {
@@ -85,6 +86,7 @@ const hold = (tx: Tx) => tx.run(`update mail set state = 'held' where studio_id 
 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
+  ...PLATE_CALLS,
   'ConsentsStore.wordings': (tx) => new ConsentsStore().wordings(tx),
   'ConsentsStore.of': (tx, { contactId }) => new ConsentsStore().of(tx, contactId),
   'StudiosStore.load': (tx, { slug }) => new StudiosStore().load(tx, slug),

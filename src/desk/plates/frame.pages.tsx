@@ -7,6 +7,11 @@ import { DeskPage, type Notice } from '../frame.pages.js';
 /** The path under /desk, and its word; `staff`: also for the assistant. */
 const PLATE_WAYS = [
   { at: '/owed', label: 'Still owed', staff: true },
+  { at: '/plates', label: 'All plates', staff: true },
+  { at: '/plates/labels', label: 'Labels', staff: true },
+  { at: '/plates/series', label: 'Series', staff: false },
+  { at: '/plates/hand-over', label: 'For an archive', staff: false },
+  { at: '/plates/fields', label: 'What stands on the back', staff: false },
   { at: '/owed/steps', label: 'What is owed, and when', staff: false },
   { at: '/vouchers', label: 'Gift vouchers', staff: false },
 ] as const;
