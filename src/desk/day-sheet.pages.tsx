@@ -16,6 +16,7 @@ import {
   NO_PLATE_REASONS,
   NO_PLATE_WORDS,
 } from '../sittings/endings.schemas.js';
+import { MadePlates } from './plates/made.pages.js';
 import { BenchRows } from './day-paper.pages.js';
 import type { DaySheet, OnSheet } from './day-sheets.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
@@ -50,6 +51,14 @@ export function DaySheetPage({ visit, sheet, notice, sent }: SheetProps) {
       {sittings.map((one) => (
         <OneSitting key={one.view.sitting.id} visit={visit} sheet={sheet} one={one} sent={sent} />
       ))}
+      {Temporal.PlainDate.compare(date, sheet.today) <= 0 && (
+        <p class="actions no-print">
+          <a class="button quiet" href={`${day}/${date}/plates`}>
+            Type in the day
+          </a>
+        </p>
+      )}
+      <MadePlates made={sheet.made.filter((one) => one.sittingId === null)} title="Test plates made" />
       <p>
         <a href={`${day}/${date.subtract({ days: 1 })}`}>The day before</a> ·{' '}
         <a href={`${day}/${date.add({ days: 1 })}`}>The day after</a>
@@ -84,19 +93,7 @@ function OneSitting({ visit, sheet, one, sent }: Omit<SheetProps, 'notice'> & { 
           </li>
         ))}
       </ul>
-      {details.access !== '' && (
-        <p class="lead">
-          <strong>What helps them: {details.access}</strong>
-        </p>
-      )}
-      {details.brings !== '' && <p>They bring: {details.brings}</p>}
-      {details.guardian && (
-        <p>
-          {details.guardian.name}
-          {details.guardian.relation !== '' && ` (${details.guardian.relation})`} answers for who is under 18:{' '}
-          {details.guardian.reach}
-        </p>
-      )}
+      <Details details={details} />
       {contact.telephone !== '' && (
         <p>
           <a href={`tel:${contact.telephone.replace(/[^+\d]/g, '')}`}>Telephone {contact.telephone}</a>
@@ -141,8 +138,29 @@ function OneSitting({ visit, sheet, one, sent }: Omit<SheetProps, 'notice'> & { 
           </details>
         </>
       )}
+      <MadePlates made={sheet.made.filter((one) => one.sittingId === sitting.id)} title="Plates made" />
       <BenchRows view={view} />
     </article>
+  );
+}
+
+function Details({ details }: { details: OnSheet['view']['sitting']['details'] }) {
+  return (
+    <>
+      {details.access !== '' && (
+        <p class="lead">
+          <strong>What helps them: {details.access}</strong>
+        </p>
+      )}
+      {details.brings !== '' && <p>They bring: {details.brings}</p>}
+      {details.guardian && (
+        <p>
+          {details.guardian.name}
+          {details.guardian.relation !== '' && ` (${details.guardian.relation})`} answers for who is under 18:{' '}
+          {details.guardian.reach}
+        </p>
+      )}
+    </>
   );
 }
 

@@ -6,6 +6,8 @@ import { type LightWindow, lightWindow } from '../daylight/window.calc.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import type { Made } from '../plates/made.schemas.js';
+import { MadeService } from '../plates/made.service.js';
 import type { HoldStill } from '../room/openings.calc.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
@@ -31,6 +33,8 @@ export interface DaySheet {
   window: LightWindow | null;
   /** In the order of their hours; offered places are not among them. */
   sittings: OnSheet[];
+  /** Plates of the day that were typed in, in the order of their numbers. */
+  made: Made[];
 }
 
 @Injectable()
@@ -42,6 +46,7 @@ export class DaySheets {
     private readonly room: RoomService,
     private readonly views: SittingViews,
     private readonly endings: EndingsService,
+    private readonly made: MadeService,
   ) {}
 
   of(studioId: string, date: Temporal.PlainDate): Promise<DaySheet> {
@@ -70,7 +75,8 @@ export class DaySheets {
             : null;
           return [{ view, place, day, holdStill }];
         });
-      return { date, today: this.room.today(studio), zone: studio.zone, window, sittings };
+      const made = await this.made.plates(tx, date);
+      return { date, today: this.room.today(studio), zone: studio.zone, window, sittings, made };
     });
   }
 }

@@ -26,6 +26,7 @@ import { DeskLinks } from './links.service.js';
 import { LinksWeb } from './links.web.js';
 import { MoveWeb } from './move.web.js';
 import { OwedWeb } from './plates/owed.web.js';
+import { TypeInWeb } from './plates/type-in.web.js';
 import { VouchersWeb } from './plates/vouchers.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
@@ -82,6 +83,7 @@ import { WaitingWeb } from './waiting.web.js';
     LinksWeb,
     MoveWeb,
     OwedWeb,
+    TypeInWeb,
     VouchersWeb,
     PlanWeb,
     PrepareWeb,

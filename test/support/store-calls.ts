@@ -103,6 +103,14 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     const rows = await tx.many(z.object({ note_id: z.uuid() }), sql, [tx.studioId]);
     return rows[0] ? new DaylightStore().byId(tx, rows[0].note_id) : null;
   },
+  'DaylightStore.byIds': async (tx) => {
+    const sql = 'select note_id from exposure_note where studio_id = $1';
+    const rows = await tx.many(z.object({ note_id: z.uuid() }), sql, [tx.studioId]);
+    return new DaylightStore().byIds(
+      tx,
+      rows.map((row) => row.note_id),
+    );
+  },
   'DaylightStore.writtenAs': (tx) => new DaylightStore().writtenAs(tx, 'bottle', 'June A'),
   'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
   'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
