@@ -60,6 +60,11 @@ export class MadeService {
     return (await this.store.ofDay(tx, day)).filter((one) => one.struckAt === null);
   }
 
+  /** Of some days, as "2027-04-02", those of which plates of sitters were typed in. */
+  async typedOf(tx: Tx, days: readonly Day[]): Promise<Set<string>> {
+    return new Set((await this.store.typedOf(tx, days.map(String))).map(String));
+  }
+
   /**
    * Types plates in, corrects and strikes some. A new id is a new plate with the next number, in the order given; a known
    * one is corrected. Saying the same again changes nothing.
