@@ -202,7 +202,7 @@ describe('the shelf after a day', () => {
     async (_, service, acts) => {
       await expect(check([...acts] as Act[])).resolves.toBeGreaterThan(1);
       jest
-        .spyOn(service.prototype as unknown as { handOver: () => Promise<never[]> }, 'handOver')
+        .spyOn(service.prototype as unknown as { takeOver: () => Promise<never[]> }, 'takeOver')
         .mockResolvedValue([]);
       await expect(check([...acts] as Act[])).rejects.toThrow('twice');
     },
