@@ -25,14 +25,20 @@ interface Day {
 const DAYS: Day[] = [
   { weeksAgo: 16, whole: [8, 6], used: { collodion: 105, developer: 560 } },
   { weeksAgo: 14, whole: [10, 8], used: { collodion: 130, developer: 690, fixer: 1500 } },
-  { weeksAgo: 12, whole: [6, 5], used: { developer: 430, silver: 3.9 } },
+  { weeksAgo: 13, whole: [6, 5], used: { developer: 430, silver: 3.9 } },
+  {
+    weeksAgo: 10,
+    madeBy: 'beginners',
+    half: [22, 11],
+    used: { collodion: 160, developer: 900, fixer: 2000 },
+  },
   {
     weeksAgo: 9,
     whole: [9, 2],
     used: { collodion: 115 },
     note: 'Fog from the third plate on; the bath went into the sun.',
   },
-  { weeksAgo: 7, whole: [7, 6], half: [2, 2], used: { collodion: 104, developer: 560, varnish: 50 } },
+  { weeksAgo: 6, whole: [7, 6], half: [2, 2], used: { collodion: 104, developer: 560, varnish: 50 } },
   { weeksAgo: 5, whole: [8, 7], used: { collodion: 98, developer: 540, silver: 5 } },
   { weeksAgo: 3, whole: [3, 3], used: { collodion: 41 }, note: 'Short day, dull.' },
   {

@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
+import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -79,6 +80,37 @@ export class DaylightService {
         note: noteInShort(note),
       });
     });
+  }
+
+  /** What was written last of lens, f-number and framing; null before the first note. */
+  async usual(tx: Tx): Promise<Pick<WrittenNote, 'lens' | 'fNumber' | 'framing' | 'magnification'> | null> {
+    return (await this.store.notes(tx, 1))[0] ?? null;
+  }
+
+  /** Some notes by their ids. */
+  notesOf(tx: Tx, ids: string[]): Promise<WrittenNote[]> {
+    return this.store.byIds(tx, ids);
+  }
+
+  /**
+   * Writes down a plate that is noted elsewhere under the same id, in the place of what was written of it; null takes it
+   * out. One that is still to come, or was made with the sun down, is left out. Names are taken as written before.
+   */
+  async follow(tx: Tx, noteId: string, said: Omit<WrittenNote, 'id' | 'zone'> | null): Promise<void> {
+    const studio = await this.studios.load(tx);
+    const asBefore = async (what: 'lens' | 'framing' | 'bottle', typed: string) =>
+      (await this.store.writtenAs(tx, what, typed)) ?? typed;
+    await this.store.remove(tx, noteId);
+    if (said === null) return;
+    const note: WrittenNote = {
+      ...said,
+      id: noteId,
+      zone: studio.zone,
+      lens: await asBefore('lens', said.lens),
+      framing: await asBefore('framing', said.framing),
+      bottle: await asBefore('bottle', said.bottle),
+    };
+    if (this.whenProblems(studio, note).length === 0) await this.store.insert(tx, note, this.clock.now());
   }
 
   /** Takes a note out that was mistyped. @throws AppError not_found */

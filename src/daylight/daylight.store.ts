@@ -23,6 +23,12 @@ export class DaylightStore {
     return row && toNote(row);
   }
 
+  async byIds(tx: Tx, ids: string[]): Promise<WrittenNote[]> {
+    const sql = `select * from exposure_note where studio_id = $1 and note_id = any($2::uuid[])
+      order by wall_at, note_id`;
+    return (await tx.many(noteRow, sql, [tx.studioId, ids])).map(toNote);
+  }
+
   /** A name written before that differs in nothing but the size of its letters, the latest first; or null. */
   async writtenAs(tx: Tx, what: 'lens' | 'framing' | 'bottle', typed: string): Promise<string | null> {
     const row = await tx.maybe(

@@ -1,11 +1,13 @@
 // The day sheet on the phone and on paper: who comes, when, on which plates, and what helps them. What they wrote to
 // the owner in confidence ("anything we should know") stands on the owner's sheet only.
+import { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { ForOne, OnTheBench } from './day-bench.pages.js';
 import { HowItWent, type OneProps, type SentWrong } from './day-endings.pages.js';
+import { MadePlates } from './plates/made.pages.js';
 import { BenchRows } from './day-paper.pages.js';
 import type { DaySheet } from './day-sheets.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
@@ -35,6 +37,14 @@ export function DaySheetPage({ visit, sheet, notice, sent }: SheetProps) {
       {sittings.map((one) => (
         <OneSitting key={one.view.sitting.id} visit={visit} sheet={sheet} one={one} sent={sent} />
       ))}
+      {Temporal.PlainDate.compare(date, sheet.today) <= 0 && (
+        <p class="actions no-print">
+          <a class="button quiet" href={`${day}/${date}/plates`}>
+            Type in the day
+          </a>
+        </p>
+      )}
+      <MadePlates made={sheet.made.filter((one) => one.sittingId === null)} title="Test plates made" />
       <nav class="no-print" aria-label="Studio days">
         {sheet.before && (
           <a href={`${day}/${sheet.before}`}>The studio day before, {shortDay(sheet.before)}</a>
@@ -68,6 +78,7 @@ function OneSitting(props: OneProps) {
       <AboutThem view={view} />
       {visit.account.role === 'owner' && sitting.anything !== '' && <p>They told you: {sitting.anything}</p>}
       <HowItWent {...props} />
+      <MadePlates made={sheet.made.filter((made) => made.sittingId === sitting.id)} title="Plates made" />
       <BenchRows view={view} />
     </article>
   );

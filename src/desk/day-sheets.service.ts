@@ -9,6 +9,8 @@ import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { isThere } from '../room/attendance.calc.js';
+import type { Made } from '../plates/made.schemas.js';
+import { MadeService } from '../plates/made.service.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { HoldStill } from '../room/openings.calc.js';
 import { limitOfPlates, type PoseLimits } from '../room/pose.calc.js';
@@ -65,6 +67,8 @@ export interface DaySheet {
   /** The studio days beside it; null where none is near. */
   before: Temporal.PlainDate | null;
   after: Temporal.PlainDate | null;
+  /** Plates of the day that were typed in, in the order of their numbers. */
+  made: Made[];
 }
 
 /** What is poured at the bench; glass and parcels are no bottles. */
@@ -82,6 +86,7 @@ export class DaySheets {
     private readonly faults: FaultsService,
     private readonly views: SittingViews,
     private readonly endings: EndingsService,
+    private readonly made: MadeService,
   ) {}
 
   of(studioId: string, date: Temporal.PlainDate): Promise<DaySheet> {
@@ -119,6 +124,7 @@ export class DaySheets {
         bath: plannedFor((await this.baths.around(tx, today)).plan, date),
         poured: pouredOf(others),
         faults: await this.faults.onDay(tx, date),
+        made: await this.made.plates(tx, date),
         ...daysBeside(
           date,
           rhythms,

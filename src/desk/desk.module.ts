@@ -32,6 +32,7 @@ import { HandOverWeb } from './plates/hand-over.web.js';
 import { LabelsWeb } from './plates/labels.web.js';
 import { SeriesWeb } from './plates/series.web.js';
 import { OwedWeb } from './plates/owed.web.js';
+import { TypeInWeb } from './plates/type-in.web.js';
 import { VouchersWeb } from './plates/vouchers.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
@@ -98,6 +99,7 @@ import { WaitingWeb } from './waiting.web.js';
     SeriesWeb,
     HandOverWeb,
     BookWeb,
+    TypeInWeb,
     VouchersWeb,
     PlanWeb,
     PrepareWeb,

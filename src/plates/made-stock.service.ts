@@ -66,8 +66,8 @@ export class MadeStockService {
     const held = (await this.told.held(tx, heldFor, day)).filter((one) => itemIds.includes(one.itemId));
     const before = [
       ...(await this.store.took(tx, ids)),
-      ...(await this.told.handOver(tx, day, heldFor, itemIds)),
-      ...(sittingId === null ? [] : await this.endings.handOver(tx, sittingId)),
+      ...(await this.told.takeOver(tx, day, heldFor, itemIds)),
+      ...(sittingId === null ? [] : await this.endings.takeOver(tx, sittingId)),
     ];
     const named = [...before, ...changed].flatMap(({ lotId }) => lotId ?? []);
     const lots = await this.told.lotsOf(tx, itemIds, named);

@@ -85,8 +85,8 @@ export const typedDay = z.object({
     .optional(),
   /** The plates of the day as they were when the caller looked (`MadeDay.version`); where it is left out, nobody asks. */
   seen: z.string().optional(),
-  /** Null or left out: no exposure notes are written. */
-  light: dayLight.nullable().default(none),
+  /** Exposure notes are written of the kept plates; null: none are, and those written are taken out. Left out: as before. */
+  light: dayLight.nullable().optional(),
 });
 export type TypedDay = z.output<typeof typedDay>;
 
@@ -138,4 +138,8 @@ export interface MadeDay {
   bottles: Lot[];
   baths: Bath[];
   series: { id: string; name: string }[];
+  /** With what exposure notes were written of the day's plates; null: none were. */
+  light: DayLight | null;
+  /** What the studio exposed with last. */
+  usualLight: DayLight | null;
 }

@@ -21,6 +21,7 @@ import { type Made, type MadeDay, type SaidPlate, type TypedDay, typedDay } from
 import { MadeStore } from './made.store.js';
 import { MadeChoices } from './made-choices.service.js';
 import { MadeFeeds } from './made-feeds.service.js';
+import { MadeLight } from './made-light.service.js';
 import { MadeStockService } from './made-stock.service.js';
 
 type Day = Temporal.PlainDate;
@@ -47,6 +48,7 @@ export class MadeService {
     private readonly choices: MadeChoices,
     private readonly shelf: MadeStockService,
     private readonly feeds: MadeFeeds,
+    private readonly light: MadeLight,
   ) {}
 
   day(studioId: string, day: Day): Promise<MadeDay> {
@@ -56,6 +58,11 @@ export class MadeService {
   /** The plates of a day that count, in the order of their numbers. */
   async plates(tx: Tx, day: Day): Promise<Made[]> {
     return (await this.store.ofDay(tx, day)).filter((one) => one.struckAt === null);
+  }
+
+  /** Of some days, as "2027-04-02", those of which plates of sitters were typed in. */
+  async typedOf(tx: Tx, days: readonly Day[]): Promise<Set<string>> {
+    return new Set((await this.store.typedOf(tx, days.map(String))).map(String));
   }
 
   /**
@@ -78,7 +85,10 @@ export class MadeService {
       const now = await this.of(tx, studio, day);
       const is = await this.typed(tx, who, now, said);
       const done = doneOf(now.plates, is);
-      if (done.numbers.length + done.corrected + done.struck > 0) {
+      const otherLight = said.light !== undefined && JSON.stringify(said.light) !== JSON.stringify(now.light);
+      if (done.numbers.length + done.corrected + done.struck > 0 || otherLight) {
+        const light = said.light === undefined ? now.light : said.light;
+        await this.light.follow(tx, { ...now, plates: is }, light);
         await this.shelf.follow(tx, { day, dayId, was: now.plates, is, who: who.name });
         await this.feeds.follow(tx, who, { day, plates: is, sizes: now.sizes });
         await this.note(tx, who, dayId, day, done);
@@ -111,7 +121,11 @@ export class MadeService {
     const version = createHash('sha256').update(inOneText(plates)).digest('base64url').slice(0, 27);
     const next = await this.store.next(tx);
     const today = this.room.today(studio);
-    return { day, today, next, sittings, plates, version, ...(await this.choices.of(tx, day, plates)) };
+    return {
+      ...{ day, today, next, sittings, plates, version },
+      ...(await this.choices.of(tx, day, plates)),
+      ...(await this.light.of(tx, plates)),
+    };
   }
 
   /** Writes what was said, and gives the day's plates as they are then. */

@@ -25,12 +25,13 @@ export class MadeStore {
     return (await tx.many(madeRow, sql, [tx.studioId, ids])).map(toMade);
   }
 
-  /** The days of which plates count, the latest first. */
-  async days(tx: Tx, most: number): Promise<Day[]> {
+  /** Of some days, as "2027-04-02", those of which plates of sitters count. */
+  async typedOf(tx: Tx, days: string[]): Promise<Day[]> {
     const rows = await tx.many(
       madeRow.pick({ day: true }),
-      `select distinct day from plate_made where studio_id = $1 and struck_at is null order by day desc limit $2`,
-      [tx.studioId, most],
+      `select distinct day from plate_made where studio_id = $1 and day = any($2::date[]) and struck_at is null
+         and sitting_id is not null order by day`,
+      [tx.studioId, days],
     );
     return rows.map((row) => row.day);
   }

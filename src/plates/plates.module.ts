@@ -1,16 +1,18 @@
 import { Module } from '@nestjs/common';
-import { AccountsModule } from '../accounts/accounts.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { DaylightModule } from '../daylight/daylight.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
+import { AccountsModule } from '../accounts/accounts.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { BookService } from './book.service.js';
 import { HandOverService } from './hand-over.service.js';
 import { MadeService } from './made.service.js';
 import { MadeChoices } from './made-choices.service.js';
 import { MadeFeeds } from './made-feeds.service.js';
+import { MadeController } from './made.controller.js';
+import { MadeLight } from './made-light.service.js';
 import { MadeStockService } from './made-stock.service.js';
 import { LabelsService } from './labels.service.js';
 import { OwedService } from './owed.service.js';
@@ -19,21 +21,37 @@ import { RecordService } from './record.service.js';
 import { SeriesService } from './series.service.js';
 
 @Module({
-  imports: [StudiosModule, DaylightModule, ChemistryModule, RoomModule, StockModule, SittingsModule],
+  imports: [
+    StudiosModule,
+    AccountsModule,
+    DaylightModule,
+    ChemistryModule,
+    RoomModule,
+    StockModule,
+    SittingsModule,
+  ],
+  controllers: [PlatesController, MadeController],
   providers: [
     OwedService,
     MadeService,
     MadeChoices,
     MadeFeeds,
+    MadeLight,
     MadeStockService,
-    RecordsService,
+    RecordService,
+    BookService,
+    LabelsService,
     SeriesService,
     HandOverService,
   ],
-  exports: [OwedService, MadeService, RecordsService, SeriesService, HandOverService],
-  imports: [StudiosModule, AccountsModule, RoomModule, SittingsModule],
-  controllers: [PlatesController],
-  providers: [OwedService, RecordService, BookService, LabelsService, SeriesService, HandOverService],
-  exports: [OwedService, RecordService, BookService, LabelsService, SeriesService, HandOverService],
+  exports: [
+    OwedService,
+    MadeService,
+    RecordService,
+    BookService,
+    LabelsService,
+    SeriesService,
+    HandOverService,
+  ],
 })
 export class PlatesModule {}

@@ -164,7 +164,7 @@ export class EndingsService {
    * What the ending of a sitting took from the bottles, for whoever knows better what its plates took and answers for
    * it from now on: taking the ending back moves no stock any more. The sitting must be locked.
    */
-  async handOver(tx: Tx, sittingId: string): Promise<Used[]> {
+  async takeOver(tx: Tx, sittingId: string): Promise<Used[]> {
     const used = await this.store.used(tx, sittingId);
     await this.store.setUsed(tx, sittingId, []);
     await this.store.forgetSetAside(tx, sittingId);

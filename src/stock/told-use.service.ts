@@ -45,7 +45,7 @@ export class ToldUseService {
   }
 
   /** What was settled as used for a place on a day, of some items; whoever asks answers for it from now on. */
-  async handOver(
+  async takeOver(
     tx: Tx,
     day: Temporal.PlainDate,
     heldFor: string,

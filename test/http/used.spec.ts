@@ -1,5 +1,8 @@
 // What a day took through its doors: written down, corrected, taken out, and what the studio's own figures become.
+import { Temporal } from 'temporal-polyfill';
 import { ActualsService } from '../../src/chemistry/actuals.service.js';
+import { SystemRandom } from '../../src/platform/clock.js';
+import { MadeService } from '../../src/plates/made.service.js';
 import { StockService } from '../../src/stock/stock.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
@@ -237,5 +240,30 @@ describe('what is still set aside for a day past', () => {
     await staff.get(used);
     await staff.postAndFollow(`${used}/settle`, { day: '2027-04-02', became: 'used' });
     expect(await levels()).toEqual(before);
+  });
+});
+
+describe('a day whose plates were typed in', () => {
+  it('is told by its plates: no counts are asked for, amounts are, and it is not taken out', async () => {
+    house.clock.set('2026-11-25T10:00:00Z');
+    const { sittingId } = await askForSitting(house, studio);
+    await approve(house, studio, sittingId, '2027-04-02T09:30');
+    house.clock.set('2027-04-02T15:00:00Z');
+    const plateSizeId = studio.sizes.whole.id;
+    const plate = (keeper: boolean) => ({ id: new SystemRandom().id(), sittingId, plateSizeId, keeper });
+    const friday = Temporal.PlainDate.from('2027-04-02');
+    const made = house.app.get(MadeService);
+    await made.save(studio.id, studio.owner, friday, { first: 1, plates: [plate(true), plate(false)] });
+    staff = await signedIn(house, studio, 'assistant');
+    const { html } = await staff.get(`${used}?correct=2027-04-02-sittings`);
+    expect(textOf(html)).toContain('Its plates were typed in, and are counted from there');
+    expect(html).not.toContain(`name="tries-${plateSizeId}"`);
+    expect(html).not.toContain('Take out');
+    const date = { 'day-day': '2', 'day-month': '4', 'day-year': '2027', corrects: '2027-04-02-sittings' };
+    const written = textOf((await staff.postAndFollow(used, day(date))).html);
+    expect(written).toContain('1 kept of 2, Whole plate');
+    expect(written).toContain('collodion 80 mL');
+    expect((await staff.post(`${used}/remove`, { which: '2027-04-02-sittings' })).status).toBe(409);
+    house.clock.set('2026-11-25T10:00:00Z');
   });
 });

@@ -9,7 +9,7 @@ import type { Places, Told } from './every-page.js';
 import { takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
 import { makePlans } from './plan-pages.js';
-import { giveVouchers, makePlates } from './plate-pages.js';
+import { giveVouchers, makePlates, typePlatesIn } from './plate-pages.js';
 import { enterBath, putAside, writeDown } from './prepared.js';
 import { makeTeaching } from './teaching-pages.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from './studio.js';
@@ -78,6 +78,7 @@ export async function fillHouse(
   const [made = '', left = ''] = await openStarts(house, studio, { from: '2027-03-15', until: '2027-03-20' });
   await makePlates(house, studio, [made, left]);
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
+  await typePlatesIn(house, studio);
   await giveVouchers(house, studio, listed.sittingId);
   house.mail.failures.push(Object.assign(new Error('550 no such box'), { responseCode: 550 }));
   await house.work();

@@ -1,6 +1,7 @@
 // The pages about plates after the day in the states that look different.
 import type { Page } from 'playwright-core';
 import { Temporal } from 'temporal-polyfill';
+import { MadeService } from '../../src/plates/made.service.js';
 import { OwedService } from '../../src/plates/owed.service.js';
 import { USUAL_STEPS } from '../../src/plates/owed-steps.calc.js';
 import { EndingsService } from '../../src/sittings/endings.service.js';
@@ -11,6 +12,7 @@ import { surprise, VOUCHER } from './vouchers.js';
 import { approve, askForSitting, type TestStudio } from './studio.js';
 
 const OWED = '/s/:slug/desk/owed';
+const TYPE_IN = '/s/:slug/desk/days/:date/plates';
 
 export const PLATE_PAGES: PageState[] = [
   ...(['owner', 'assistant'] as const).map((as) => ({
@@ -22,6 +24,32 @@ export const PLATE_PAGES: PageState[] = [
       for (const one of await page.locator('main summary').all()) await one.click();
     },
   })),
+  ...(['owner', 'assistant'] as const).map((as) => ({
+    route: TYPE_IN,
+    is: `with a plate typed in, for the ${as}`,
+    as,
+    path: ({ home }: Places) => `${home}/desk/days/2026-11-24/plates?done=typed`,
+    act: async (page: Page) => {
+      for (const one of await page.locator('main summary').all()) await one.click();
+    },
+  })),
+  {
+    route: TYPE_IN,
+    is: 'with a line that does not say whether it was kept',
+    as: 'owner',
+    path: ({ empty }) => `${empty}/desk/days/2026-11-20/plates`,
+    act: async (page) => {
+      await page.getByLabel('Result', { exact: true }).fill('fog');
+      await page.getByRole('button', { name: 'Save the day', exact: true }).click();
+    },
+    wrong: true,
+  },
+  {
+    route: TYPE_IN,
+    is: 'of a day to come',
+    as: 'assistant',
+    path: ({ home }) => `${home}/desk/days/2027-04-02/plates`,
+  },
   { route: OWED, is: 'with nothing owed', as: 'owner', path: ({ empty }) => `${empty}/desk/owed` },
   {
     route: `${OWED}/steps`,
@@ -86,6 +114,20 @@ const BACK = `update occupancy set wall_start = wall_start - $3 * interval '1 da
   ends_at = ends_at - $3 * interval '24 hours',
   during = tstzrange(starts_at - $3 * interval '24 hours', upper(during) - $3 * interval '24 hours')
   where studio_id = $1 and held_for = $2`;
+
+/** A test plate of a Tuesday, typed in by the assistant, and one beside it that was a slip. */
+export async function typePlatesIn(house: TestHouse, studio: TestStudio): Promise<void> {
+  const [id, slip] = [1, 2].map((one) => `00000000-0000-4000-8000-00000000f10${one}`) as [string, string];
+  const plate = { plateSizeId: studio.sizes.half.id, keeper: true, seconds: 6, sky: 'dull' };
+  const day = Temporal.PlainDate.from('2026-11-24');
+  const made = house.app.get(MadeService);
+  const plates = [
+    { ...plate, id },
+    { ...plate, id: slip },
+  ];
+  await made.save(studio.id, studio.assistant, day, { first: 118, plates });
+  await made.save(studio.id, studio.owner, day, { plates: [], strike: [slip] });
+}
 
 /** A voucher that is open, and a surprise that is used on a request. */
 export async function giveVouchers(house: TestHouse, studio: TestStudio, sittingId: string): Promise<void> {

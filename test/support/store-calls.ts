@@ -108,6 +108,14 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     const rows = await tx.many(z.object({ note_id: z.uuid() }), sql, [tx.studioId]);
     return rows[0] ? new DaylightStore().byId(tx, rows[0].note_id) : null;
   },
+  'DaylightStore.byIds': async (tx) => {
+    const sql = 'select note_id from exposure_note where studio_id = $1';
+    const rows = await tx.many(z.object({ note_id: z.uuid() }), sql, [tx.studioId]);
+    return new DaylightStore().byIds(
+      tx,
+      rows.map((row) => row.note_id),
+    );
+  },
   'DaylightStore.writtenAs': (tx) => new DaylightStore().writtenAs(tx, 'bottle', 'June A'),
   'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
   'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
@@ -218,7 +226,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SettledStore.of': (tx, { sittingId }) => new SettledStore().of(tx, MADE_DAY, sittingId),
   'MadeStore.ofDay': (tx) => new MadeStore().ofDay(tx, MADE_DAY),
   'MadeStore.byIds': (tx) => new MadeStore().byIds(tx, [MADE_ID]),
-  'MadeStore.days': (tx) => new MadeStore().days(tx, 10),
+  'MadeStore.typedOf': (tx) => new MadeStore().typedOf(tx, [MADE_DAY.toString()]),
   'MadeStore.next': (tx) => new MadeStore().next(tx),
   'MadeStore.lockNext': (tx) => new MadeStore().lockNext(tx),
   'MadeStore.lastOfSeries': (tx) => new MadeStore().lastOfSeries(tx, SERIES_ID),

@@ -18,13 +18,13 @@ import { counted, dayInWords, monthName } from '../../lib/words.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { RadioGroup } from '../../platform/html/kit/choices.js';
 import { DateField } from '../../platform/html/kit/date-field.js';
-import { Card } from '../../platform/html/kit/facts.js';
 import { Fieldset, Form, NumberField, TextArea } from '../../platform/html/kit/form.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { PlateSize } from '../../stock/stock.schemas.js';
 import type { Notice } from '../frame.pages.js';
 import { ShelfFrame, shelfPath } from './frame.pages.js';
+import { Unsettled } from './unsettled.pages.js';
 import { UNIT_WORDS, USED_UNITS } from './used.schemas.js';
 import type { UsedNow } from './used.service.js';
 
@@ -46,43 +46,6 @@ interface UsedProps {
   values: Record<string, unknown>;
   notice?: Notice | undefined;
   errors?: FieldProblem[];
-}
-
-/** Days past whose bottles still hold what was set aside: used as reckoned, or not at all. */
-function Unsettled({ visit, now: { unsettled } }: Pick<UsedProps, 'visit' | 'now'>) {
-  if (unsettled.length === 0) return null;
-  return (
-    <>
-      <h2>Still set aside for days past</h2>
-      <p>
-        Say what became of it, so that the shelf is true. If a day took more or less, count the bottle after.
-      </p>
-      {unsettled.map(({ day, parts }) => (
-        <Card key={day.toString()} title={dayInWords(day)}>
-          <p>
-            {parts
-              .map(({ item, quantity }) => `${item.name}: ${formatQuantity(quantity, item.unit)}`)
-              .join('; ')}
-          </p>
-          <Form
-            action={shelfPath(visit, '/used/settle')}
-            csrf={visit.formToken}
-            label={`What became of it: ${dayInWords(day)}`}
-          >
-            <input type="hidden" name="day" value={day.toString()} />
-            <div class="actions">
-              <Button name="became" value="used">
-                It was used
-              </Button>
-              <Button kind="quiet" name="became" value="not used">
-                It was not used
-              </Button>
-            </div>
-          </Form>
-        </Card>
-      ))}
-    </>
-  );
 }
 
 export function UsedPage({ visit, now, corrects, values, notice, errors = [] }: UsedProps) {
@@ -112,7 +75,7 @@ export function UsedPage({ visit, now, corrects, values, notice, errors = [] }: 
           { head: 'Note' },
           { head: 'A slip?' },
         ]}
-        rows={days.slice(0, DAYS_SHOWN).map((day) => dayRow(visit, day, sizes))}
+        rows={days.slice(0, DAYS_SHOWN).map((day) => dayRow(visit, day, sizes, isTyped(now, day)))}
         empty="No day is written down yet."
       />
     </ShelfFrame>
@@ -123,6 +86,7 @@ type FormProps = Pick<UsedProps, 'visit' | 'now' | 'corrects' | 'values'> & { er
 
 function DayForm({ visit, now, corrects, values, errors }: FormProps) {
   const { today, sizes } = now;
+  const typed = corrects !== null && isTyped(now, corrects);
   const known = 'day-day' in values ? values : { ...boxes(today), madeBy: 'sittings', ...values };
   return (
     <Form
@@ -140,8 +104,14 @@ function DayForm({ visit, now, corrects, values, errors }: FormProps) {
         hint="Learners fail more, so they are counted apart."
         options={MAKERS.map((value) => ({ value, label: MAKER_WORDS[value] }))}
       />
+      {typed && (
+        <p>
+          Its plates were typed in, and are counted from there:{' '}
+          <a href={typeInPath(visit, corrects.day)}>correct them</a>.
+        </p>
+      )}
       {sizes
-        .filter((size) => size.offered || values[`tries-${size.id}`])
+        .filter((size) => !typed && (size.offered || values[`tries-${size.id}`]))
         .map(({ id, name }) => (
           <Fieldset key={id} legend={name}>
             <NumberField name={`tries-${id}`} label="Made, with those that failed" unit="plates" optional />
@@ -235,7 +205,7 @@ function figureRow(name: string, learned: Learned, words: (figure: number) => st
   ];
 }
 
-function dayRow(visit: StaffVisit, record: RecordedDay, sizes: readonly PlateSize[]) {
+function dayRow(visit: StaffVisit, record: RecordedDay, sizes: readonly PlateSize[], typed: boolean) {
   const { day, madeBy, plates, used, note } = record;
   const made = plates.map(({ plateSizeId, tries, keepers }) => {
     const size = sizes.find(({ id }) => id === plateSizeId);
@@ -257,15 +227,26 @@ function dayRow(visit: StaffVisit, record: RecordedDay, sizes: readonly PlateSiz
       <a href={`${shelfPath(visit, '/used')}?correct=${which}`}>
         Correct<span class="unseen"> {dayInWords(day)}</span>
       </a>
-      <Form action={shelfPath(visit, '/used/remove')} csrf={visit.formToken}>
-        <input type="hidden" name="which" value={which} />
-        <button type="submit" class="plain nowrap">
-          Take out<span class="unseen"> {dayInWords(day)}</span>
-        </button>
-      </Form>
+      {typed ? (
+        <a href={typeInPath(visit, day)}>
+          Its plates<span class="unseen"> of {dayInWords(day)}</span>
+        </a>
+      ) : (
+        <Form action={shelfPath(visit, '/used/remove')} csrf={visit.formToken}>
+          <input type="hidden" name="which" value={which} />
+          <button type="submit" class="plain nowrap">
+            Take out<span class="unseen"> {dayInWords(day)}</span>
+          </button>
+        </Form>
+      )}
     </span>,
   ];
 }
+
+const isTyped = ({ typed }: UsedNow, { day, madeBy }: WhichDay) =>
+  madeBy === 'sittings' && typed.has(day.toString());
+const typeInPath = (visit: StaffVisit, day: WhichDay['day']) =>
+  `/s/${visit.studio.slug}/desk/days/${day}/plates`;
 
 /** A record as its form sends it, so that it can be corrected. */
 export function answersOf({ day, madeBy, plates, used, note }: RecordedDay): Record<string, unknown> {

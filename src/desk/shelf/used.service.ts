@@ -10,6 +10,7 @@ import { Db } from '../../platform/db/db.js';
 import { recordHistory } from '../../platform/db/history.js';
 import type { Tx } from '../../platform/db/tx.js';
 import { AppError } from '../../platform/problems.js';
+import { MadeService } from '../../plates/made.service.js';
 import { RoomService } from '../../room/room.service.js';
 import type { Item, PlateSize } from '../../stock/stock.schemas.js';
 import { StockService } from '../../stock/stock.service.js';
@@ -22,6 +23,8 @@ export interface UsedNow {
   /** The latest first. */
   days: RecordedDay[];
   figures: OwnFigures;
+  /** Days, as "2026-11-20", whose plates of sitters were typed in one by one. */
+  typed: Set<string>;
   /** Days past for which something is still set aside, the latest first, with what of which item. */
   unsettled: { day: Temporal.PlainDate; parts: { item: Item; quantity: bigint }[] }[];
 }
@@ -35,6 +38,7 @@ export class UsedService {
     private readonly room: RoomService,
     private readonly stock: StockService,
     private readonly actuals: ActualsService,
+    private readonly made: MadeService,
   ) {}
 
   show(studioId: string): Promise<UsedNow> {
@@ -45,6 +49,10 @@ export class UsedService {
         sizes: await this.stock.plateSizes(tx),
         days,
         figures: ownFigures(days),
+        typed: await this.made.typedOf(
+          tx,
+          days.map((one) => one.day),
+        ),
         unsettled: await this.unsettled(tx),
       };
     });
@@ -63,7 +71,7 @@ export class UsedService {
     return this.db.inStudio(studioId, async (tx) => {
       const read = readUsedForm(sent, await this.stock.plateSizes(tx));
       if (!read.ok) throw new AppError('bad_input', undefined, read.problems);
-      const { told } = read;
+      const told = await this.withoutTyped(tx, read.told);
       const refuse = (message: string) => new AppError('bad_input', undefined, [{ field: 'day', message }]);
       if (Temporal.PlainDate.compare(told.day, await this.today(tx)) > 0)
         throw refuse('This day is still to come.');
@@ -72,15 +80,15 @@ export class UsedService {
         if (await this.actuals.isWritten(tx, told))
           throw refuse('This day is written down already; please correct it in the list below.');
       }
-      if (moves) await this.actuals.remove(tx, who, corrects);
+      if (moves) await this.takeOut(tx, who, corrects);
       await this.actuals.record(tx, who, told);
       return told;
     });
   }
 
-  /** Takes a day out that was a slip. @throws AppError not_found */
+  /** Takes a day out that was a slip. @throws AppError not_found; wrong_state where its plates were typed in one by one */
   remove(studioId: string, who: { name: string }, which: WhichDay): Promise<void> {
-    return this.db.inStudio(studioId, (tx) => this.actuals.remove(tx, who, which));
+    return this.db.inStudio(studioId, (tx) => this.takeOut(tx, who, which));
   }
 
   /** Takes what is set aside for a day past off the shelf, or puts it back. */
@@ -97,6 +105,25 @@ export class UsedService {
       await recordHistory(tx, this.clock, { who: who.name, ...about, note: `${day}: ${became}` });
       await this.studios.raiseCalendarCounter(tx);
     });
+  }
+
+  /** Plates that were typed in one by one are told by them: what is told here of the day is the rest. */
+  private async withoutTyped(tx: Tx, told: TellActuals): Promise<TellActuals> {
+    const { plates: _, ...rest } = told;
+    return (await this.isTyped(tx, told)) ? rest : told;
+  }
+
+  private async takeOut(tx: Tx, who: { name: string }, which: WhichDay): Promise<void> {
+    if (await this.isTyped(tx, which))
+      throw new AppError(
+        'wrong_state',
+        'The plates of this day were typed in; what is wrong is corrected there.',
+      );
+    await this.actuals.remove(tx, who, which);
+  }
+
+  private async isTyped(tx: Tx, { day, madeBy }: WhichDay): Promise<boolean> {
+    return madeBy === 'sittings' && (await this.made.typedOf(tx, [day])).size > 0;
   }
 
   private async unsettled(tx: Tx): Promise<UsedNow['unsettled']> {
