@@ -1,7 +1,6 @@
 // The doors of the day sheet: the day, its red screen, ticks of arrival, endings and taking them back.
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { Temporal } from 'temporal-polyfill';
 import { Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
@@ -10,6 +9,7 @@ import { RedDayPage } from './day-red.pages.js';
 import { DaySheetPage } from './day-sheet.pages.js';
 import { DaySheets } from './day-sheets.service.js';
 import type { Notice } from './frame.pages.js';
+import { readDay } from './desk.schemas.js';
 
 const sittingId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This sitting is not known here.'),
@@ -21,7 +21,6 @@ const DONE = new Map<unknown, Notice>([
   ['undone', good('It is taken back.')],
 ]);
 const STAFF = ['owner', 'assistant'] as const;
-const ISO_DAY = /^\d{4}-\d{2}-\d{2}$/;
 
 @Controller('s/:slug/desk/days/:date')
 export class DaySheetWeb {
@@ -111,15 +110,4 @@ export class DaySheetWeb {
     await this.endings.undo(visit.studio.id, visit.account, id);
     return seeOther(reply, `/s/${slug}/desk/days/${day}?done=undone#sitting-${id}`);
   }
-}
-
-/** A day as "2027-04-02". @throws AppError not_found */
-function readDay(text: string): Temporal.PlainDate {
-  try {
-    const day = ISO_DAY.test(text) ? Temporal.PlainDate.from(text) : null;
-    if (day && day.year >= 1972 && day.year < 2099) return day;
-  } catch {
-    // no such day in the calendar
-  }
-  throw new AppError('not_found', 'There is no such day.');
 }

@@ -16,6 +16,19 @@ export const DAY_PAGES: PageState[] = [
     as: 'assistant',
     path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
   },
+  ...['choose what', 'choose what was seen'].map((is, at) => ({
+    route: '/s/:slug/desk/days/:date/red/off',
+    is,
+    as: 'assistant' as const,
+    path: ({ home }: Places) => `${home}/desk/days/2027-04-02/red/off${at === 0 ? '' : '?what=test+plate'}`,
+  })),
+  {
+    route: '/s/:slug/desk/days/:date/red/off/:id',
+    is: 'of a bath',
+    as: 'owner',
+    path: ({ home, fault }) =>
+      `${home}/desk/days/2026-11-25/red/off/${fault.slice(fault.lastIndexOf('/') + 1)}`,
+  },
   ...PLATE_PAGES,
   ...REMINDER_PAGES,
 ];
