@@ -74,6 +74,11 @@ export function HowItWent(props: OneProps) {
           </Button>
         </Form>
       )}
+      {may.ending && (
+        <p class="no-print">
+          <a href={`${actOf(props)}/later`}>{who} comes later</a>
+        </p>
+      )}
       {may.ending && <EndingForm {...props} />}
     </>
   );

@@ -18,6 +18,7 @@ const good = (text: string): Notice => ({ tone: 'good', text });
 const DONE = new Map<unknown, Notice>([
   ['here', good('Ticked.')],
   ['ended', good('It is written down, and the shelf follows.')],
+  ['later', good('They have this place instead, and are told.')],
   ['undone', good('It is taken back.')],
 ]);
 const STAFF = ['owner', 'assistant'] as const;

@@ -14,6 +14,7 @@ import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
+import { DayLaterWeb } from './day-later.web.js';
 import { DayOffWeb } from './day-off.web.js';
 import { DaySheetWeb } from './day-sheet.web.js';
 import { DeskService } from './desk.service.js';
@@ -75,6 +76,7 @@ import { WaitingWeb } from './waiting.web.js';
   controllers: [
     DeskWeb,
     ConsentsWeb,
+    DayLaterWeb,
     DayOffWeb,
     DaySheetWeb,
     RemindersWeb,

@@ -125,7 +125,8 @@ export class EndingsService {
   }
 
   /**
-   * They come later: another open place, today or on another day, for the one they have; also after its hour.
+   * They come later: another open place, today or on another day, for the one they have; also after its hour, and
+   * without notice.
    * @throws AppError wrong_state before the day, not_an_opening, place_taken, short_of_stock
    */
   async delay(studioId: string, who: Who, sittingId: string, to: Temporal.PlainDateTime): Promise<void> {
@@ -133,11 +134,20 @@ export class EndingsService {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
       if (!next(sitting.state, 'delay')) throw over();
       await this.dayOf(tx, studio, sitting);
+      if (Temporal.PlainDateTime.compare(to, instantToWall(studio.zone, this.clock.now())) <= 0)
+        throw new AppError('not_an_opening', 'That hour has passed.');
       const [had] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
-      const place = await this.places.move(tx, studio, sitting, to, false);
+      const place = await this.places.move(tx, { ...studio, leastNoticeDays: 0 }, sitting, to, false);
       const was = had?.wallStart.toString({ smallestUnit: 'minute' });
       const note = `${was} to ${to.toString({ smallestUnit: 'minute' })}`;
-      await this.places.turn(tx, sitting, { event: 'delay', who: who.name, note, tell: 'moved', was });
+      await this.places.turn(tx, sitting, {
+        event: 'delay',
+        who: who.name,
+        note,
+        tell: 'moved',
+        was,
+        occupancyId: place.id,
+      });
       await this.places.confirmed(tx, sitting, place);
       await this.store.setArrived(tx, sittingId, null);
       await this.studios.raiseCalendarCounter(tx);

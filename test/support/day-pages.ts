@@ -1,7 +1,34 @@
 // The pages of a studio day, and of what is owed after it, in the states that look different.
+import { Temporal } from 'temporal-polyfill';
+import { EndingsService } from '../../src/sittings/endings.service.js';
 import type { PageState, Places } from './every-page.js';
+import type { TestHouse } from './house.js';
 import { PLATE_PAGES } from './plate-pages.js';
 import { REMINDER_PAGES } from './reminder-pages.js';
+import { approve, askForSitting, openStarts, type TestStudio } from './studio.js';
+
+/** Two sat on a Friday before: one came for no plate, of the other nobody told. @returns the other, on the day's sheet */
+export async function sitLastFriday(house: TestHouse, studio: TestStudio): Promise<string> {
+  const now = house.clock.now();
+  house.clock.set('2026-10-01T10:00:00Z');
+  const range = { from: '2026-10-16', until: '2026-11-20' };
+  const ids: string[] = [];
+  const starts = (await openStarts(house, studio, range)).slice(0, 2);
+  for (const [at, start] of starts.entries()) {
+    const name = ['Petra Lindqvist', 'Osric Vane'][at] ?? '';
+    const { sittingId } = await askForSitting(house, studio, { name, suits: { kind: 'any', ...range } });
+    await approve(house, studio, sittingId, start);
+    ids.push(sittingId);
+  }
+  const [came = '', untold = ''] = ids;
+  const day = Temporal.PlainDateTime.from(starts[1] ?? '').toPlainDate();
+  house.clock.set(`${day}T20:00:00Z`);
+  await house.app
+    .get(EndingsService)
+    .end(studio.id, studio.owner, came, { how: 'no plate', reason: 'chemistry' });
+  house.clock.set(now.toString());
+  return `/s/${studio.slug}/desk/days/${day}/${untold}`;
+}
 
 export const DAY_PAGES: PageState[] = [
   ...(['owner', 'assistant'] as const).map((as) => ({
@@ -28,6 +55,18 @@ export const DAY_PAGES: PageState[] = [
     as: 'owner',
     path: ({ home, fault }) =>
       `${home}/desk/days/2026-11-25/red/off/${fault.slice(fault.lastIndexOf('/') + 1)}`,
+  },
+  {
+    route: '/s/:slug/desk/days/:date',
+    is: 'a Friday that is past, with an ending and without',
+    as: 'owner',
+    path: ({ untold }) => untold.slice(0, untold.lastIndexOf('/')),
+  },
+  {
+    route: '/s/:slug/desk/days/:date/:id/later',
+    is: 'with what is open',
+    as: 'owner',
+    path: ({ untold }) => `${untold}/later`,
   },
   ...PLATE_PAGES,
   ...REMINDER_PAGES,

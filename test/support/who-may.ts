@@ -134,6 +134,8 @@ export const WHO_MAY: Record<string, Whose> = {
   'GET /s/:slug/desk/days/:date/red/off': 'staff',
   'POST /s/:slug/desk/days/:date/red/off': 'staff',
   'GET /s/:slug/desk/days/:date/red/off/:id': 'staff',
+  'GET /s/:slug/desk/days/:date/:id/later': 'staff',
+  'POST /s/:slug/desk/days/:date/:id/later': 'staff',
   'POST /s/:slug/desk/days/:date/:id/arrived': 'staff',
   'POST /s/:slug/desk/days/:date/:id/end': 'staff',
   'POST /s/:slug/desk/days/:date/:id/undo': 'staff',
