@@ -1,14 +1,15 @@
 // The day of a sitting: arrived, delayed, and every ending; each but the delay may be taken back the same day.
-// It writes to nobody: who stood in the studio was told there. Plates made are not written down here.
+// Who stood in the studio was told there; of a place owed a letter tells once it cannot be taken back. Plates made are not written down here.
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
-import { instantToWall } from '../lib/zoned-time.js';
+import { dayBounds, instantToWall } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
+import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
@@ -43,6 +44,7 @@ export class EndingsService {
     private readonly stock: StockService,
     private readonly days: DaysService,
     private readonly places: PlacesService,
+    private readonly jobs: Jobs,
   ) {}
 
   /** How some sittings went so far; nothing where nobody told. */
@@ -88,6 +90,7 @@ export class EndingsService {
         tell: null,
       });
       const returnId = owed ? await this.askAgain(tx, who, sitting) : null;
+      if (returnId) await this.tellOfReturn(tx, studio, returnId);
       await this.store.setEnding(tx, sittingId, {
         endedAt: this.clock.now(),
         reason,
@@ -197,6 +200,13 @@ export class EndingsService {
     const about = { aboutKind: 'sitting', aboutId: id, event: 'return_owed' };
     await recordHistory(tx, this.clock, { who: who.name, ...about });
     return id;
+  }
+
+  /** The letter goes when the day is over, since an ending can be taken back until then. */
+  private async tellOfReturn(tx: Tx, studio: Studio, sittingId: string): Promise<void> {
+    const runAt = dayBounds(studio.zone, this.room.today(studio)).end;
+    const told = { sittingId, change: 'waiting', sequence: 0 } as const;
+    await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sittingId}:0`, runAt });
   }
 
   private async withdrawReturn(tx: Tx, who: Who, returnId: string): Promise<void> {

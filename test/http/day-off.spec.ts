@@ -129,3 +129,24 @@ test('whoever is here already is told as came, no plate, and is owed another pla
   expect(shown).toContain('Came, no plate : The chemistry was off');
   expect(shown).toContain('They stand first on the list for another place.');
 });
+
+test('a place owed is told once the day is over: by letter, on their page and on the list, with the day they first asked', async () => {
+  await house.work();
+  const owed = () => house.mail.sent.filter((one) => one.to.name === 'Corin Ashby');
+  expect(owed()).toEqual([]); // as long as the ending can be taken back
+  house.clock.set('2027-04-03T06:00:00Z');
+  await house.work();
+  const [letter, ...more] = owed();
+  expect([letter?.subject, more.length]).toEqual(['A place is owed to you at Sandpiper Loft', 0]);
+  expect(letter?.text).toContain('with the date on which you first asked, Thursday 25 March 2027,');
+  const own = /\/s\/\S+\/place\/\S+/.exec(letter?.text ?? '')?.[0] ?? '';
+  const page = text((await assistant.get(own)).html);
+  expect(page).toContain('The studio owes you a place: you come first on the list');
+  expect(page).toContain('first asked, Thursday 25 March 2027,');
+  owner = await signedIn(house, studio, 'owner');
+  const list = text((await owner.get(`/s/${studio.slug}/desk/waiting`)).html);
+  expect(list).toMatch(/\d\. Corin Ashby a return place is owed.*first asked on Thursday 25 March 2027/);
+  expect(text((await owner.get(`/s/${studio.slug}/desk`)).html)).toMatch(
+    /Corin Ashby asked on Thursday 25 March/,
+  );
+});

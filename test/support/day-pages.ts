@@ -5,15 +5,17 @@ import type { PageState, Places } from './every-page.js';
 import type { TestHouse } from './house.js';
 import { PLATE_PAGES } from './plate-pages.js';
 import { REMINDER_PAGES } from './reminder-pages.js';
+import { rowsOf } from './rows.js';
 import { approve, askForSitting, openStarts, type TestStudio } from './studio.js';
 
-/** Two sat on a Friday before: one came for no plate, of the other nobody told. @returns the other, on the day's sheet */
+/**
+ * Two sat on a Friday before: one came for no plate, of the other nobody told. The shelf knows no past, so they are
+ * given a day to come, which is then laid back by weeks. @returns the other, on the day's sheet
+ */
 export async function sitLastFriday(house: TestHouse, studio: TestStudio): Promise<string> {
-  const now = house.clock.now();
-  house.clock.set('2026-10-01T10:00:00Z');
-  const range = { from: '2026-10-16', until: '2026-11-20' };
-  const ids: string[] = [];
+  const range = { from: '2026-12-01', until: '2027-03-20' };
   const starts = (await openStarts(house, studio, range)).slice(0, 2);
+  const ids: string[] = [];
   for (const [at, start] of starts.entries()) {
     const name = ['Petra Lindqvist', 'Osric Vane'][at] ?? '';
     const { sittingId } = await askForSitting(house, studio, { name, suits: { kind: 'any', ...range } });
@@ -21,12 +23,27 @@ export async function sitLastFriday(house: TestHouse, studio: TestStudio): Promi
     ids.push(sittingId);
   }
   const [came = '', untold = ''] = ids;
-  const day = Temporal.PlainDateTime.from(starts[1] ?? '').toPlainDate();
-  house.clock.set(`${day}T20:00:00Z`);
-  await house.app
-    .get(EndingsService)
-    .end(studio.id, studio.owner, came, { how: 'no plate', reason: 'chemistry' });
-  house.clock.set(now.toString());
+  const before = Temporal.PlainDate.from('2026-11-20');
+  const days = before.until(Temporal.PlainDateTime.from(starts[1] ?? '').toPlainDate()).days;
+  await rowsOf(
+    house,
+    studio.id,
+    `with back as (select make_interval(days => $2) as by)
+     update occupancy set wall_start = wall_start - by, wall_end = wall_end - by, starts_at = starts_at - by,
+       ends_at = ends_at - by, busy_until = busy_until - by from back where held_for = any($1::uuid[])`,
+    [ids, days],
+  );
+  await rowsOf(
+    house,
+    studio.id,
+    'update reservation set needed_on = needed_on - $2::int where held_for = any($1::uuid[])',
+    [ids, days],
+  );
+  const ending = { how: 'no plate', reason: 'chemistry' };
+  await house.app.get(EndingsService).end(studio.id, studio.owner, came, ending);
+  const day = Temporal.PlainDateTime.from(starts[1] ?? '')
+    .toPlainDate()
+    .subtract({ days });
   return `/s/${studio.slug}/desk/days/${day}/${untold}`;
 }
 
