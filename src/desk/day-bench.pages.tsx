@@ -28,7 +28,7 @@ export function OnTheBench({ visit, sheet }: { visit: StaffVisit; sheet: DayShee
       {bath && <TheBath bath={bath} shelf={shelf} />}
       {poured.length > 0 && <p>For test plates and the day itself: {pouredInWords(poured)}.</p>}
       {sheet.date.equals(sheet.today) && (
-        <p class="no-print">
+        <p class="alone no-print">
           <a href={`${shelf}/baths/off`}>The chemistry is off</a>
         </p>
       )}

@@ -75,7 +75,7 @@ export function HowItWent(props: OneProps) {
         </Form>
       )}
       {may.ending && (
-        <p class="no-print">
+        <p class="alone no-print">
           <a href={`${actOf(props)}/later`}>{who} comes later</a>
         </p>
       )}
@@ -115,7 +115,7 @@ function EndingForm(props: OneProps) {
   const who = one.view.contact.name;
   const mine = sent?.id === one.view.sitting.id ? sent : undefined;
   return (
-    <details open={mine !== undefined}>
+    <details class="no-print" open={mine !== undefined}>
       <summary>How it ended</summary>
       <Form
         action={`${actOf(props)}/end`}

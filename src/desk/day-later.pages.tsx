@@ -51,7 +51,7 @@ export function LaterPage({ visit, later, day, values = {}, errors = [] }: Later
           <a href={`/s/${visit.studio.slug}/desk/settings`}>extra days</a>.
         </p>
       )}
-      <p>
+      <p class="alone">
         <a href={`${day}#sitting-${sitting.id}`}>Back to the day sheet</a>
       </p>
     </DeskPage>

@@ -30,7 +30,7 @@ export async function sitLastFriday(house: TestHouse, studio: TestStudio): Promi
     studio.id,
     `with back as (select make_interval(days => $2) as by)
      update occupancy set wall_start = wall_start - by, wall_end = wall_end - by, starts_at = starts_at - by,
-       ends_at = ends_at - by, busy_until = busy_until - by from back where held_for = any($1::uuid[])`,
+       ends_at = ends_at - by, during = tstzrange(lower(during) - by, upper(during) - by) from back where held_for = any($1::uuid[])`,
     [ids, days],
   );
   await rowsOf(
