@@ -36,6 +36,7 @@ import {
   SUMMER_CLOSURE,
 } from './kittiwake-yard.js';
 import { journeysOfSitters } from './journeys.js';
+import { PAST_STORIES, pastFridays, putOff } from './past-fridays.js';
 import { platesAfter } from './plates.js';
 import { fillShelf, type Sizes } from './shelf.js';
 import { shelfHistory } from './shelf-history.js';
@@ -51,6 +52,7 @@ interface Told {
 }
 
 const HISTORY_WEEKS = 32;
+const ALL_STORIES = [...STORIES, ...PAST_STORIES];
 
 /** @returns the studio's id */
 export async function loadKittiwakeYard(
@@ -66,7 +68,7 @@ export async function loadKittiwakeYard(
   try {
     clock.tell(ago(HISTORY_WEEKS));
     const { owner, sizes, kinds } = await found(app, platform, studioId, { today, friday });
-    const told = STORIES.flatMap((story) =>
+    const told = ALL_STORIES.flatMap((story) =>
       tellStory(app, platform, { studioId, owner, sizes, kinds, story, friday, ago }),
     );
     told.push(...shelfHistory(app, { studioId, owner, today }));
@@ -75,10 +77,12 @@ export async function loadKittiwakeYard(
     told.push(...daysWrittenDown(app, platform.db, { studioId, owner, sizes, friday }));
     told.push(...pastClass(app, platform.random, { studioId, owner, sizes, friday }));
     told.push(...bathHistory(app, platform.random, { studioId, owner, sizes, friday }));
+    told.push(putOff(app, { studioId, owner, friday }));
     for (const event of told.sort((a, b) => Temporal.Instant.compare(a.at, b.at))) {
       clock.tell(event.at);
       await event.act();
     }
+    await pastFridays(app, platform.random, (at) => clock.tell(at), { studioId, owner });
     await platesAfter(app, (at) => clock.tell(at), { studioId, owner, today });
     clock.tell(null);
     await journeysOfSitters(app, platform.db, studioId);
@@ -99,7 +103,7 @@ export async function isLoaded(app: INestApplicationContext, platform: Platform)
   const studio = await platform.db.studioAt(STUDIO.slug);
   if (!studio) return false;
   const { views } = await app.get(SittingViews).list(studio.studioId, [...STATES]);
-  if (views.length < STORIES.length)
+  if (views.length < ALL_STORIES.length)
     throw new Error(
       'The demo was stopped while it was loading. Start it again with: npm run demo -- --fresh',
     );
@@ -183,7 +187,7 @@ function tellStory(app: INestApplicationContext, platform: Platform, setting: Se
   const ask: Told = {
     at: ago(story.askedWeeksAgo),
     act: async () => {
-      made = await asked.ask(studioId, requestOf(app, setting), `demo request ${STORIES.indexOf(story)}`);
+      made = await asked.ask(studioId, requestOf(app, setting), `demo request ${ALL_STORIES.indexOf(story)}`);
     },
   };
   const answer = (act: () => Promise<void>): Told => ({

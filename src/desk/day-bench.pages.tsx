@@ -27,6 +27,11 @@ export function OnTheBench({ visit, sheet }: { visit: StaffVisit; sheet: DayShee
       )}
       {bath && <TheBath bath={bath} shelf={shelf} />}
       {poured.length > 0 && <p>For test plates and the day itself: {pouredInWords(poured)}.</p>}
+      {sheet.date.equals(sheet.today) && (
+        <p class="alone no-print">
+          <a href={`${shelf}/baths/off`}>The chemistry is off</a>
+        </p>
+      )}
       {faults.map((fault) => (
         <p key={fault.id}>
           <strong>The chemistry was off</strong>, written down at{' '}

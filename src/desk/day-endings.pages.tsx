@@ -74,6 +74,11 @@ export function HowItWent(props: OneProps) {
           </Button>
         </Form>
       )}
+      {may.ending && (
+        <p class="alone no-print">
+          <a href={`${actOf(props)}/later`}>{who} comes later</a>
+        </p>
+      )}
       {may.ending && <EndingForm {...props} />}
     </>
   );
@@ -110,7 +115,7 @@ function EndingForm(props: OneProps) {
   const who = one.view.contact.name;
   const mine = sent?.id === one.view.sitting.id ? sent : undefined;
   return (
-    <details open={mine !== undefined}>
+    <details class="no-print" open={mine !== undefined}>
       <summary>How it ended</summary>
       <Form
         action={`${actOf(props)}/end`}

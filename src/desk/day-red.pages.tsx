@@ -22,6 +22,7 @@ export function RedDayPage({ visit, sheet }: RedProps) {
           <RedSitting key={one.view.sitting.id} visit={visit} sheet={sheet} one={one} />
         ))}
       </ol>
+      {sheet.date.equals(sheet.today) && <a href={`${day}/red/off`}>The chemistry is off</a>}
     </RedPage>
   );
 }

@@ -10,6 +10,7 @@ import { RedDayPage } from './day-red.pages.js';
 import { DaySheetPage } from './day-sheet.pages.js';
 import { DaySheets } from './day-sheets.service.js';
 import type { Notice } from './frame.pages.js';
+import { readDay } from './desk.schemas.js';
 
 const sittingId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This sitting is not known here.'),
@@ -18,6 +19,7 @@ const good = (text: string): Notice => ({ tone: 'good', text });
 const DONE = new Map<unknown, Notice>([
   ['here', good('Ticked.')],
   ['ended', good('It is written down, and the shelf follows.')],
+  ['later', good('They have this place instead, and are told.')],
   ['undone', good('It is taken back.')],
 ]);
 const STAFF = ['owner', 'assistant'] as const;

@@ -15,6 +15,8 @@ import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
+import { DayLaterWeb } from './day-later.web.js';
+import { DayOffWeb } from './day-off.web.js';
 import { DaySheetWeb } from './day-sheet.web.js';
 import { DeskService } from './desk.service.js';
 import { DeskWeb } from './desk.web.js';
@@ -86,6 +88,8 @@ import { WaitingWeb } from './waiting.web.js';
   controllers: [
     DeskWeb,
     ConsentsWeb,
+    DayLaterWeb,
+    DayOffWeb,
     DaySheetWeb,
     RemindersWeb,
     RequestsWeb,

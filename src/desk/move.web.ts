@@ -27,17 +27,19 @@ export class MoveWeb {
     private readonly views: SittingViews,
   ) {}
 
-  /** `from` in the address fills in the first day, for links from a sitting or a day. */
+  /** `from` and `reason` in the address fill in the first day and why, for links from a sitting or a day. */
   @Get()
   async form(
     @Param('slug') slug: string,
     @Query('from') from: unknown,
+    @Query('reason') reason: unknown,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const [, year, month, day] = (typeof from === 'string' && /^(\d{4})-(\d\d)-(\d\d)$/.exec(from)) || [];
-    const values = day ? { 'from-day': Number(day), 'from-month': Number(month), 'from-year': year } : {};
+    const date = day ? { 'from-day': Number(day), 'from-month': Number(month), 'from-year': year } : {};
+    const values = { ...date, ...(typeof reason === 'string' && { reason }) };
     const toMove = await this.inbox.allToMove(visit.studio.id);
     return page(reply, MovePage({ visit, values, toMove }));
   }

@@ -178,6 +178,8 @@ function OnList({ visit, view, ranked }: Listed & { visit: StaffVisit }) {
       </p>
       <p class="small">
         {platesInWords(view)} · {suitsInShort(sitting.suits)} · {journeyInShort(journey)}
+        {sitting.returnOwed &&
+          ` · first asked on ${dayInWords(instantToWall(visit.studio.zone, sitting.askedAt))}`}
         {sitting.offersUnanswered > 0 && ` · ${counted(sitting.offersUnanswered, 'offer')} ran out`}
       </p>
     </article>

@@ -1,5 +1,6 @@
 // What letters tell of a sitting and its studio, taken out of what is known at the moment. Pure.
 import { Temporal } from 'temporal-polyfill';
+import { instantToWall } from '../lib/zoned-time.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords } from '../sittings/words.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -20,6 +21,10 @@ export function sittingSnapshot(
     plates: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
     days: daysInWords(view.sitting.suits),
     message: view.sitting.message,
+    owedSince:
+      view.sitting.returnOf === null
+        ? null
+        : instantToWall(studio.zone, view.sitting.askedAt).toPlainDate().toString(),
     passOn: passOnWords,
     linkId,
     place: place && {

@@ -46,6 +46,23 @@ export function letterText(letter: Letter): string {
   return `${[letter.greeting, ...letter.paragraphs, facts.join('\n'), action, letter.closing].filter((part) => part !== '').join('\n\n')}\n`;
 }
 
+const onTheList = (about: About) => ({
+  subject: `You are on the waiting list of ${about.studio.name}`,
+  paragraphs: [
+    'The studio has put your request on its waiting list. When a place comes on one of your days we ask you; nothing is fixed yet.',
+    ...withPage(about, 'Your own page shows how long that may take, and how we reckon it.'),
+  ],
+});
+
+/** A place owed to whoever came for no plate, or was stranded on the way. */
+const returnOwed = (about: About, owedSince: string) => ({
+  subject: `A place is owed to you at ${about.studio.name}`,
+  paragraphs: [
+    `We are sorry that no plate came of your day here. It was no fault of yours: another place is owed to you. You stand first on our waiting list, with the date on which you first asked, ${dayInWords(Temporal.PlainDate.from(owedSince))}, and we ask you as soon as there is a place.`,
+    ...withPage(about, 'This is your own page for it; the one of the day that was stays as it is.'),
+  ],
+});
+
 const WORDS: Record<SittingKind, (about: About) => { subject: string; paragraphs: string[] }> = {
   asked: (about) => ({
     subject: `Your request to sit at ${about.studio.name}`,
@@ -57,13 +74,7 @@ const WORDS: Record<SittingKind, (about: About) => { subject: string; paragraphs
       ),
     ],
   }),
-  waiting: (about) => ({
-    subject: `You are on the waiting list of ${about.studio.name}`,
-    paragraphs: [
-      'The studio has put your request on its waiting list. When a place comes on one of your days we ask you; nothing is fixed yet.',
-      ...withPage(about, 'Your own page shows how long that may take, and how we reckon it.'),
-    ],
-  }),
+  waiting: (about) => (about.owedSince === null ? onTheList(about) : returnOwed(about, about.owedSince)),
   offered: (about) => ({
     subject: `A place for you at ${about.studio.name}: ${placeWords(about.place)}`,
     paragraphs: [

@@ -43,6 +43,8 @@ export const sittingLetter = z.object({
   /** When they leave home at the latest, and the zone they leave from; null where it is not known. */
   leaveBy: z.string().nullable().default(null),
   homeZone: z.string().nullable().default(null),
+  /** For a return place owed to them: the day on which they first asked; else null. */
+  owedSince: z.string().nullable().default(null),
   linkId: z.uuid(),
 });
 export type SittingLetter = z.output<typeof sittingLetter>;

@@ -20,10 +20,13 @@ type Say = (about: SittingLetter) => [string, string];
 
 const WORDS: Partial<Record<ToTell['kind'], Say>> = {
   asked: () => ['Your request has reached us.', 'The studio answers every one; nothing is fixed yet.'],
-  waiting: (about) => [
-    'You are on our waiting list.',
-    `We ring you when a place comes on one of your days: ${about.days}.`,
-  ],
+  waiting: (about) =>
+    about.owedSince === null
+      ? ['You are on our waiting list.', `We ring you when a place comes on one of your days: ${about.days}.`]
+      : [
+          'We are sorry that no plate came of your day here: another place is owed to you.',
+          'You stand first on our list, with the date on which you first asked, and we ring you as soon as there is a place.',
+        ],
   offered: (about) => [
     `We can offer you ${placeWords(about)}.`,
     `Do you take it? It is held for you until ${untilWords(about)}.`,

@@ -1,14 +1,15 @@
 // The day of a sitting: arrived, delayed, and every ending; each but the delay may be taken back the same day.
-// It writes to nobody: who stood in the studio was told there. Plates made are not written down here.
+// Who stood in the studio was told there; of a place owed a letter tells once it cannot be taken back. Plates made are not written down here.
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
-import { instantToWall } from '../lib/zoned-time.js';
+import { dayBounds, instantToWall } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
+import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
@@ -44,6 +45,7 @@ export class EndingsService {
     private readonly stock: StockService,
     private readonly days: DaysService,
     private readonly places: PlacesService,
+    private readonly jobs: Jobs,
   ) {}
 
   /** How some sittings went so far; nothing where nobody told. */
@@ -91,6 +93,7 @@ export class EndingsService {
         tell: null,
       });
       const returnId = owed ? await this.askAgain(tx, who, sitting) : null;
+      if (returnId) await this.tellOfReturn(tx, studio, returnId);
       await this.store.setEnding(tx, sittingId, {
         endedAt: this.clock.now(),
         reason,
@@ -136,7 +139,8 @@ export class EndingsService {
   }
 
   /**
-   * They come later: another open place, today or on another day, for the one they have; also after its hour.
+   * They come later: another open place, today or on another day, for the one they have; also after its hour, and
+   * without notice.
    * @throws AppError wrong_state before the day, not_an_opening, place_taken, short_of_stock
    */
   async delay(studioId: string, who: Who, sittingId: string, to: Temporal.PlainDateTime): Promise<void> {
@@ -144,11 +148,20 @@ export class EndingsService {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
       if (!next(sitting.state, 'delay')) throw over();
       await this.dayOf(tx, studio, sitting);
+      if (Temporal.PlainDateTime.compare(to, instantToWall(studio.zone, this.clock.now())) <= 0)
+        throw new AppError('not_an_opening', 'That hour has passed.');
       const [had] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
-      const place = await this.places.move(tx, studio, sitting, to, false);
+      const place = await this.places.move(tx, { ...studio, leastNoticeDays: 0 }, sitting, to, false);
       const was = had?.wallStart.toString({ smallestUnit: 'minute' });
       const note = `${was} to ${to.toString({ smallestUnit: 'minute' })}`;
-      await this.places.turn(tx, sitting, { event: 'delay', who: who.name, note, tell: 'moved', was });
+      await this.places.turn(tx, sitting, {
+        event: 'delay',
+        who: who.name,
+        note,
+        tell: 'moved',
+        was,
+        occupancyId: place.id,
+      });
       await this.places.confirmed(tx, sitting, place);
       await this.store.setArrived(tx, sittingId, null);
       await this.studios.raiseCalendarCounter(tx);
@@ -221,6 +234,13 @@ export class EndingsService {
     const about = { aboutKind: 'sitting', aboutId: id, event: 'return_owed' };
     await recordHistory(tx, this.clock, { who: who.name, ...about });
     return id;
+  }
+
+  /** The letter goes when the day is over, since an ending can be taken back until then. */
+  private async tellOfReturn(tx: Tx, studio: Studio, sittingId: string): Promise<void> {
+    const runAt = dayBounds(studio.zone, this.room.today(studio)).end;
+    const told = { sittingId, change: 'waiting', sequence: 0 } as const;
+    await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sittingId}:0`, runAt });
   }
 
   private async withdrawReturn(tx: Tx, who: Who, returnId: string): Promise<void> {

@@ -2,6 +2,7 @@
 import { studioFrame } from '../studios/frame.calc.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { JourneyCard } from '../platform/html/kit/journey.js';
+import { instantToWall } from '../lib/zoned-time.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Answers } from '../platform/html/kit/answers.js';
 import { Button } from '../platform/html/kit/button.js';
@@ -79,7 +80,8 @@ const LEAD: Record<SittingState, string> = {
   offered: 'The studio offers you a place. It is held for you until the offer runs out.',
   confirmed: 'You have a place. We look forward to meeting you.',
   made: 'Your sitting has been held. Thank you for coming.',
-  came_no_plate: 'You came, and no plate could be made. The studio owes you another place.',
+  came_no_plate:
+    'You came, and no plate could be made. It was no fault of yours: the studio owes you another place, and a letter about it brings you the page for it.',
   did_not_come: 'This sitting was not held.',
   declined: 'The studio could not give you a place.',
   withdrawn: 'You have withdrawn this request. You are welcome to ask again.',
@@ -105,7 +107,7 @@ export function PlacePage({
   const over = view.sitting.state === 'offered' && !offer;
   const state = over ? 'waiting' : view.sitting.state;
   const event = begun ? null : givingUp(state);
-  const lead = leadOf(view, begun, offer);
+  const lead = leadOf(view, studio.zone, begun, offer);
   return (
     <Page
       title={['requested', 'waiting', 'lapsed'].includes(state) ? 'Your request' : 'Your sitting'}
@@ -195,14 +197,12 @@ function Leaving({ state, begun, path, formToken }: LeavingProps) {
   );
 }
 
-function leadOf({ sitting }: SittingView, begun: boolean, offer: Offer | null): string {
+function leadOf({ sitting }: SittingView, zone: string, begun: boolean, offer: Offer | null): string {
   if (begun && sitting.state === 'confirmed') return 'The hour of your sitting has come.';
   if (sitting.state === 'offered' && !offer)
     return 'The offer we made you has run out. You keep your turn on the list.';
-  if (sitting.state === 'came_no_plate' && !sitting.returnOwed)
-    return 'You came, and no plate could be made.';
   if (sitting.state === 'waiting' && sitting.returnOwed)
-    return 'The studio owes you a place: you come first on the list, and are asked when one is free.';
+    return `The studio owes you a place: you come first on the list, with the date on which you first asked, ${dayInWords(instantToWall(zone, sitting.askedAt))}, and are asked when one is free.`;
   return LEAD[sitting.state];
 }
 

@@ -12,6 +12,7 @@ import { AskWeb } from './ask.web.js';
 import { ConsentsService } from './consents.service.js';
 import { DecisionsService } from './decisions.service.js';
 import { DraftsService } from './drafts.service.js';
+import { DelaysService } from './delays.service.js';
 import { EndingsService } from './endings.service.js';
 import { ListService } from './list.service.js';
 import { MoveCheckService } from './move-check.service.js';
@@ -55,6 +56,7 @@ import { SittingViews } from './views.service.js';
     DecisionsService,
     PlacesService,
     EndingsService,
+    DelaysService,
     ListService,
     MovingService,
     MoveCheckService,
@@ -73,6 +75,7 @@ import { SittingViews } from './views.service.js';
     DecisionsService,
     PlacesService,
     EndingsService,
+    DelaysService,
     ListService,
     MovingService,
     MoveCheckService,

@@ -114,11 +114,14 @@ export const noteForm = z.object({
   note: note.pipe(z.string().min(1, 'Please write something.')),
 });
 
-/** "bath:ID" or "bottle:ID", as the page's own list gives it. */
+/** What is off where nobody knows yet: the day's test plate failed, and nothing is put aside. */
+export const TEST_PLATE = 'test plate';
+
+/** "bath:ID", "bottle:ID" or the test plate, as the page's own list gives it. */
 export const offForm = z.object({
   what: z
     .string('Please choose the bath or the bottle.')
-    .regex(/^(bath|bottle):[0-9a-f-]{36}$/, 'Please choose the bath or the bottle.'),
+    .regex(/^((bath|bottle):[0-9a-f-]{36}|test plate)$/, 'Please choose the bath or the bottle.'),
   seen: z.enum(FAULTS, 'Please choose what was seen.'),
   note: optionalNote,
 });

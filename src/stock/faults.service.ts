@@ -13,7 +13,7 @@ import { StudiosService } from '../studios/studios.service.js';
 import { suspected } from './acts.calc.js';
 import { ActsService } from './acts.service.js';
 import { dependingOn } from './bath-days.calc.js';
-import { faultForm, offForm } from './bath-forms.schemas.js';
+import { faultForm, offForm, TEST_PLATE } from './bath-forms.schemas.js';
 import { standing } from './baths.calc.js';
 import { type Bath, type Fault, plainEvent } from './baths.schemas.js';
 import { BathsService } from './baths.service.js';
@@ -63,7 +63,8 @@ export class FaultsService {
   ) {}
 
   /**
-   * Puts a bath or a bottle aside, and writes down what was seen. The same id twice is one entry. One that is
+   * Puts a bath or a bottle aside, and writes down what was seen; of a failed test plate only that, as long as
+   * nobody knows why. The same id twice is one entry. One that is
    * suspect already stays so: another thing may be seen. A retired bath is aside already, and stays retired.
    * @throws AppError bad_input, not_found
    */
@@ -72,22 +73,22 @@ export class FaultsService {
     const [kind, id = ''] = what.split(':');
     return this.db.inStudio(studioId, async (tx) => {
       const day = this.room.today(await this.studios.load(tx));
-      const about = { bathId: kind === 'bath' ? id : null, lotId: kind === 'bath' ? null : id };
+      const about = { bathId: kind === 'bath' ? id : null, lotId: kind === 'bottle' ? id : null };
       const fault = { id: faultId, day, ...about, seen, note, who: who.name };
       const bath = kind === 'bath' ? await this.store.locked(tx, id) : null;
       if (kind === 'bath' && bath === null) throw new AppError('not_found', 'This bath is not known here.');
-      const lot = kind === 'bath' ? null : await this.bottle(tx, id);
+      const lot = kind === 'bottle' ? await this.bottle(tx, id) : null;
       const first = { ...fault, changed: '', helped: 'not known yet' as const };
       if (!(await this.store.addFault(tx, first, this.clock.now()))) return;
       if (bath?.state === 'retired')
         throw new AppError('bad_input', undefined, [{ field: 'what', message: RETIRED }]);
-      if (lot === null) await this.bathOff(tx, id, fault);
-      else if (lot.state === 'good') await this.bottleOff(tx, lot, fault);
+      if (bath) await this.bathOff(tx, id, fault);
+      if (lot?.state === 'good') await this.bottleOff(tx, lot, fault);
       await this.studios.raiseCalendarCounter(tx);
     });
   }
 
-  /** What may be off: baths in use first, then bottles of solutions and chemicals, as a form's choices. */
+  /** What may be off: baths in use first, then bottles of solutions and chemicals, then the test plate; as a form's choices. */
   suspects(studioId: string): Promise<{ value: string; label: string }[]> {
     return this.db.inStudio(studioId, async (tx) => {
       const baths = (await this.store.baths(tx)).filter((one) => one.state !== 'retired');
@@ -99,6 +100,7 @@ export class FaultsService {
       return [
         ...baths.map((one) => ({ value: `bath:${one.id}`, label: one.name })),
         ...bottles.map((one) => ({ value: `bottle:${one.id}`, label: one.label })),
+        { value: TEST_PLATE, label: 'The test plate failed, nobody knows yet why' },
       ];
     });
   }

@@ -118,7 +118,7 @@ it(
     expect(demo.said).toContain(mailFolder);
     expect(await countedStates(links)).toEqual({
       requested: 15,
-      waiting: 7,
+      waiting: 9,
       offered: 2,
       confirmed: 8,
     });
@@ -181,7 +181,7 @@ it(
     const links = linksIn(home);
     expect(await countedStates(links)).toEqual({
       requested: 14,
-      waiting: 7,
+      waiting: 9,
       offered: 2,
       confirmed: 8,
     });
@@ -206,7 +206,7 @@ it(
     const links = linksIn(home);
     expect(await countedStates(links)).toEqual({
       requested: 15,
-      waiting: 7,
+      waiting: 9,
       offered: 2,
       confirmed: 8,
     });
@@ -262,7 +262,7 @@ it(
       expect(links.mailFolder).toBe(`the mail server 127.0.0.1:${port}`);
       expect(await countedStates(links)).toEqual({
         requested: 15,
-        waiting: 7,
+        waiting: 9,
         offered: 2,
         confirmed: 8,
       });

@@ -43,6 +43,8 @@ export interface Places extends TeachingPlaces {
   bottle: string;
   bath: string;
   fault: string;
+  /** Of a sitting whose day is past and of which nobody told how it ended, on the sheet of its day. */
+  untold: string;
   /** A plan that is to be decided, with somebody left out, and one that was confirmed. */
   plan: string;
   planDone: string;

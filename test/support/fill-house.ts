@@ -5,6 +5,7 @@ import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import { writeDays } from './actuals.js';
+import { sitLastFriday } from './day-pages.js';
 import type { Places, Told } from './every-page.js';
 import { takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
@@ -24,6 +25,7 @@ export async function fillHouse(
     email: 'desk@dunlin-loft.example',
     exposureCapSeconds: 1,
   });
+  const untold = await sitLastFriday(house, studio);
   const { whole, half } = studio.sizes;
   const waiting = await askForSitting(house, studio, {
     name: 'Linnea Harrow',
@@ -109,6 +111,7 @@ export async function fillHouse(
     bottle: `${home}/desk/shelf/bottles/${studio.lots.collodion}`,
     bath: `${home}/desk/shelf/baths/${bath}`,
     fault: `${home}/desk/shelf/baths/off/${fault}`,
+    untold,
     ...(await makePlans(house, studio)),
     ...(await takeFormulas(house, studio)),
     ...(await makeTeaching(house, studio)),

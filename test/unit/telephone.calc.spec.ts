@@ -23,6 +23,7 @@ function about(change: Partial<SittingLetter> & { start?: string } = {}): Sittin
   return {
     studio: { slug: 's', name: 'Sandpiper Loft', address: '', email: '', telephone: '', lat: 54, lon: 0 },
     contactName: 'Linnea Harrow',
+    owedSince: null,
     ...{ sitters: ['Linnea Harrow'], plates: [], days: 'any day in May 2027', message: '', passOn: 'x' },
     place: {
       ...{ uid: UUID, sequence: 0, zone: 'Europe/London', wallStart: at(start), wallEnd: at(end) },

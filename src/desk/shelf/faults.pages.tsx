@@ -1,13 +1,13 @@
 // "The chemistry is off": one form that puts a bath or a bottle aside, and what follows from it.
 import type { StaffVisit } from '../../accounts/visits.service.js';
-import { counted, dayInWords } from '../../lib/words.js';
+import { counted, dayInWords, timeInWords } from '../../lib/words.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { RadioGroup, SelectField } from '../../platform/html/kit/choices.js';
 import { Card, Facts } from '../../platform/html/kit/facts.js';
 import { Form, TextArea } from '../../platform/html/kit/form.js';
 import { Notice } from '../../platform/html/kit/notices.js';
 import type { FieldProblem } from '../../platform/problems.js';
-import { FAULTS, HELPED } from '../../stock/baths.schemas.js';
+import { type Fault, FAULTS, HELPED } from '../../stock/baths.schemas.js';
 import type { Notice as Said } from '../frame.pages.js';
 import { shortDay } from '../words.calc.js';
 import type { Concerned } from './concerned.service.js';
@@ -34,7 +34,7 @@ export function OffPage({ visit, suspects, formKey, values = {}, errors = [] }: 
     <ShelfFrame visit={visit} title="The chemistry is off" at="/baths" errors={errors}>
       <p>
         What you choose is put aside at once. You see whom it concerns and what takes its place; nobody is
-        written to.
+        written to before you say so.
       </p>
       <Form
         action={shelfPath(visit, '/baths/off')}
@@ -44,7 +44,7 @@ export function OffPage({ visit, suspects, formKey, values = {}, errors = [] }: 
         values={values}
         errors={errors}
       >
-        <SelectField name="what" label="Which bath or bottle" options={suspects} />
+        <SelectField name="what" label="What is off?" options={suspects} />
         <RadioGroup
           name="seen"
           label="What was seen"
@@ -67,8 +67,8 @@ interface FaultPageProps {
 
 export function FaultPage({ visit, found, notice, values, errors = [] }: FaultPageProps) {
   const { whole } = found;
-  const { fault, bath, bottle, platesThatDay } = whole;
-  const name = bath?.name ?? bottle?.label ?? 'a bottle that is gone';
+  const { fault, bath, platesThatDay } = whole;
+  const name = suspectName(whole);
   return (
     <ShelfFrame
       visit={visit}
@@ -88,6 +88,7 @@ export function FaultPage({ visit, found, notice, values, errors = [] }: FaultPa
         ]}
       />
       <Whom visit={visit} found={found} name={name} />
+      <ThatDay visit={visit} found={found} />
       <Card title="What was changed, and did it help?">
         <Form
           action={shelfPath(visit, `/baths/off/${fault.id}`)}
@@ -109,8 +110,46 @@ export function FaultPage({ visit, found, notice, values, errors = [] }: FaultPa
   );
 }
 
+/** Those who have a place on that day, and what can be done for them. */
+function ThatDay({ visit, found: { whole, thatDay } }: FaultPageProps) {
+  const { fault, today } = whole;
+  if (thatDay.length === 0 || !fault.day.equals(today)) return null;
+  const desk = `/s/${visit.studio.slug}/desk`;
+  return (
+    <Card title="Who comes today">
+      <ul>
+        {thatDay.map(({ sitting, contact, place }) => (
+          <li key={sitting.id}>
+            {place && timeInWords(place.wallStart)} {contact.name}
+          </li>
+        ))}
+      </ul>
+      <p>
+        Whoever is here already: tell it on the <a href={`${desk}/days/${today}`}>day sheet</a> as “Came, no
+        plate: the chemistry was off”. They are owed another place and stand first on the list.
+      </p>
+      {visit.account.role === 'owner' && (
+        <p>
+          For whoever is still to come:{' '}
+          <a href={`${desk}/move?from=${today}&reason=chemistry`}>move or call off today’s sittings</a>. You
+          see the letters’ words first.
+        </p>
+      )}
+    </Card>
+  );
+}
+
+/** Its name; for a test plate that failed nothing has one. */
+export function suspectName({ fault, bath, bottle }: Concerned['whole']): string {
+  if (isTestPlate(fault)) return 'the test plate, nobody knows yet why';
+  return bath?.name ?? bottle?.label ?? 'a bottle that is gone';
+}
+
+const isTestPlate = ({ bathId, lotId }: Pick<Fault, 'bathId' | 'lotId'>) => bathId === null && lotId === null;
+
 function Whom({ visit, found: { whole, names }, name }: FaultPageProps & { name: string }) {
-  const { bath, days, concerned } = whole;
+  const { fault, bath, days, concerned } = whole;
+  if (isTestPlate(fault)) return <p>Nothing is put aside yet: once you know what it was, put it aside.</p>;
   if (bath && bath.state !== 'suspect') return <p>{name} is in use again.</p>;
   if (days.length === 0 && concerned.length === 0)
     return <Notice tone="good">No sitting to come depends on it.</Notice>;

@@ -1,0 +1,73 @@
+// The doors of "they come later": what is open, and taking one of it in the stead of the place they have.
+import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Visits } from '../accounts/visits.service.js';
+import { page, seeOther } from '../platform/http.js';
+import { readInput } from '../platform/input.js';
+import { AppError, type FieldProblem } from '../platform/problems.js';
+import { DelaysService } from '../sittings/delays.service.js';
+import { EndingsService } from '../sittings/endings.service.js';
+import { LaterPage } from './day-later.pages.js';
+import { approveForm, readDay } from './desk.schemas.js';
+
+const sittingId = new ParseUUIDPipe({
+  exceptionFactory: () => new AppError('not_found', 'This sitting is not known here.'),
+});
+const STAFF = ['owner', 'assistant'] as const;
+/** Refusals that are answered with what is open now. */
+const SHOWN_AGAIN = ['place_taken', 'not_an_opening', 'short_of_stock'];
+
+@Controller('s/:slug/desk/days/:date/:id/later')
+export class DayLaterWeb {
+  constructor(
+    private readonly visits: Visits,
+    private readonly delays: DelaysService,
+    private readonly endings: EndingsService,
+  ) {}
+
+  @Get()
+  async form(
+    @Param('slug') slug: string,
+    @Param('date') date: string,
+    @Param('id', sittingId) id: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, [...STAFF]);
+    const day = dayOf(slug, date);
+    return page(reply, LaterPage({ visit, day, later: await this.delays.placesFor(visit.studio.id, id) }));
+  }
+
+  @Post()
+  async delay(
+    @Param('slug') slug: string,
+    @Param('date') date: string,
+    @Param('id', sittingId) id: string,
+    @Body() body: Record<string, unknown> | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, [...STAFF]);
+    const day = dayOf(slug, date);
+    const values = body ?? {};
+    try {
+      const { start } = readInput(approveForm, values);
+      await this.endings.delay(visit.studio.id, visit.account, id, start);
+      const there = `/s/${slug}/desk/days/${start.toPlainDate()}`;
+      return seeOther(reply, `${there}?done=later#sitting-${id}`);
+    } catch (error) {
+      const errors = answerable(error);
+      if (!errors) throw error;
+      const later = await this.delays.placesFor(visit.studio.id, id);
+      return page(reply, LaterPage({ visit, day, later, values, errors }), 422);
+    }
+  }
+}
+
+function answerable(error: unknown): FieldProblem[] | null {
+  if (!(error instanceof AppError)) return null;
+  if (error.code === 'bad_input') return error.fields;
+  return SHOWN_AGAIN.includes(error.code) ? [{ field: 'start', message: error.detail }] : null;
+}
+
+const dayOf = (slug: string, date: string) => `/s/${slug}/desk/days/${readDay(date)}`;
