@@ -4,6 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { MailRow } from '../reminders/mail.schemas.js';
 import type { ToTell } from '../reminders/telephone.calc.js';
 import type { TouchedReason } from '../room/preview.calc.js';
+import type { Wish } from '../sittings/corrections.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { DueTask } from '../stock/due.calc.js';
 import type { Task } from '../stock/preparation.calc.js';
@@ -23,6 +24,8 @@ export interface InboxFacts {
   offers: { view: SittingView; offer: Offer }[];
   /** Those that wait for an answer. */
   requests: SittingView[];
+  /** What people ask to change of the plan, the oldest first. */
+  wishes: { view: SittingView; wish: Wish }[];
   toMove: ToMove[];
   /** Past sittings of which nobody told how they ended. */
   untold: SittingView[];
@@ -38,6 +41,7 @@ export type Line =
   | { kind: 'telephone'; one: ToTell }
   | { kind: 'offer'; one: { view: SittingView; offer: Offer } }
   | { kind: 'request'; one: SittingView }
+  | { kind: 'wish'; one: { view: SittingView; wish: Wish } }
   | { kind: 'move'; one: ToMove }
   | { kind: 'ending'; one: SittingView }
   | { kind: 'owed'; one: SittingView }
@@ -51,6 +55,7 @@ export const KINDS: readonly LineKind[] = [
   'telephone',
   'offer',
   'request',
+  'wish',
   'move',
   'ending',
   'owed',
@@ -106,7 +111,7 @@ function groups(all: Sorted[]): Group[] {
   });
 }
 
-function people({ now, telephone, offers, requests, toMove, untold, owed }: InboxFacts): Sorted[] {
+function people({ now, telephone, offers, requests, wishes, toMove, untold, owed }: InboxFacts): Sorted[] {
   const soon = now.add({ hours: OFFER_HOURS }).epochMilliseconds;
   const rung = new Set(telephone.map((one) => one.view.sitting.id)); // their offer is told with the number to ring
   const start = ({ place }: SittingView) => place?.startsAt.epochMilliseconds ?? Number.MAX_SAFE_INTEGER;
@@ -134,6 +139,12 @@ function people({ now, telephone, offers, requests, toMove, untold, owed }: Inbo
       today: true,
       by: one.sitting.askedAt.epochMilliseconds,
       key: one.sitting.id,
+    })),
+    ...wishes.map((one) => ({
+      line: { kind: 'wish' as const, one },
+      today: true,
+      by: one.wish.askedAt.epochMilliseconds,
+      key: one.wish.sittingId,
     })),
     ...toMove.map((one) => ({
       line: { kind: 'move' as const, one },

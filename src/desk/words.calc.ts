@@ -106,6 +106,9 @@ const EVENTS: Record<string, string> = {
   undo: 'took back what was done last, before anybody was told',
   told: 'told them by hand',
   not_told: 'took back the tick that they were told',
+  correct: 'put details right',
+  wish: 'asked for a change of the plan',
+  wish_answered: 'ticked that this is answered',
   consent: 'noted a yes to one of the things that are asked',
   consent_back: 'took such a yes back',
   pose: 'noted how they hold still',
@@ -125,9 +128,16 @@ export function kindInWords({ name, fee, deposit, keepsPlate }: Kind): string {
   return [name, ...paid, keeper[keepsPlate]].join('; ');
 }
 
+/** What was said with it is told as well. */
+const TOLD_IN_FULL = ['correct', 'wish'];
+
 /** Who did what, with the contact by name. */
-export function eventInWords({ who, event }: { who: string; event: string }, contact: string): string {
-  return `${who === 'contact' ? contact : who} ${EVENTS[event] ?? event}`;
+export function eventInWords(
+  { who, event, note = '' }: { who: string; event: string; note?: string },
+  contact: string,
+): string {
+  const words = `${who === 'contact' ? contact : who} ${EVENTS[event] ?? event}`;
+  return note !== '' && TOLD_IN_FULL.includes(event) ? `${words}: ${note}` : words;
 }
 
 /** What a letter is about, for a list of letters. */

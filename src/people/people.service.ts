@@ -43,6 +43,11 @@ export class PeopleService {
     await this.store.setPose(tx, contactId, poses);
   }
 
+  /** Puts a contact right, and the names of those they ask for. */
+  async correct(tx: Tx, contact: Contact, sitters: Pick<Sitter, 'id' | 'name'>[]): Promise<void> {
+    await this.store.correct(tx, contact, sitters);
+  }
+
   contact(tx: Tx, id: string): Promise<Contact> {
     return this.store.contact(tx, id);
   }

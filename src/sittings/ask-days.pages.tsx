@@ -10,7 +10,7 @@ import type { Kind } from '../room/rules.schemas.js';
 import type { AskProps } from './ask-parts.pages.js';
 import { noPlaceInWords } from './no-place.calc.js';
 
-export function Home({ places }: AskProps) {
+export function Home({ places }: Pick<AskProps, 'places'>) {
   const label = 'Where do you travel from?';
   if (!places || places.length === 0)
     return (

@@ -10,6 +10,7 @@ import { WaitingModule } from '../waiting/waiting.module.js';
 import { AskHomes } from './ask-homes.service.js';
 import { AskWeb } from './ask.web.js';
 import { ConsentsService } from './consents.service.js';
+import { CorrectionsService } from './corrections.service.js';
 import { DecisionsService } from './decisions.service.js';
 import { DraftsService } from './drafts.service.js';
 import { EndingsService } from './endings.service.js';
@@ -49,6 +50,7 @@ import { SittingViews } from './views.service.js';
     OpeningsService,
     RequestsService,
     ConsentsService,
+    CorrectionsService,
     DecisionsService,
     PlacesService,
     EndingsService,
@@ -67,6 +69,7 @@ import { SittingViews } from './views.service.js';
     OpeningsService,
     RequestsService,
     ConsentsService,
+    CorrectionsService,
     DecisionsService,
     PlacesService,
     EndingsService,

@@ -13,4 +13,22 @@ export const REQUEST_PAGES: PageState[] = [
     },
     wrong: true,
   },
+  {
+    route: '/s/:slug/place/:token/details',
+    is: 'with what was told, and a wish that is not answered',
+    as: 'visitor',
+    path: ({ waiting }) => `${waiting.own}/details`,
+  },
+  {
+    route: '/s/:slug/place/:token/details',
+    is: 'with mistakes',
+    as: 'visitor',
+    path: ({ confirmed }) => `${confirmed.own}/details`,
+    act: async (page) => {
+      await page.getByLabel('Your name').fill('');
+      await page.getByLabel('Where do you travel from?').fill('Newport');
+      await page.getByRole('button', { name: 'Keep these details' }).click();
+    },
+    wrong: true,
+  },
 ];

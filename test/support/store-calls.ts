@@ -36,6 +36,7 @@ import { StudiosStore } from '../../src/studios/studios.store.js';
 import { VouchersStore } from '../../src/vouchers/vouchers.store.js';
 import { SessionsStore } from '../../src/teaching/sessions.store.js';
 import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
+import { WishesStore } from '../../src/sittings/wishes.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 
@@ -80,6 +81,8 @@ const hold = (tx: Tx) => tx.run(`update mail set state = 'held' where studio_id 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
   'ConsentsStore.wordings': (tx) => new ConsentsStore().wordings(tx),
+  'WishesStore.all': (tx) => new WishesStore().all(tx),
+  'WishesStore.of': (tx, { sittingId }) => new WishesStore().of(tx, sittingId),
   'ConsentsStore.of': (tx, { contactId }) => new ConsentsStore().of(tx, contactId),
   'StudiosStore.load': (tx, { slug }) => new StudiosStore().load(tx, slug),
   'StudiosStore.calendarRaisedAt': (tx) => new StudiosStore().calendarRaisedAt(tx),
