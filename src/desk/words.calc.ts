@@ -75,6 +75,7 @@ const EVENTS: Record<string, string> = {
   'new link': 'made a new link to their page',
   'send again': 'had a letter sent again',
   ask: 'asked for a sitting',
+  type_in: 'typed in what they asked for on the telephone',
   approve: 'gave the place',
   decline: 'declined',
   wait: 'put it on the waiting list',
@@ -129,7 +130,7 @@ export function kindInWords({ name, fee, deposit, keepsPlate }: Kind): string {
 }
 
 /** What was said with it is told as well. */
-const TOLD_IN_FULL = ['correct', 'wish'];
+const TOLD_IN_FULL = ['correct', 'wish', 'voucher_used'];
 
 /** Who did what, with the contact by name. */
 export function eventInWords(

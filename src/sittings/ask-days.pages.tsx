@@ -120,6 +120,13 @@ export function More({ houseRules }: AskProps) {
         rows={3}
         optional
       />
+      <TextField
+        name="voucher"
+        label="Number of a gift voucher"
+        hint="If you have one. It stands on the paper."
+        width="medium"
+        optional
+      />
     </>
   );
 }

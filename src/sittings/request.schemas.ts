@@ -137,6 +137,10 @@ export const sittingRequest = ways
     access: longText(2000).default(''),
     /** Props, dress, a dog. */
     brings: longText(2000).default(''),
+    /** The number of a gift voucher; '' for none. */
+    voucher: shortText(20, 'The number of a voucher has at most 20 characters.')
+      .transform((text) => text.toUpperCase())
+      .default(''),
     /** Whether somebody who sits is under 18; so it is as well where an age says so. */
     minor,
     /** Who answers for somebody under 18. */
