@@ -27,6 +27,7 @@ import { LinksWeb } from './links.web.js';
 import { MoveWeb } from './move.web.js';
 import { OwedWeb } from './plates/owed.web.js';
 import { VouchersWeb } from './plates/vouchers.web.js';
+import { NewRequestWeb } from './new-request.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RemindersWeb } from './reminders/reminders.web.js';
@@ -76,6 +77,7 @@ import { WaitingWeb } from './waiting.web.js';
     ConsentsWeb,
     DaySheetWeb,
     RemindersWeb,
+    NewRequestWeb,
     RequestsWeb,
     LightNotesWeb,
     LightWeb,

@@ -51,6 +51,7 @@ const DONE = new Map<unknown, Notice>([
     },
   ],
   ['wish', { tone: 'good', text: 'Ticked. On their page it does not stand open any more.' }],
+  ['typed', { tone: 'good', text: 'The request is entered, and was asked today. Answer it now or later.' }],
   ['undone', { tone: 'good', text: 'It is undone, and nobody was told.' }],
   ['new-link', { tone: 'good', text: 'The new link stands below. The old one has stopped.' }],
   ['pose', { tone: 'good', text: 'Noted. Places to be given are judged by it.' }],

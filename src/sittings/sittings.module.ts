@@ -66,6 +66,7 @@ import { SittingViews } from './views.service.js';
     SittingViews,
   ],
   exports: [
+    AskHomes,
     OpeningsService,
     RequestsService,
     ConsentsService,

@@ -31,4 +31,24 @@ export const REQUEST_PAGES: PageState[] = [
     },
     wrong: true,
   },
+  {
+    route: '/s/:slug/desk/requests/new',
+    is: 'not filled yet',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/requests/new`,
+  },
+  {
+    route: '/s/:slug/desk/requests/new',
+    is: 'with mistakes',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/requests/new`,
+    act: async (page) => {
+      await page.getByLabel('Where do they travel from?').fill('Newport');
+      await page.getByText('Under 18, access, a voucher').click();
+      await page.getByLabel('Somebody who sits is under 18').check();
+      await page.getByLabel('Number of a gift voucher').fill('none');
+      await page.getByRole('button', { name: 'Enter the request' }).click();
+    },
+    wrong: true,
+  },
 ];

@@ -165,6 +165,8 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/desk/requests/:id/approve': 'owner',
   'POST /s/:slug/desk/requests/:id/decline': 'owner',
   'POST /s/:slug/desk/requests/:id/sitters': 'owner',
+  'GET /s/:slug/desk/requests/new': 'owner',
+  'POST /s/:slug/desk/requests/new': 'owner',
   'POST /s/:slug/desk/requests/:id/consents': 'owner',
   'POST /s/:slug/desk/requests/:id/wish': 'owner',
   'POST /s/:slug/desk/requests/:id/bottle': 'owner',
