@@ -2,13 +2,14 @@
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../accounts/visits.service.js';
+import { readDay } from '../platform/day-in-path.js';
 import { page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { DelaysService } from '../sittings/delays.service.js';
 import { EndingsService } from '../sittings/endings.service.js';
 import { LaterPage } from './day-later.pages.js';
-import { approveForm, readDay } from './desk.schemas.js';
+import { approveForm } from './desk.schemas.js';
 
 const sittingId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This sitting is not known here.'),

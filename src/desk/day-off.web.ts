@@ -2,6 +2,7 @@
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../accounts/visits.service.js';
+import { readDay } from '../platform/day-in-path.js';
 import { Random } from '../platform/clock.js';
 import { formKeyOf } from '../platform/html/kit/form.js';
 import { page, seeOther } from '../platform/http.js';
@@ -9,7 +10,6 @@ import { AppError } from '../platform/problems.js';
 import { FaultsService } from '../stock/faults.service.js';
 import { RedOffPage, RedSeenPage, RedSuspectsPage } from './day-off.pages.js';
 import { type DaySheet, DaySheets } from './day-sheets.service.js';
-import { readDay } from './desk.schemas.js';
 import { ConcernedService } from './shelf/concerned.service.js';
 
 const faultId = new ParseUUIDPipe({

@@ -10,7 +10,6 @@ import { RedDayPage } from './day-red.pages.js';
 import { DaySheetPage } from './day-sheet.pages.js';
 import { DaySheets } from './day-sheets.service.js';
 import type { Notice } from './frame.pages.js';
-import { readDay } from './desk.schemas.js';
 
 const sittingId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This sitting is not known here.'),

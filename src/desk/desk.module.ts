@@ -36,6 +36,7 @@ import { SeriesWeb } from './plates/series.web.js';
 import { OwedWeb } from './plates/owed.web.js';
 import { TypeInWeb } from './plates/type-in.web.js';
 import { VouchersWeb } from './plates/vouchers.web.js';
+import { NewRequestWeb } from './new-request.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
 import { RemindersWeb } from './reminders/reminders.web.js';
@@ -92,6 +93,7 @@ import { WaitingWeb } from './waiting.web.js';
     DayOffWeb,
     DaySheetWeb,
     RemindersWeb,
+    NewRequestWeb,
     RequestsWeb,
     LightNotesWeb,
     LightWeb,

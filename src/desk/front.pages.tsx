@@ -45,6 +45,7 @@ export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front })
         empty="Nothing: what is needed is on the shelf or on its way, or its time has not come."
       />
       <p class="actions">
+        <a href={`${home}/requests/new`}>Somebody asks on the telephone</a>
         <a href={`${home}/telephone`}>To telephone and to post</a>
         {plates.steps > 0 && <a href={`${home}/owed`}>{owedInWords(plates)}</a>}
         <a href={`${home}/move`}>A day cannot be held? Move days</a>

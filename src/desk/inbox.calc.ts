@@ -5,6 +5,7 @@ import type { MailRow } from '../reminders/mail.schemas.js';
 import type { TeachingToTell } from '../reminders/teaching-calls.calc.js';
 import type { ToTell } from '../reminders/telephone.calc.js';
 import type { TouchedReason } from '../room/preview.calc.js';
+import type { Wish } from '../sittings/corrections.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { DueTask } from '../stock/due.calc.js';
 import type { Task } from '../stock/preparation.calc.js';
@@ -25,6 +26,8 @@ export interface InboxFacts {
   offers: { view: SittingView; offer: Offer }[];
   /** Those that wait for an answer. */
   requests: SittingView[];
+  /** What people ask to change of the plan, the oldest first. */
+  wishes: { view: SittingView; wish: Wish }[];
   toMove: ToMove[];
   /** Of teaching: whom to telephone, and what waits for the owner. */
   teachingCalls: TeachingToTell[];
@@ -43,6 +46,7 @@ export type Line =
   | { kind: 'telephone'; one: ToTell }
   | { kind: 'offer'; one: { view: SittingView; offer: Offer } }
   | { kind: 'request'; one: SittingView }
+  | { kind: 'wish'; one: { view: SittingView; wish: Wish } }
   | { kind: 'move'; one: ToMove }
   | TeachingLine
   | { kind: 'ending'; one: SittingView }
@@ -65,6 +69,7 @@ export const KINDS: readonly LineKind[] = [
   'request',
   'teaching-asked',
   'teaching-offer',
+  'wish',
   'move',
   'teaching-move',
   'ending',
@@ -121,7 +126,7 @@ function groups(all: Sorted[]): Group[] {
   });
 }
 
-function people({ now, telephone, offers, requests, toMove, untold, owed }: InboxFacts): Sorted[] {
+function people({ now, telephone, offers, requests, wishes, toMove, untold, owed }: InboxFacts): Sorted[] {
   const soon = now.add({ hours: OFFER_HOURS }).epochMilliseconds;
   const rung = new Set(telephone.map((one) => one.view.sitting.id)); // their offer is told with the number to ring
   const start = ({ place }: SittingView) => place?.startsAt.epochMilliseconds ?? Number.MAX_SAFE_INTEGER;
@@ -149,6 +154,12 @@ function people({ now, telephone, offers, requests, toMove, untold, owed }: Inbo
       today: true,
       by: one.sitting.askedAt.epochMilliseconds,
       key: one.sitting.id,
+    })),
+    ...wishes.map((one) => ({
+      line: { kind: 'wish' as const, one },
+      today: true,
+      by: one.wish.askedAt.epochMilliseconds,
+      key: one.wish.sittingId,
     })),
     ...toMove.map((one) => ({
       line: { kind: 'move' as const, one },

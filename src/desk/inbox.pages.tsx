@@ -63,6 +63,7 @@ const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
     week: 'Places for who waits to learn',
   },
   'teaching-move': { today: 'Teaching days to be moved', week: 'Teaching days to be moved' },
+  wish: { today: 'They ask for a change', week: 'They ask for a change' },
   move: { today: 'To be moved; nobody has been told', week: 'To be moved' },
   ending: { today: 'How did they end?', week: 'How did they end?' },
   owed: { today: 'A place is owed to them', week: 'A place is owed to them' },
@@ -76,6 +77,7 @@ const ALL: Record<LineKind, string | null> = {
   telephone: '/telephone',
   offer: '/waiting#offers',
   request: '/requests',
+  wish: null,
   move: '/move',
   'teaching-call': '/telephone',
   'teaching-asked': '/teaching#asked',
@@ -170,6 +172,15 @@ function OneLine({ visit, line, glances }: OneLineProps) {
         </Entry>
       );
     }
+    case 'wish': {
+      const { view, wish } = line.one;
+      const inShort = wish.words.length > 120 ? `${wish.words.slice(0, 119)}…` : wish.words;
+      return (
+        <Entry href={`${requestPath(visit, view)}#wish`} title={view.contact.name}>
+          “{inShort}”
+        </Entry>
+      );
+    }
     case 'move': {
       const { view, reason } = line.one;
       const from = view.place ? `?from=${view.place.wallStart.toPlainDate()}` : '';
@@ -252,6 +263,7 @@ function keyOf(line: Line): string {
       return line.one.mail.mail_id;
     case 'offer':
       return line.one.offer.id;
+    case 'wish':
     case 'move':
       return line.one.view.sitting.id;
     case 'due':

@@ -11,6 +11,7 @@ import { TelephoneService } from '../reminders/telephone.service.js';
 import { RoomService } from '../room/room.service.js';
 import { SettingsService } from '../room/settings.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
+import { CorrectionsService } from '../sittings/corrections.service.js';
 import { SittingViews } from '../sittings/views.service.js';
 import { type NoBath, daysWithout } from '../stock/bath-days.calc.js';
 import { BathsService } from '../stock/baths.service.js';
@@ -52,6 +53,7 @@ export class InboxService {
     private readonly preparation: PreparationService,
     private readonly views: SittingViews,
     private readonly waiting: WaitingService,
+    private readonly corrections: CorrectionsService,
     private readonly telephone: TelephoneService,
     private readonly teaching: TeachingToDecideService,
     private readonly glances: GlancesService,
@@ -73,11 +75,16 @@ export class InboxService {
         const view = inState('offered').find(({ sitting }) => sitting.id === offer.forId);
         return view ? [{ view, offer }] : [];
       });
+      const wishes = (await this.corrections.open(tx)).flatMap((wish) => {
+        const view = views.find(({ sitting }) => sitting.id === wish.sittingId);
+        return view ? [{ view, wish }] : [];
+      });
       const inbox = inboxOf({
         ...work,
         telephone: await this.telephone.toTell(tx, studio),
         offers,
         requests,
+        wishes,
         toMove: await this.toMove(tx, studio, next),
         teachingCalls: await this.telephone.teachingToTell(tx),
         teaching: await this.teaching.of(tx, studio),
@@ -98,7 +105,16 @@ export class InboxService {
       const studio = await this.studios.load(tx);
       const { work } = await this.work(tx, studio);
       const none = {
-        ...{ telephone: [], offers: [], requests: [], toMove: [], untold: [], owed: [], parked: [] },
+        ...{
+          telephone: [],
+          offers: [],
+          requests: [],
+          wishes: [],
+          toMove: [],
+          untold: [],
+          owed: [],
+          parked: [],
+        },
         ...{ teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [] } },
       };
       const views = await this.views.inStates(tx, studio, ['confirmed'], this.clock.now());

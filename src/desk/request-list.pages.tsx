@@ -24,6 +24,9 @@ export function RequestListPage({ visit, waiting }: { visit: StaffVisit; waiting
       ))}
       {waiting.length > 0 && <LightNote />}
       <p class="alone">
+        <a href={`/s/${visit.studio.slug}/desk/requests/new`}>Somebody asks on the telephone</a>
+      </p>
+      <p class="alone">
         <a href={`/s/${visit.studio.slug}/desk`}>Back to the desk</a>
       </p>
     </DeskPage>

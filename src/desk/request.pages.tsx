@@ -10,6 +10,7 @@ import { Form, TextArea } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { asksConsent, type ConsentLine } from '../sittings/consents.calc.js';
 import { consentsInWords } from '../sittings/consent-words.calc.js';
+import type { Wish } from '../sittings/corrections.schemas.js';
 import type { Details, SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords, STATE_WORDS } from '../sittings/words.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -24,6 +25,7 @@ import { type SetAsideProps, SetAsideTable } from './shelf/choice.pages.js';
 import { OnTheList } from './on-list.pages.js';
 import { HoldingStill } from './sitters.pages.js';
 import { TheirLink } from './their-link.pages.js';
+import { TheirWish } from './their-wish.pages.js';
 import { LastActNotice } from './undo.pages.js';
 import { waitingPath } from './waiting.pages.js';
 import { eventInWords, journeyInShort, kindInWords, momentInWords } from './words.calc.js';
@@ -33,6 +35,8 @@ interface RequestPageProps {
   found: WholeRequest;
   /** What its people are asked, and have agreed to. */
   consents?: ConsentLine[];
+  /** What they ask to change of the plan. */
+  wish?: Wish | null;
   notice?: Notice | undefined;
   /** What was typed, when it has to be looked at again. */
   values?: FormValues;
@@ -40,7 +44,7 @@ interface RequestPageProps {
 }
 
 export function RequestPage(props: RequestPageProps) {
-  const { visit, found, consents = [], notice, values = {}, errors = [] } = props;
+  const { visit, found, consents = [], wish = null, notice, values = {}, errors = [] } = props;
   const { view, history, choices, setAside, outlook, limit, offer, now, noBath } = found;
   const { studio, formToken } = visit;
   const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
@@ -49,6 +53,7 @@ export function RequestPage(props: RequestPageProps) {
     <DeskPage visit={visit} title={view.contact.name} at="" notice={notice} errors={errors} distances>
       <p class="lead">{leadOf(view)}</p>
       {view.sitting.details.access !== '' && <AccessCard text={view.sitting.details.access} />}
+      {wish && <TheirWish wish={wish} zone={studio.zone} action={`${path}/wish`} formToken={formToken} />}
       <LastActNotice visit={visit} view={view} act={found.lastAct} />
       <Facts items={[...placeFacts(view), ...requestFacts(view), ...reachFacts(view, studio)]} />
       {view.sitting.state === 'confirmed' && (

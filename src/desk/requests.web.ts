@@ -7,6 +7,7 @@ import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
 import { ConsentsService } from '../sittings/consents.service.js';
 import { DecisionsService } from '../sittings/decisions.service.js';
+import { CorrectionsService } from '../sittings/corrections.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { approveForm, declineForm, poseForm, undoForm } from './desk.schemas.js';
 import { DeskService, type WholeRequest } from './desk.service.js';
@@ -49,6 +50,8 @@ const DONE = new Map<unknown, Notice>([
       text: 'The words were changed since; please read the new ones to them. Nothing is changed.',
     },
   ],
+  ['wish', { tone: 'good', text: 'Ticked. On their page it does not stand open any more.' }],
+  ['typed', { tone: 'good', text: 'The request is entered, and was asked today. Answer it now or later.' }],
   ['undone', { tone: 'good', text: 'It is undone, and nobody was told.' }],
   ['new-link', { tone: 'good', text: 'The new link stands below. The old one has stopped.' }],
   ['pose', { tone: 'good', text: 'Noted. Places to be given are judged by it.' }],
@@ -97,6 +100,7 @@ export class RequestsWeb {
     private readonly decisions: DecisionsService,
     private readonly undoActs: UndoActs,
     private readonly consents: ConsentsService,
+    private readonly corrections: CorrectionsService,
   ) {}
 
   @Get()
@@ -109,8 +113,8 @@ export class RequestsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const found = await this.desk.request(visit.studio.id, sittingId);
-    const consents = await this.consents.lines(visit.studio.id, { sittingId });
-    return page(reply, RequestPage({ visit, found, consents, notice: noticeOf(done, found) }));
+    const asked = await this.askedOf(visit.studio.id, sittingId);
+    return page(reply, RequestPage({ visit, found, ...asked, notice: noticeOf(done, found) }));
   }
 
   @Post('approve')
@@ -160,6 +164,21 @@ export class RequestsWeb {
     });
   }
 
+  @Post('wish')
+  async wish(
+    @Param('slug') slug: string,
+    @Param('id', id) sittingId: string,
+    @Body() answers: Answers | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return this.orAgain(visit, sittingId, {}, reply, async () => {
+      await this.corrections.answered(visit.studio.id, visit.account, sittingId, answers ?? {});
+      return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=wish`);
+    });
+  }
+
   @Post('undo')
   async undo(
     @Param('slug') slug: string,
@@ -191,9 +210,16 @@ export class RequestsWeb {
       const found = await this.desk.request(visit.studio.id, sittingId);
       const { fields: errors } = error;
       const notice = errors.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
-      const consents = await this.consents.lines(visit.studio.id, { sittingId });
-      return page(reply, RequestPage({ visit, found, consents, values, errors, notice }), error.status);
+      const asked = await this.askedOf(visit.studio.id, sittingId);
+      return page(reply, RequestPage({ visit, found, ...asked, values, errors, notice }), error.status);
     }
+  }
+
+  private async askedOf(studioId: string, sittingId: string) {
+    return {
+      consents: await this.consents.lines(studioId, { sittingId }),
+      wish: await this.corrections.wishOf(studioId, sittingId),
+    };
   }
 }
 

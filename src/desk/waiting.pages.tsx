@@ -54,6 +54,7 @@ export function WaitingPage(props: { visit: StaffVisit; list: WaitingList; notic
         {MODE_WORDS[rules.mode]}, when a place comes free.
       </p>
       <p class="actions">
+        <a href={`/s/${visit.studio.slug}/desk/requests/new`}>Somebody asks on the telephone</a>
         <a href={waitingPath(visit, '/rules')}>The rule of the list</a>
         <a href={planPath(visit)}>Plan for all of them</a>
       </p>

@@ -76,6 +76,7 @@ const EVENTS: Record<string, string> = {
   'new link': 'made a new link to their page',
   'send again': 'had a letter sent again',
   ask: 'asked for a sitting',
+  type_in: 'typed in what they asked for on the telephone',
   approve: 'gave the place',
   decline: 'declined',
   wait: 'put it on the waiting list',
@@ -107,6 +108,9 @@ const EVENTS: Record<string, string> = {
   undo: 'took back what was done last, before anybody was told',
   told: 'told them by hand',
   not_told: 'took back the tick that they were told',
+  correct: 'put details right',
+  wish: 'asked for a change of the plan',
+  wish_answered: 'ticked that this is answered',
   consent: 'noted a yes to one of the things that are asked',
   consent_back: 'took such a yes back',
   pose: 'noted how they hold still',
@@ -127,9 +131,16 @@ export function kindInWords({ name, fee, deposit, keepsPlate }: Kind): string {
   return [name, ...paid, keeper[keepsPlate]].join('; ');
 }
 
+/** What was said with it is told as well. */
+const TOLD_IN_FULL = ['correct', 'wish', 'voucher_used'];
+
 /** Who did what, with the contact by name. */
-export function eventInWords({ who, event }: { who: string; event: string }, contact: string): string {
-  return `${who === 'contact' ? contact : who} ${EVENTS[event] ?? event}`;
+export function eventInWords(
+  { who, event, note = '' }: { who: string; event: string; note?: string },
+  contact: string,
+): string {
+  const words = `${who === 'contact' ? contact : who} ${EVENTS[event] ?? event}`;
+  return note !== '' && TOLD_IN_FULL.includes(event) ? `${words}: ${note}` : words;
 }
 
 /** What a letter is about, for a list of letters. */

@@ -54,6 +54,11 @@ export class PeopleService {
     await this.store.setJourney(tx, contactId, journey);
   }
 
+  /** Puts a contact right, and the names of those they ask for. */
+  async correct(tx: Tx, contact: Contact, sitters: Pick<Sitter, 'id' | 'name'>[]): Promise<void> {
+    await this.store.correct(tx, contact, sitters);
+  }
+
   contact(tx: Tx, id: string): Promise<Contact> {
     return this.store.contact(tx, id);
   }

@@ -39,6 +39,32 @@ export class PeopleStore {
     );
   }
 
+  async correct(tx: Tx, contact: Contact, sitters: Pick<Sitter, 'id' | 'name'>[]): Promise<void> {
+    await tx.run(
+      `update contact set name = $3, reach_by = $4, email = $5, telephone = $6, postal_address = $7, home_name = $8,
+         home_latitude = $9, home_longitude = $10, home_zone = $11
+       where studio_id = $1 and contact_id = $2`,
+      [
+        tx.studioId,
+        contact.id,
+        contact.name,
+        contact.reachBy,
+        contact.email,
+        contact.telephone,
+        contact.postalAddress,
+        contact.home?.name ?? '',
+        contact.home?.lat ?? null,
+        contact.home?.lon ?? null,
+        contact.home?.zone ?? null,
+      ],
+    );
+    await tx.run(
+      `update sitter s set name = n.name from unnest($3::uuid[], $4::text[]) as n (id, name)
+       where s.studio_id = $1 and s.contact_id = $2 and s.sitter_id = n.id`,
+      [tx.studioId, contact.id, sitters.map((one) => one.id), sitters.map((one) => one.name)],
+    );
+  }
+
   async contact(tx: Tx, id: string): Promise<Contact> {
     const sql = 'select * from contact where studio_id = $1 and contact_id = $2';
     return toContact(await tx.one(contactRow, sql, [tx.studioId, id]));

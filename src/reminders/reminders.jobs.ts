@@ -27,6 +27,9 @@ export class RemindersJobs implements OnModuleInit {
         await this.reminding.replan(tx, change.sittingId);
       }),
     );
+    this.jobs.handle('details.corrected', ({ studioId, sittingId }) =>
+      this.db.inStudio(studioId, (tx) => this.reminding.replan(tx, sittingId)),
+    );
     this.jobs.handle('reminder.due', ({ studioId, reminderId }) =>
       this.db.inStudio(studioId, (tx) => this.reminding.due(tx, reminderId)),
     );

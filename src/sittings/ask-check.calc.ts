@@ -62,6 +62,7 @@ export function toldOf(
       ['What would help you', request.access],
       ['You bring', request.brings],
       ['To know', request.anything],
+      ['Gift voucher', request.voucher],
     ]),
   };
   return STEPS.map((step) => ({

@@ -10,7 +10,7 @@ import type { Kind } from '../room/rules.schemas.js';
 import type { AskProps } from './ask-parts.pages.js';
 import { noPlaceInWords } from './no-place.calc.js';
 
-export function Home({ places }: AskProps) {
+export function Home({ places }: Pick<AskProps, 'places'>) {
   const label = 'Where do you travel from?';
   if (!places || places.length === 0)
     return (
@@ -118,6 +118,13 @@ export function More({ houseRules }: AskProps) {
         label="Anything we should know?"
         hint="A date to avoid, who else comes along. Please leave out matters of health."
         rows={3}
+        optional
+      />
+      <TextField
+        name="voucher"
+        label="Number of a gift voucher"
+        hint="If you have one. It stands on the paper."
+        width="medium"
         optional
       />
     </>

@@ -83,6 +83,7 @@ export function toRequest(answers: Answers, readDate: (name: string) => string) 
     anything: text(answers.anything),
     access: text(answers.access),
     brings: text(answers.brings),
+    voucher: text(answers.voucher),
     minor: text(answers.minor) === 'yes',
     guardian: guardianOf(answers),
   };

@@ -43,6 +43,15 @@ export function You() {
   return (
     <Fieldset legend="You">
       <TextField name="name" label="Your name" autocomplete="name" />
+      <WaysFields />
+    </Fieldset>
+  );
+}
+
+/** How somebody is reached. */
+export function WaysFields() {
+  return (
+    <>
       <RadioGroup
         name="reachBy"
         label="How shall we reach you?"
@@ -74,7 +83,7 @@ export function You() {
         hint="If you chose letters."
         rows={3}
       />
-    </Fieldset>
+    </>
   );
 }
 
@@ -133,6 +142,15 @@ export function Guardian() {
         options={[{ value: 'yes', label: 'Somebody who sits is under 18' }]}
         optional
       />
+      <GuardianFields />
+    </Fieldset>
+  );
+}
+
+/** Who answers for somebody under 18. */
+export function GuardianFields() {
+  return (
+    <>
       <TextField name="guardian/name" label="Parent or guardian" optional />
       <TextField
         name="guardian/relation"
@@ -147,7 +165,7 @@ export function Guardian() {
         hint="A telephone number or an address."
         optional
       />
-    </Fieldset>
+    </>
   );
 }
 

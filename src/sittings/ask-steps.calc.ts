@@ -15,7 +15,7 @@ const FIELDS: Record<Step, RegExp> = {
   you: /^(name|reachBy|email|telephone|postalAddress)$/,
   people: /^(kindId|minor|(sitters|bands)(\/\d+)?|guardian(\/(name|relation|reach))?|plates(\/.*)?)$/,
   days: /^(home|homeId|suits(\/(kind|days|from|until)(-day|-month|-year)?)?)$/,
-  more: /^(hopes|access|brings|anything)$/,
+  more: /^(hopes|access|brings|anything|voucher)$/,
 };
 
 /** The step where a field is asked; null for what is no field of the form. */

@@ -129,6 +129,35 @@ export class ConsentsService {
   }
 
   /**
+   * Notes what somebody agreed to on the telephone while their request was typed in: to be written to for themselves,
+   * the rest only where they sit; others who sit are asked by themselves.
+   * @throws AppError bad_input at `consents`
+   */
+  async told(
+    tx: Tx,
+    who: Who,
+    sittingId: string,
+    agreed: { purpose: Purpose; version: number }[],
+  ): Promise<void> {
+    if (agreed.length === 0) return;
+    const view = await this.viewBy(tx, { sittingId });
+    const own = view.sitters.find((one) => one.name === view.contact.name)?.id;
+    const lines = await this.linesOf(tx, view);
+    for (const { purpose, version } of agreed) {
+      const sitterId = purpose === 'contact' ? null : own;
+      if (sitterId === undefined)
+        throw wrong('Whoever rings does not sit: those who do are asked once a place is offered.');
+      const line = lines.find((one) => one.sitterId === sitterId && one.purpose === purpose);
+      if (!line || line.wording.version !== version || line.wording.words === '')
+        throw wrong('These words were changed in the meantime; please read the new ones out.');
+      await this.give(tx, view, line, { version, name: who.name, told: true });
+      const about = { aboutKind: 'sitting', aboutId: sittingId, event: 'consent' };
+      const note = `${line.name}: ${PURPOSE_WORDS[purpose]}, version ${version}`;
+      await recordHistory(tx, this.clock, { who: who.name, ...about, note });
+    }
+  }
+
+  /**
    * New words for something: a further version. What was agreed to before stays agreed to, in its own words.
    * @throws AppError bad_input; wrong_state when they were changed since this form was opened
    */
@@ -157,3 +186,5 @@ export class ConsentsService {
     return this.views.byId(tx, await this.studios.load(tx), id);
   }
 }
+
+const wrong = (message: string) => new AppError('bad_input', undefined, [{ field: 'consents', message }]);

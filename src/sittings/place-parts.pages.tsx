@@ -7,6 +7,7 @@ import { Form } from '../platform/html/kit/form.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { waitInWords } from '../waiting/words.calc.js';
+import type { Wish } from './corrections.schemas.js';
 import type { Standing } from './list.schemas.js';
 
 interface TheOfferProps {
@@ -64,5 +65,19 @@ export function TheWait({ standing }: { standing: Standing }) {
         </p>
       </details>
     </Card>
+  );
+}
+
+/** The way to what can be put right, and what the studio was asked to change. */
+export function Corrections({ wish, path }: { wish: Wish | null; path: string }) {
+  return (
+    <>
+      {wish && (
+        <p>You have asked the studio: “{wish.words}” It has not answered yet, and nothing is changed.</p>
+      )}
+      <p class="alone">
+        <a href={`${path}/details`}>Put my details right, or ask for other plates</a>
+      </p>
+    </>
   );
 }

@@ -16,8 +16,9 @@ import { contactJourneyTold } from '../travel/told.calc.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { asksConsent, type ConsentLine } from './consents.calc.js';
 import { consentsInWords } from './consent-words.calc.js';
+import type { Wish } from './corrections.schemas.js';
 import type { Standing } from './list.schemas.js';
-import { TheOffer, TheWait } from './place-parts.pages.js';
+import { Corrections, TheOffer, TheWait } from './place-parts.pages.js';
 import type { SittingView } from './sittings.schemas.js';
 import { givingUp, type SittingState } from './states.calc.js';
 import { daysInWords, STATE_WORDS } from './words.calc.js';
@@ -30,6 +31,8 @@ export interface PlaceProps {
   /** While they wait. */
   standing: Standing | null;
   consents: ConsentLine[];
+  /** What they asked to change, while nobody has answered. */
+  wish: Wish | null;
   /** Its hour has come: nothing can be given back any more. */
   begun: boolean;
   formToken: string;
@@ -61,6 +64,10 @@ const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
   ['another-day', { tone: 'good', text: 'The place is given back, and you wait for another day.' }],
   ['reopened', { tone: 'good', text: 'You are back on the list, with the date on which you first asked.' }],
   ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
+  ['corrected', { tone: 'good', text: 'Your details are kept as they stand below.' }],
+  ['as-before', { tone: 'good', text: 'Nothing was different, so nothing is changed.' }],
+  ['wished', { tone: 'good', text: 'The studio has your wish and will answer. Nothing is changed yet.' }],
+  ['over', { tone: 'warn', text: 'Nothing lies ahead any more that could be changed here.' }],
   ['consent', { tone: 'good', text: 'Noted. You can change this here at any time.' }],
   [
     'words-changed',
@@ -96,6 +103,7 @@ export function PlacePage({
   offer,
   standing,
   consents,
+  wish,
   begun,
   formToken,
   path,
@@ -133,6 +141,7 @@ export function PlacePage({
           ]}
         />
       </Card>
+      {event !== null && <Corrections wish={wish} path={path} />}
       {standing && <TheWait standing={standing} />}
       {event !== null && (
         <JourneyCard

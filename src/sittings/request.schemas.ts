@@ -30,7 +30,8 @@ export const longText = (most: number) =>
       z.string().max(most, `Please keep this under ${new Intl.NumberFormat('en').format(most)} characters.`),
     );
 
-const name = (missing: string) =>
+/** The name of a person, in one line. @param missing what is said where there is none */
+export const personName = (missing: string) =>
   shortText(200, 'A name has at most 200 characters.').pipe(z.string().min(1, missing));
 const NO_DATE = 'Please give a date that the calendar has, with day, month and year.';
 const date = z.string().transform((text, context) => {
@@ -66,14 +67,14 @@ const suits = z.discriminatedUnion('kind', [
 ]);
 
 /** The chosen way of reaching somebody has to work; another that is given as well, too. */
-const ways = z.object({
+export const ways = z.object({
   reachBy: z.enum(['email', 'telephone', 'letter'], 'Please say how we can reach you.'),
   email: shortText(254, 'An e-mail address has at most 254 characters.').default(''),
   telephone: shortText(40, 'A telephone number has at most 40 characters.').default(''),
   postalAddress: longText(500).default(''),
 });
 
-const checkWays: Parameters<typeof ways.superRefine>[0] = ({ reachBy, ...given }, context) => {
+export const checkWays: Parameters<typeof ways.superRefine>[0] = ({ reachBy, ...given }, context) => {
   const wrong = (field: keyof typeof given, message: string) =>
     context.addIssue({ code: 'custom', path: [field], message });
   if ((reachBy === 'email' || given.email !== '') && !z.email().safeParse(given.email).success)
@@ -85,7 +86,7 @@ const checkWays: Parameters<typeof ways.superRefine>[0] = ({ reachBy, ...given }
 };
 
 export const guardian = z.object({
-  name: name('Please name a parent or guardian: somebody who sits is under 18.'),
+  name: personName('Please name a parent or guardian: somebody who sits is under 18.'),
   relation: shortText(80, 'Please keep this under 80 characters.').default(''),
   reach: shortText(254, 'Please keep this under 254 characters.').pipe(
     z.string().min(1, 'Please tell us how to reach the parent or guardian.'),
@@ -114,9 +115,9 @@ const checkGuardian: Parameters<typeof forGuardian.superRefine>[0] = (request, c
 
 export const sittingRequest = ways
   .extend({
-    name: name('Please tell us your name.'),
+    name: personName('Please tell us your name.'),
     sitters: z
-      .array(name('Please give this person a name.'))
+      .array(personName('Please give this person a name.'))
       .min(1, 'Please say who sits.')
       .max(MOST_SITTERS, 'At most 12 people can sit together.'),
     plates: z
@@ -136,6 +137,10 @@ export const sittingRequest = ways
     access: longText(2000).default(''),
     /** Props, dress, a dog. */
     brings: longText(2000).default(''),
+    /** The number of a gift voucher; '' for none. */
+    voucher: shortText(20, 'The number of a voucher has at most 20 characters.')
+      .transform((text) => text.toUpperCase())
+      .default(''),
     /** Whether somebody who sits is under 18; so it is as well where an age says so. */
     minor,
     /** Who answers for somebody under 18. */

@@ -16,12 +16,15 @@ import { StockService } from '../stock/stock.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
+import type { Purpose } from './consents.calc.js';
+import { ConsentsService } from './consents.service.js';
 import { kindDayProblems } from './kind-days.calc.js';
 import { isForMinor, type SittingRequest, sittingRequest } from './request.schemas.js';
 import { LINK_DAYS_WITHOUT_A_DAY, PlacesService } from './places.service.js';
 import { NO_MARKS, type Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
 import { givingUp } from './states.calc.js';
+import { VoucherBook } from './voucher-book.service.js';
 
 const asked = z.object({ sittingId: z.uuid(), linkId: z.uuid() });
 
@@ -41,6 +44,8 @@ export class RequestsService {
     private readonly stock: StockService,
     private readonly places: PlacesService,
     private readonly gazetteer: Gazetteer,
+    private readonly vouchers: VoucherBook,
+    private readonly consents: ConsentsService,
   ) {}
 
   /**
@@ -94,6 +99,28 @@ export class RequestsService {
     return null;
   }
 
+  /**
+   * Enters what somebody asked for on the telephone, once for a key, with what the caller agreed to.
+   * @returns the sitting @throws AppError bad_input with a sentence per field, same_key_other_request
+   */
+  async typeIn(
+    studioId: string,
+    who: { name: string },
+    input: unknown,
+    { key, agreed }: { key: string; agreed: { purpose: Purpose; version: number }[] },
+  ): Promise<string> {
+    const request = readInput(sittingRequest, input);
+    const kept = { name: 'type in', key, request: { input, agreed } };
+    return this.db.inStudio(studioId, async (tx) => {
+      const done = await once(tx, this.clock, kept, asked, async () => {
+        const entered = await this.enter(tx, request, who.name);
+        await this.consents.told(tx, who, entered.sittingId, agreed);
+        return entered;
+      });
+      return done.sittingId;
+    });
+  }
+
   /** Enters a request as part of a caller's transaction. @throws AppError bad_input with a sentence per field */
   async askIn(tx: Tx, input: unknown): Promise<{ sittingId: string }> {
     return this.enter(tx, readInput(sittingRequest, input));
@@ -102,7 +129,7 @@ export class RequestsService {
   /** All that is wrong with a request that may not be whole yet; nothing is entered. */
   async check(tx: Tx, input: Record<string, unknown>): Promise<FieldProblem[]> {
     const parsed = sittingRequest.safeParse(input);
-    const { suits, plates, kindId, homeId } = sittingRequest.shape;
+    const { suits, plates, kindId, homeId, voucher } = sittingRequest.shape;
     const part = <S extends z.ZodType>(schema: S, value: unknown): z.output<S> | undefined =>
       schema.safeParse(value).data;
     const offered = await this.offered(tx, {
@@ -110,6 +137,7 @@ export class RequestsService {
       plates: part(plates, input.plates),
       kindId: part(kindId, input.kindId),
       homeId: part(homeId, input.homeId),
+      voucher: part(voucher, input.voucher),
     });
     return [...(parsed.success ? [] : fieldProblems(parsed.error)), ...offered.problems];
   }
@@ -117,7 +145,9 @@ export class RequestsService {
   /** The kind a request is of, null where the studio has named none, and what the studio does not offer of it. */
   private async offered(
     tx: Tx,
-    asked: { [key in 'suits' | 'plates' | 'kindId' | 'homeId']?: SittingRequest[key] | undefined },
+    asked: {
+      [key in 'suits' | 'plates' | 'kindId' | 'homeId' | 'voucher']?: SittingRequest[key] | undefined;
+    },
   ): Promise<{ kindId: string | null; problems: FieldProblem[] }> {
     const sizes = (await this.stock.plateSizes(tx)).filter((size) => size.offered).map((size) => size.id);
     const studio = await this.studios.load(tx);
@@ -140,10 +170,13 @@ export class RequestsService {
     if (kindId !== null && !kind)
       problems.push({ field: 'kindId', message: 'Please choose one of the kinds of sitting.' });
     if (kind && asked.suits) problems.push(...kindDayProblems(kind, asked.suits));
+    const voucher = asked.voucher ? await this.vouchers.problemOf(tx, asked.voucher) : null;
+    if (voucher !== null) problems.push({ field: 'voucher', message: voucher });
     return { kindId, problems };
   }
 
-  private async enter(tx: Tx, request: SittingRequest): Promise<z.output<typeof asked>> {
+  /** @param typedBy who typed it in for somebody at the telephone */
+  private async enter(tx: Tx, request: SittingRequest, typedBy?: string): Promise<z.output<typeof asked>> {
     const { kindId, problems } = await this.offered(tx, request);
     if (problems.length > 0) throw new AppError('bad_input', undefined, problems);
     const home = this.gazetteer.byId(request.homeId);
@@ -196,13 +229,20 @@ export class RequestsService {
     await this.store.insert(tx, sitting, plates);
     const expires = this.clock.now().add({ hours: 24 * LINK_DAYS_WITHOUT_A_DAY });
     const link = await this.links.make(tx, 'place', sitting.id, expires);
-    const told = { sittingId: sitting.id, change: 'asked', sequence: 0 } as const;
-    await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:asked` });
+    if (request.voucher !== '') {
+      const by = { who: typedBy ?? 'contact', knows: typedBy === undefined };
+      await this.vouchers.bind(tx, request.voucher, sitting.id, by);
+    }
+    // Whoever is still at the telephone has been told.
+    if (typedBy === undefined || request.reachBy !== 'telephone') {
+      const told = { sittingId: sitting.id, change: 'asked', sequence: 0 } as const;
+      await this.jobs.enqueue(tx, 'place.changed', told, { key: `${sitting.id}:asked` });
+    }
     await recordHistory(tx, this.clock, {
-      who: 'contact',
+      who: typedBy ?? 'contact',
       aboutKind: 'sitting',
       aboutId: sitting.id,
-      event: 'ask',
+      event: typedBy === undefined ? 'ask' : 'type_in',
     });
     return { sittingId: sitting.id, linkId: link.id };
   }

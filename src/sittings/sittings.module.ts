@@ -10,6 +10,7 @@ import { WaitingModule } from '../waiting/waiting.module.js';
 import { AskHomes } from './ask-homes.service.js';
 import { AskWeb } from './ask.web.js';
 import { ConsentsService } from './consents.service.js';
+import { CorrectionsService } from './corrections.service.js';
 import { DecisionsService } from './decisions.service.js';
 import { DraftsService } from './drafts.service.js';
 import { DelaysService } from './delays.service.js';
@@ -53,6 +54,7 @@ import { SittingViews } from './views.service.js';
     RequestsService,
     ConsentsService,
     OwnJourneyService,
+    CorrectionsService,
     DecisionsService,
     PlacesService,
     EndingsService,
@@ -69,9 +71,11 @@ import { SittingViews } from './views.service.js';
     SittingViews,
   ],
   exports: [
+    AskHomes,
     OpeningsService,
     RequestsService,
     ConsentsService,
+    CorrectionsService,
     DecisionsService,
     PlacesService,
     EndingsService,

@@ -7,6 +7,7 @@ import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
 import { ConsentsService } from './consents.service.js';
+import { CorrectionsService } from './corrections.service.js';
 import { ListService } from './list.service.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
@@ -33,6 +34,7 @@ export class SittingsWeb {
     private readonly list: ListService,
     private readonly offers: OffersService,
     private readonly consents: ConsentsService,
+    private readonly corrections: CorrectionsService,
   ) {}
 
   @Get()
@@ -61,6 +63,7 @@ export class SittingsWeb {
     const props = {
       ...found,
       consents: await this.consents.lines(visit.studio.id, { token }),
+      wish: await this.corrections.wishOf(visit.studio.id, found.view.sitting.id),
       feedUrl,
       formToken: visit.formToken,
       path: `/s/${slug}/place/${token}`,

@@ -12,6 +12,7 @@ import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { VoucherBook } from '../sittings/voucher-book.service.js';
 import type { SittingState } from '../sittings/states.calc.js';
 import { SittingViews } from '../sittings/views.service.js';
 import { StudiosService } from '../studios/studios.service.js';
@@ -22,6 +23,9 @@ type Who = { name: string };
 
 /** A voucher is used on a request while it is answered, or on a place before its ending is told. */
 export const USABLE_ON: SittingState[] = ['requested', 'waiting', 'offered', 'confirmed'];
+
+/** A sitting in such a state uses its voucher up no more: it may be given with another request. Assumption. */
+const FREE_AGAIN: SittingState[] = ['declined', 'withdrawn', 'released', 'called_off'];
 
 export interface VoucherList {
   today: Temporal.PlainDate;
@@ -35,7 +39,7 @@ export interface VoucherList {
 }
 
 @Injectable()
-export class VouchersService {
+export class VouchersService implements VoucherBook {
   private readonly store = new VouchersStore();
 
   constructor(
@@ -112,6 +116,40 @@ export class VouchersService {
       await this.store.change(tx, { ...voucher, used: { sittingId: said.request, on: today } });
       await this.record(tx, who, voucher, 'voucher_used', said.request);
     });
+  }
+
+  async problemOf(tx: Tx, number: string): Promise<string | null> {
+    const found = await this.usable(tx, number);
+    return typeof found === 'string' ? found : null;
+  }
+
+  async bind(
+    tx: Tx,
+    number: string,
+    sittingId: string,
+    { who, knows }: { who: string; knows: boolean },
+  ): Promise<void> {
+    const found = await this.usable(tx, number);
+    if (typeof found === 'string') throw wrong('voucher', found);
+    if (found.used) await this.record(tx, { name: who }, found, 'voucher_back', found.used.sittingId);
+    const toldAt = found.surprise && knows ? (found.toldAt ?? this.clock.now()) : null;
+    const on = this.room.today(await this.studios.load(tx));
+    await this.store.change(tx, { ...found, toldAt, used: { sittingId, on } });
+    await this.record(tx, { name: who }, found, 'voucher_used', sittingId);
+  }
+
+  /** The voucher of a number, locked; or why it cannot be given with a request. */
+  private async usable(tx: Tx, number: string): Promise<Voucher | string> {
+    const voucher = await this.store.lockedByNumber(tx, number);
+    if (!voucher) return 'No voucher has this number. Please look at it again, or leave this empty.';
+    const studio = await this.studios.load(tx);
+    if (voucher.used) {
+      const [view] = await this.views.byIds(tx, studio, [voucher.used.sittingId]);
+      if (!view || !FREE_AGAIN.includes(view.sitting.state)) return 'This voucher was used already.';
+    }
+    if (voucher.validUntil && hasRunOut(voucher, this.room.today(studio)))
+      return `This voucher was valid until ${dayInWords(voucher.validUntil)}. Please leave this empty and tell us about it: the studio may honour it all the same.`;
+    return voucher;
   }
 
   /** Takes the use of a voucher back; a surprise is over with it. @throws AppError not_found, wrong_state */

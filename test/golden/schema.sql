@@ -980,6 +980,19 @@ table plan_entry
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select, update to plateday_app
 
+table plan_wish
+ studio_id uuid not null
+ sitting_id uuid not null
+ words text not null
+ asked_at timestamp with time zone not null
+ constraint plan_wish_words_check CHECK (((length(words) >= 1) AND (length(words) <= 2000)))
+ constraint plan_wish_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint plan_wish_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
+ constraint plan_wish_pkey PRIMARY KEY (studio_id, sitting_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table plate
  studio_id uuid not null
  plate_id uuid not null

@@ -1,6 +1,7 @@
 // What the house is filled with that the browser tests look at: people who have asked, wait, sit and were declined.
 import { Temporal } from 'temporal-polyfill';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
+import { CorrectionsService } from '../../src/sittings/corrections.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
@@ -39,6 +40,9 @@ export async function fillHouse(
     hopes: 'The two of us.\nAnd a small one of him.',
     anything: 'Steps are hard for him.',
   });
+  await house.app
+    .get(CorrectionsService)
+    .wish(studio.id, waiting.token, { words: 'A third plate, of his hands.' });
   const confirmed = await askForSitting(house, studio, {
     name: 'Ebba Fjordvik',
     reachBy: 'telephone',

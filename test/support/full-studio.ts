@@ -11,6 +11,7 @@ import { ConsentsService } from '../../src/sittings/consents.service.js';
 import { EndingsStore } from '../../src/sittings/endings.store.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import { PlansService } from '../../src/sittings/plans.service.js';
+import { WishesStore } from '../../src/sittings/wishes.store.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
 import { FormulasService } from '../../src/stock/formulas.service.js';
 import { ItemsService } from '../../src/stock/items.service.js';
@@ -68,6 +69,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
        values ($1, $2, $3, 'Emptied', date '2026-11-20', 0, 'gone')`,
       [studio.id, new SystemRandom().id(), Object.values(studio.items)[0]?.id],
     );
+    await new WishesStore().keep(tx, sittingId, 'A second plate.', house.clock.now());
     const endings = new EndingsStore();
     await endings.setArrived(tx, sittingId, house.clock.now());
     await oweSomething(house, tx, sittingId);

@@ -13,4 +13,42 @@ export const REQUEST_PAGES: PageState[] = [
     },
     wrong: true,
   },
+  {
+    route: '/s/:slug/place/:token/details',
+    is: 'with what was told, and a wish that is not answered',
+    as: 'visitor',
+    path: ({ waiting }) => `${waiting.own}/details`,
+  },
+  {
+    route: '/s/:slug/place/:token/details',
+    is: 'with mistakes',
+    as: 'visitor',
+    path: ({ confirmed }) => `${confirmed.own}/details`,
+    act: async (page) => {
+      await page.getByLabel('Your name').fill('');
+      await page.getByLabel('Where do you travel from?').fill('Newport');
+      await page.getByRole('button', { name: 'Keep these details' }).click();
+    },
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/requests/new',
+    is: 'not filled yet',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/requests/new`,
+  },
+  {
+    route: '/s/:slug/desk/requests/new',
+    is: 'with mistakes',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/requests/new`,
+    act: async (page) => {
+      await page.getByLabel('Where do they travel from?').fill('Newport');
+      await page.getByText('Under 18, access, a voucher').click();
+      await page.getByLabel('Somebody who sits is under 18').check();
+      await page.getByLabel('Number of a gift voucher').fill('none');
+      await page.getByRole('button', { name: 'Enter the request' }).click();
+    },
+    wrong: true,
+  },
 ];

@@ -41,6 +41,7 @@ import { BriefingStore } from '../../src/teaching/briefing.store.js';
 import { SessionsStore } from '../../src/teaching/sessions.store.js';
 import { SignUpsStore } from '../../src/teaching/sign-ups.store.js';
 import { TurnsStore } from '../../src/teaching/turns.store.js';
+import { WishesStore } from '../../src/sittings/wishes.store.js';
 import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 import { MADE_DAY, MADE_ID, SERIES_ID } from './made.js';
@@ -88,6 +89,8 @@ const hold = (tx: Tx) => tx.run(`update mail set state = 'held' where studio_id 
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
   ...PLATE_CALLS,
   'ConsentsStore.wordings': (tx) => new ConsentsStore().wordings(tx),
+  'WishesStore.all': (tx) => new WishesStore().all(tx),
+  'WishesStore.of': (tx, { sittingId }) => new WishesStore().of(tx, sittingId),
   'ConsentsStore.of': (tx, { contactId }) => new ConsentsStore().of(tx, contactId),
   'StudiosStore.load': (tx, { slug }) => new StudiosStore().load(tx, slug),
   'StudiosStore.calendarRaisedAt': (tx) => new StudiosStore().calendarRaisedAt(tx),

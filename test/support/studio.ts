@@ -154,6 +154,8 @@ export interface Asking {
   suits?: { kind: 'any'; from: string; until: string } | { kind: 'these'; days: string[] };
   hopes?: string;
   anything?: string;
+  /** The number of a gift voucher. */
+  voucher?: string;
   key?: string;
 }
 

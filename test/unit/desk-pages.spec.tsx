@@ -15,15 +15,8 @@ const visit = visitOf('owner');
 const noted = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now: noted, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
-  ...{
-    teachingCalls: [],
-    teaching: { asked: [], toOffer: [], toMove: [] },
-    untold: [],
-    owed: [],
-    due: [],
-    parked: [],
-    tasks: [],
-  },
+  ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [] } },
+  ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
 };
 const front = (facts: Partial<InboxFacts> = {}, change: Partial<Front> = {}): Front => ({
   inbox: inboxOf({ ...NOTHING, ...facts }),

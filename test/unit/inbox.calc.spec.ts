@@ -13,7 +13,7 @@ import { confirmed, day, view } from '../support/desk-props.js';
 const now = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
-  ...{ teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [] } },
+  ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [] } },
   ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
 };
 const inbox = (facts: Partial<InboxFacts>) => inboxOf({ ...NOTHING, ...facts });
@@ -47,6 +47,12 @@ const task = (id: string, on: string, ahead: string, done = false) =>
   }) as Task;
 const parked = (id: string) => ({ mail_id: id, created_at: now }) as MailRow;
 
+const wish = (sittingId: string, at: string) => ({
+  sittingId,
+  words: 'One more plate.',
+  askedAt: Temporal.Instant.from(at),
+});
+
 const names = (lines: Line[]) =>
   lines.map((line) => {
     if (line.kind === 'due') return line.one.key;
@@ -65,6 +71,7 @@ describe('the order of the front page', () => {
       telephone: [telephone('t', true)],
       offers: [offer('o', '2026-11-26T10:00:00Z')],
       requests: [asked('r', '2026-10-01')],
+      wishes: [{ view: asked('a', '2026-10-01'), wish: wish('a', '2026-11-20T10:00:00Z') }],
       toMove: [{ view: confirmed('2026-12-04T11:15'), reason: 'closed' }],
       teachingCalls: [call('c', true)],
       teaching: {

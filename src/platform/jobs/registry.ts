@@ -68,6 +68,8 @@ export const JOBS = {
   'teaching.ended': ofStudio.extend({ sessionId: z.uuid() }),
   /** A place came free that somebody on the waiting list may want. */
   'place.freed': ofStudio.extend({ wallStart: z.string() }),
+  /** Somebody put their details right: what goes by where they come from is planned anew. */
+  'details.corrected': ofStudio.extend({ sittingId: z.uuid() }),
   /** A reminder of a place is due. */
   'reminder.due': ofStudio.extend({ reminderId: z.uuid() }),
   /** A voucher used on a sitting is no surprise any more: what was held back may go. */
