@@ -9,6 +9,7 @@ import { WaitingModule } from '../waiting/waiting.module.js';
 import { TeachingCalendar } from './calendar-days.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
+import { TeachingMoving } from './moving-days.service.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import { StudentWeb } from './student.web.js';
 import { TeachingRequestsService } from './requests.service.js';
@@ -35,6 +36,7 @@ import { TeachingViews } from './views.service.js';
   providers: [
     TeachingCalendar,
     TeachingDecisions,
+    TeachingMoving,
     TeachingChanges,
     SeatsService,
     SessionsService,
@@ -48,6 +50,7 @@ import { TeachingViews } from './views.service.js';
   exports: [
     TeachingCalendar,
     TeachingDecisions,
+    TeachingMoving,
     TeachingChanges,
     TeachingViews,
     SeatsService,
