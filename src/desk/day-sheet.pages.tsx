@@ -19,6 +19,7 @@ import {
 import { BenchRows } from './day-paper.pages.js';
 import type { DaySheet, OnSheet } from './day-sheets.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
+import { TeachingOnRed, TeachingOnSheet } from './teaching/on-sheet.pages.js';
 import { holdStillInShort, platesInWords } from './words.calc.js';
 
 interface SheetProps {
@@ -50,6 +51,7 @@ export function DaySheetPage({ visit, sheet, notice, sent }: SheetProps) {
       {sittings.map((one) => (
         <OneSitting key={one.view.sitting.id} visit={visit} sheet={sheet} one={one} sent={sent} />
       ))}
+      <TeachingOnSheet visit={visit} days={sheet.teaching} />
       <p>
         <a href={`${day}/${date.subtract({ days: 1 })}`}>The day before</a> ·{' '}
         <a href={`${day}/${date.add({ days: 1 })}`}>The day after</a>
@@ -208,6 +210,7 @@ export function RedDayPage({ visit, sheet }: Pick<SheetProps, 'visit' | 'sheet'>
           </li>
         ))}
       </ol>
+      <TeachingOnRed days={sheet.teaching} />
     </RedPage>
   );
 }

@@ -6,6 +6,7 @@ import { type LightWindow, lightWindow } from '../daylight/window.calc.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import type { Tx } from '../platform/db/tx.js';
 import type { HoldStill } from '../room/openings.calc.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
@@ -13,6 +14,8 @@ import { NOTHING_YET, type SittingDay } from '../sittings/endings.schemas.js';
 import { EndingsService } from '../sittings/endings.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
+import { TeachingCalendar } from '../teaching/calendar-days.service.js';
+import type { DayView, DayWithPeople } from '../teaching/day-views.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 
 export interface OnSheet {
@@ -31,6 +34,8 @@ export interface DaySheet {
   window: LightWindow | null;
   /** In the order of their hours; offered places are not among them. */
   sittings: OnSheet[];
+  /** Teaching days of the date, in the order of their hours. */
+  teaching: (DayView & DayWithPeople)[];
 }
 
 @Injectable()
@@ -42,13 +47,15 @@ export class DaySheets {
     private readonly room: RoomService,
     private readonly views: SittingViews,
     private readonly endings: EndingsService,
+    private readonly calendar: TeachingCalendar,
   ) {}
 
   of(studioId: string, date: Temporal.PlainDate): Promise<DaySheet> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const { start, end } = dayBounds(studio.zone, date);
-      const places = (await this.room.between(tx, start, end, this.clock.now())).filter(
+      const all = await this.room.between(tx, start, end, this.clock.now());
+      const places = all.filter(
         (one) =>
           one.holds && !one.tentative && one.kind === 'sitting' && one.wallStart.toPlainDate().equals(date),
       );
@@ -70,7 +77,22 @@ export class DaySheets {
             : null;
           return [{ view, place, day, holdStill }];
         });
-      return { date, today: this.room.today(studio), zone: studio.zone, window, sittings };
+      const teaching = await this.taught(tx, all, date);
+      return { date, today: this.room.today(studio), zone: studio.zone, window, sittings, teaching };
+    });
+  }
+
+  private async taught(tx: Tx, all: Occupancy[], date: Temporal.PlainDate): Promise<DaySheet['teaching']> {
+    const places = all.filter(
+      (one) => one.holds && one.kind === 'teaching' && one.wallStart.toPlainDate().equals(date),
+    );
+    const days = await this.calendar.days(
+      tx,
+      places.map((one) => one.heldFor),
+    );
+    return places.flatMap((place) => {
+      const day = days.get(place.heldFor);
+      return day ? [{ ...day, place }] : [];
     });
   }
 }

@@ -18,7 +18,7 @@ import { PlanningService } from '../stock/planning.service.js';
 import { PreparationService } from '../stock/preparation.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { TeachingDecisions } from '../teaching/to-decide.service.js';
+import { TeachingToDecideService } from '../teaching/to-decide.service.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import { pastBefore, type WaitingRequest } from './glance.calc.js';
 import { GlancesService } from './glances.service.js';
@@ -49,7 +49,7 @@ export class InboxService {
     private readonly views: SittingViews,
     private readonly waiting: WaitingService,
     private readonly telephone: TelephoneService,
-    private readonly teaching: TeachingDecisions,
+    private readonly teaching: TeachingToDecideService,
     private readonly glances: GlancesService,
   ) {}
 

@@ -19,7 +19,7 @@ import { SignUpsService } from './sign-ups.service.js';
 import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
 import { TeachingWeb } from './teaching.web.js';
-import { TeachingDecisions } from './to-decide.service.js';
+import { TeachingToDecideService } from './to-decide.service.js';
 import { TeachingViews } from './views.service.js';
 
 @Module({
@@ -35,7 +35,7 @@ import { TeachingViews } from './views.service.js';
   controllers: [TeachingController, TeachingWeb, StudentWeb],
   providers: [
     TeachingCalendar,
-    TeachingDecisions,
+    TeachingToDecideService,
     TeachingMoving,
     TeachingChanges,
     SeatsService,
@@ -49,7 +49,7 @@ import { TeachingViews } from './views.service.js';
   ],
   exports: [
     TeachingCalendar,
-    TeachingDecisions,
+    TeachingToDecideService,
     TeachingMoving,
     TeachingChanges,
     TeachingViews,

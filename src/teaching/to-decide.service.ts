@@ -13,7 +13,7 @@ import { stands } from './states.calc.js';
 import { TeachingViews } from './views.service.js';
 
 @Injectable()
-export class TeachingDecisions {
+export class TeachingToDecideService {
   private readonly sessions = new SessionsStore();
   private readonly signUps = new SignUpsStore();
 
