@@ -48,6 +48,7 @@ import { UsedWeb } from './shelf/used.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
+import { TeachingByHandWeb } from './teaching/by-hand.web.js';
 import { DeskTeachingWeb } from './teaching/teaching.web.js';
 import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
@@ -98,6 +99,7 @@ import { WaitingWeb } from './waiting.web.js';
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,
+    TeachingByHandWeb,
     DeskTeachingWeb,
     WaitingWeb,
   ],

@@ -42,6 +42,8 @@ interface Turn {
   note?: string;
   change?: Omit<SignUpChange, 'at'>;
   tell: JobPayload<'teaching.changed'>['change'] | null;
+  /** Who tells them while it is typed in. */
+  toldBy?: string | undefined;
 }
 
 @Injectable()
@@ -153,7 +155,7 @@ export class SeatsService {
   }
 
   /** One turn of a sign-up: its state, its line of history, the job that tells of it. @throws AppError wrong_state */
-  async turn(tx: Tx, signUp: SignUp, { event, who, note = '', change, tell }: Turn): Promise<void> {
+  async turn(tx: Tx, signUp: SignUp, { event, who, note = '', change, tell, toldBy }: Turn): Promise<void> {
     const state = nextOfSignUp(signUp.state, event);
     const at = this.clock.now();
     const turns =
@@ -161,7 +163,7 @@ export class SeatsService {
     if (turns === null) throw answered();
     const sessionId = change?.sessionId ?? signUp.sessionId;
     if (sessionId) await this.revise(tx, sessionId);
-    if (tell) await this.tell(tx, signUp.id, tell, turns);
+    if (tell) await this.tell(tx, signUp.id, tell, turns, toldBy);
     await recordHistory(tx, this.clock, { who, aboutKind: 'sign-up', aboutId: signUp.id, event, note });
   }
 
@@ -170,8 +172,9 @@ export class SeatsService {
     signUpId: string,
     change: JobPayload<'teaching.changed'>['change'],
     sequence: number,
+    toldBy?: string,
   ): Promise<void> {
-    const told = { signUpId, change, sequence };
+    const told = { signUpId, change, sequence, ...(toldBy !== undefined && { toldBy }) };
     await this.jobs.enqueue(tx, 'teaching.changed', told, { key: `${signUpId}:${change}:${sequence}` });
   }
 
