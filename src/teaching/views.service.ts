@@ -109,6 +109,15 @@ export class TeachingViews {
     });
   }
 
+  /** The secret of the page of a sign-up, to fill it in with them. @throws AppError link_expired once it has run out */
+  async tokenOf(studioId: string, signUpId: string): Promise<string> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const link = await this.links.find(tx, 'place', signUpId);
+      if (!link) throw new AppError('link_expired');
+      return this.links.token(link);
+    });
+  }
+
   /** A day as the owner sees it. @throws AppError not_found */
   async session(
     studioId: string,

@@ -51,6 +51,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'GET /s/:slug/desk/teaching/:id/sign-up': 'owner',
   'POST /s/:slug/desk/teaching/:id/sign-up': 'owner',
   'POST /s/:slug/desk/teaching/sign-ups/:id/answer': 'owner',
+  'POST /s/:slug/desk/teaching/sign-ups/:id/page': 'owner',
   'GET /s/:slug/teaching': 'anyone',
   'GET /s/:slug/teaching/:id': 'anyone',
   'POST /s/:slug/teaching/:id': 'anyone',

@@ -75,8 +75,8 @@ export function ByHandPage({ visit, day, formKey, answers, problems = [], notice
         <Button>Sign them up</Button>
       </Form>
       <p class="small">
-        What they wear and whom to ring in an emergency, and that they agree to work safely, is told on their
-        own page; the address of it goes with the letter, or fill it in with them.
+        Sizes, whom to ring in an emergency, and that they agree to work safely: afterwards the day leads to
+        their own page, to fill it in with them.
       </p>
       <p>
         <a href={path}>Back to the day</a>
@@ -113,12 +113,13 @@ interface AnswerProps {
 export function AnswerForThem({ visit, signUp, name }: AnswerProps) {
   const event = leaving(signUp.state);
   if (!event) return null;
-  const form = {
-    action: `/s/${visit.studio.slug}/desk/teaching/sign-ups/${signUp.id}/answer`,
-    csrf: visit.formToken,
-  };
+  const path = `/s/${visit.studio.slug}/desk/teaching/sign-ups/${signUp.id}`;
+  const form = { action: `${path}/answer`, csrf: visit.formToken };
   return (
     <>
+      <Form action={`${path}/page`} csrf={visit.formToken} label={`The page of ${name}`}>
+        <Button kind="quiet">Fill in their page with them</Button>
+      </Form>
       {signUp.state === 'offered' && (
         <Form {...form} label={`The answer of ${name}`}>
           <Button kind="quiet" name="answer" value="accept">

@@ -103,6 +103,19 @@ export class TeachingByHandWeb {
     return seeOther(reply, `/s/${slug}/desk/teaching${day ? `/${day}` : ''}?done=${done}`);
   }
 
+  /** Their own page, to fill in what the day needs to know while they are on the telephone. */
+  @Post('sign-ups/:id/page')
+  async theirPage(
+    @Param('slug') slug: string,
+    @Param('id', id) signUpId: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const token = await this.views.tokenOf(visit.studio.id, signUpId);
+    return seeOther(reply, `/s/${slug}/student/${token}`);
+  }
+
   private async show(
     visit: StaffVisit,
     sessionId: string,

@@ -1,7 +1,7 @@
 // Teaching days on the sheet of their date, and on its red screen: who comes, what would help them, when each part
 // begins. What is owed for it, and how it went, stands on the day's own page.
 import type { StaffVisit } from '../../accounts/visits.service.js';
-import { counted, timeInWords } from '../../lib/words.js';
+import { timeInWords } from '../../lib/words.js';
 import type { DayView, DayWithPeople } from '../../teaching/day-views.schemas.js';
 import { EXPERIENCE_WORDS, partsWithTimes, SESSION_WORDS } from '../../teaching/words.calc.js';
 
@@ -25,8 +25,8 @@ export function TeachingOnSheet({ visit, days }: OnDayProps) {
             {day.session.course.name}
           </h2>
           <p>
-            {SESSION_WORDS[day.session.state]}; {counted(day.session.taken, 'place')} of {day.session.places}{' '}
-            taken. <a href={pathOf(visit, day)}>Everything about this day</a>
+            {day.session.taken} of {day.session.places} places taken; {SESSION_WORDS[day.session.state]}.{' '}
+            <a href={pathOf(visit, day)}>Everything about this day</a>
           </p>
           <Students day={day} />
           <ol>
