@@ -49,6 +49,7 @@ import { SettingsWeb } from './settings/settings.web.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
 import { TeachingByHandWeb } from './teaching/by-hand.web.js';
+import { TeachingUndoActs } from './teaching/undo.service.js';
 import { DeskTeachingWeb } from './teaching/teaching.web.js';
 import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
@@ -104,6 +105,7 @@ import { WaitingWeb } from './waiting.web.js';
     WaitingWeb,
   ],
   providers: [
+    TeachingUndoActs,
     DeskService,
     DaySheets,
     DeskLinks,

@@ -9,6 +9,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
 import type { Message } from '../platform/mailer.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { TeachingUndo } from '../teaching/undo.service.js';
 import { partsWithTimes } from '../teaching/words.calc.js';
 import { type OwnView, TeachingViews } from '../teaching/views.service.js';
 import { type ByHand, type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
@@ -40,11 +41,13 @@ export class TeachingLetters {
     private readonly studios: StudiosService,
     private readonly links: LinksService,
     private readonly views: TeachingViews,
+    private readonly undo: TeachingUndo,
   ) {}
 
   /** Nobody is told that they have, or are offered, what went again meanwhile. */
   async aboutChange(tx: Tx, changed: JobPayload<'teaching.changed'>): Promise<void> {
     const { signUpId, change, sequence, toldBy } = changed;
+    if (await this.undo.isUndone(tx, signUpId, sequence)) return;
     const view = await this.views.own(tx, signUpId);
     const link = await this.links.find(tx, 'place', signUpId);
     if (!view || !link) return;

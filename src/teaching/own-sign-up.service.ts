@@ -73,9 +73,15 @@ export class OwnSignUpService {
       if (place && this.room.begun(place))
         throw new AppError('wrong_state', 'The day has begun; nothing can be given back any more.');
       await this.seats.settle(tx, signUp, 'withdrawn', at, whoOf(by).who);
-      if (hasPlaces(signUp.state)) await this.seats.free(tx, await this.studios.load(tx), signUp);
+      const desk = typeof by !== 'string';
+      if (hasPlaces(signUp.state)) await this.seats.free(tx, await this.studios.load(tx), signUp, desk);
       const tell = event === 'release' ? 'released' : 'withdrawn';
-      await this.seats.turn(tx, signUp, { event, tell, ...whoOf(by) });
+      await this.seats.turn(tx, signUp, {
+        event,
+        tell,
+        ...whoOf(by),
+        ...(desk && { undoTo: backTo(signUp.state) }),
+      });
       await this.studios.raiseCalendarCounter(tx);
     });
   }
@@ -183,6 +189,10 @@ export class OwnSignUpService {
     if (came === 'nothing open') throw answered();
   }
 }
+
+/** Where undoing a place given back leads; an offer that was answered is not offered again. */
+const backTo = (state: SignUp['state']): SignUp['undoTo'] =>
+  state === 'signed' || state === 'requested' ? state : 'waiting';
 
 const whoOf = (by: By): { who: string; toldBy?: string } =>
   typeof by === 'string' ? { who: 'contact' } : { who: by.who, toldBy: by.who };

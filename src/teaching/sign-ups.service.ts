@@ -77,7 +77,11 @@ export class SignUpsService {
         await this.seats.firm(tx, entered.signUp, locked);
       }
       await this.seats.revise(tx, sessionId);
-      await this.seats.tell(tx, entered.signUpId, state, 0, typedBy);
+      if (typedBy !== undefined) await this.store.setUndo(tx, entered.signUpId, 'withdrawn');
+      await this.seats.tell(tx, entered.signUpId, state, 0, {
+        toldBy: typedBy,
+        later: typedBy !== undefined,
+      });
       await this.studios.raiseCalendarCounter(tx);
       return entered;
     });
@@ -175,6 +179,8 @@ export class SignUpsService {
       turns: 0,
       revisedAt: this.clock.now(),
       firmAt: null,
+      undoTo: null,
+      undone: [],
     };
     const students = body.students.map((one) => ({
       ...one,

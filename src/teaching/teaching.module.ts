@@ -20,6 +20,7 @@ import { TeachingController } from './teaching.controller.js';
 import { TeachingJobs } from './teaching.jobs.js';
 import { TeachingWeb } from './teaching.web.js';
 import { TeachingToDecideService } from './to-decide.service.js';
+import { TeachingUndo } from './undo.service.js';
 import { TeachingViews } from './views.service.js';
 
 @Module({
@@ -37,6 +38,7 @@ import { TeachingViews } from './views.service.js';
     TeachingCalendar,
     TeachingToDecideService,
     TeachingMoving,
+    TeachingUndo,
     TeachingChanges,
     SeatsService,
     SessionsService,
@@ -51,6 +53,7 @@ import { TeachingViews } from './views.service.js';
     TeachingCalendar,
     TeachingToDecideService,
     TeachingMoving,
+    TeachingUndo,
     TeachingChanges,
     TeachingViews,
     SeatsService,

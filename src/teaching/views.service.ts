@@ -86,6 +86,7 @@ export class TeachingViews {
         days: await this.withPlaces(tx, sessions),
         requested,
         waiting,
+        undoable: await this.views(tx, await this.signUps.undoableWithoutDay(tx, this.lately())),
         safety: holdingSafety(await this.sessions.wordings(tx)),
       };
     });
@@ -181,6 +182,11 @@ export class TeachingViews {
         return course ? [[signUp.id, { ...view, course, day, offer }]] : [];
       }),
     );
+  }
+
+  /** An undo is shown for so long. */
+  private lately() {
+    return this.clock.now().subtract({ hours: 24 });
   }
 
   begun(place: Occupancy): boolean {

@@ -52,6 +52,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/desk/teaching/:id/sign-up': 'owner',
   'POST /s/:slug/desk/teaching/sign-ups/:id/answer': 'owner',
   'POST /s/:slug/desk/teaching/sign-ups/:id/page': 'owner',
+  'POST /s/:slug/desk/teaching/sign-ups/:id/undo': 'owner',
   'GET /s/:slug/teaching': 'anyone',
   'GET /s/:slug/teaching/:id': 'anyone',
   'POST /s/:slug/teaching/:id': 'anyone',

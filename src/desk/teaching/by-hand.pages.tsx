@@ -5,6 +5,7 @@ import { CheckboxGroup, SelectField } from '../../platform/html/kit/choices.js';
 import { Form, TextArea, TextField } from '../../platform/html/kit/form.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import { EXPERIENCES } from '../../teaching/estimate.calc.js';
+import type { SignUp } from '../../teaching/teaching.schemas.js';
 import { leaving, type SignUpState } from '../../teaching/states.calc.js';
 import type { DayView } from '../../teaching/day-views.schemas.js';
 import { EXPERIENCE_WORDS, whenInWords } from '../../teaching/words.calc.js';
@@ -90,6 +91,12 @@ export const BY_HAND_DONE: [string, Notice][] = [
   ['accept', { tone: 'good', text: 'Noted: the place is theirs.' }],
   ['refuse', { tone: 'good', text: 'Noted. They keep their turn on the waiting list.' }],
   ['leave', { tone: 'good', text: 'Noted: it is given up.' }],
+  ['undone', { tone: 'good', text: 'It is undone, and nobody was told.' }],
+  [
+    'not-undone',
+    { tone: 'warn', text: 'It cannot be undone any more: they were told, or something happened since.' },
+  ],
+  ['no-place', { tone: 'warn', text: 'It cannot be undone: the place or what it needs is gone meanwhile.' }],
   ['ran-out', { tone: 'warn', text: 'The offer had run out, and the place is open to others again.' }],
   ['already', { tone: 'warn', text: 'This was answered or given up in the meantime.' }],
 ];
@@ -102,6 +109,36 @@ export const ByHandLink = ({ own }: { own: string }) => (
     <a href={`${own}/sign-up`}>Sign up somebody who telephones</a>
   </p>
 );
+
+const UNDO_WORDS = {
+  requested: 'Undo puts the wish back where it was.',
+  waiting: 'Undo puts them back on the list, with their turn.',
+  signed: 'Undo gives them their place back.',
+  withdrawn: 'Undo takes the sign-up away again.',
+};
+
+/** What the desk did last with a sign-up, undone with one tap while nobody was told. */
+export function UndoForThem({
+  visit,
+  signUp,
+  name,
+}: {
+  visit: StaffVisit;
+  signUp: Pick<SignUp, 'id' | 'undoTo'>;
+  name: string;
+}) {
+  if (!signUp.undoTo) return null;
+  return (
+    <Form
+      action={`/s/${visit.studio.slug}/desk/teaching/sign-ups/${signUp.id}/undo`}
+      csrf={visit.formToken}
+      label={`Undo for ${name}`}
+    >
+      <p class="small">{UNDO_WORDS[signUp.undoTo]} It can be undone until they are told.</p>
+      <Button kind="quiet">Undo</Button>
+    </Form>
+  );
+}
 
 interface AnswerProps {
   visit: StaffVisit;

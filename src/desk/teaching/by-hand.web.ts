@@ -14,6 +14,7 @@ import { SignUpsService } from '../../teaching/sign-ups.service.js';
 import { TeachingViews } from '../../teaching/views.service.js';
 import type { Notice } from '../frame.pages.js';
 import { problemsOnShortForm, typedSignUp } from './by-hand.calc.js';
+import { TeachingUndoActs } from './undo.service.js';
 import { ByHandPage } from './by-hand.pages.js';
 
 type Sent = Record<string, unknown>;
@@ -38,6 +39,7 @@ export class TeachingByHandWeb {
     private readonly views: TeachingViews,
     private readonly signUps: SignUpsService,
     private readonly own: OwnSignUpService,
+    private readonly undo: TeachingUndoActs,
   ) {}
 
   @Get(':id/sign-up')
@@ -114,6 +116,25 @@ export class TeachingByHandWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const token = await this.views.tokenOf(visit.studio.id, signUpId);
     return seeOther(reply, `/s/${slug}/student/${token}`);
+  }
+
+  @Post('sign-ups/:id/undo')
+  async takeBack(
+    @Param('slug') slug: string,
+    @Param('id', id) signUpId: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    let done = 'undone';
+    try {
+      await this.undo.takeBack(visit.studio.id, visit.account, signUpId);
+    } catch (error) {
+      if (!(error instanceof AppError) || error.code === 'not_found') throw error;
+      done = error.code === 'wrong_state' ? 'not-undone' : 'no-place';
+    }
+    const day = await this.views.dayOf(visit.studio.id, signUpId).catch(noDay);
+    return seeOther(reply, `/s/${slug}/desk/teaching${day ? `/${day}` : ''}?done=${done}`);
   }
 
   private async show(

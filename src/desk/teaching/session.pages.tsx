@@ -20,7 +20,7 @@ import {
   whenInWords,
 } from '../../teaching/words.calc.js';
 import { DeskPage, type Notice } from '../frame.pages.js';
-import { AnswerForThem, BY_HAND_DONE, ByHandLink, takesSignUps } from './by-hand.pages.js';
+import { AnswerForThem, BY_HAND_DONE, ByHandLink, takesSignUps, UndoForThem } from './by-hand.pages.js';
 import { OnTheShelf } from './day-shelf.pages.js';
 
 type Found = Awaited<ReturnType<TeachingViews['session']>>;
@@ -139,6 +139,7 @@ function OneSignUp({ view: { signUp, contact, students }, base, visit, owner, sa
           {DEPOSIT_WORDS[signUp.deposit]}.
         </p>
       )}
+      {owner && <UndoForThem visit={visit} signUp={signUp} name={contact.name} />}
       {owner && <AnswerForThem visit={visit} signUp={signUp} name={contact.name} />}
       {owner && signUp.state === 'waiting' && (
         <Form action={`${path}/offer`} csrf={visit.formToken} label={`Offer ${contact.name} places`}>
