@@ -115,6 +115,7 @@ export class Composing {
     const studio = await this.studios.load(tx);
     const letter = await this.letter(tx, mail);
     if (!letter || (await this.isOvertaken(tx, studio, mail))) return null;
+    if (mail.kind === 'teaching' && (await this.teaching.isOvertaken(tx, mail))) return null;
     const first = await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
     const invitation = this.invitation(mail, studio);
     return {
@@ -164,7 +165,6 @@ export class Composing {
 
   /** A place that was given back, or an offer that is over, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
-    if (mail.kind === 'teaching') return this.teaching.isOvertaken(tx, mail);
     const state = { confirmed: 'confirmed', offered: 'offered', 'owner: to telephone': 'offered' }[
       mail.kind as string
     ];

@@ -214,7 +214,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     const [one] = await new SignUpsStore().byIds(tx, [learning.signUpId]);
     return one ? new SignUpsStore().firmOf(tx, one.contactId) : [];
   },
-  'SignUpsStore.isUndone': (tx, { learning }) => new SignUpsStore().isUndone(tx, learning.signUpId, 0),
+  'SignUpsStore.isUndone': async (tx, { learning }) => {
+    await tx.run(`update sign_up set undone = '{7}' where studio_id = $1`, [tx.studioId]);
+    return (await new SignUpsStore().isUndone(tx, learning.signUpId, 7)) || null;
+  },
   'SignUpsStore.undoableWithoutDay': async (tx) => {
     const [one] = await new SignUpsStore().requested(tx);
     if (one) await new SignUpsStore().setUndo(tx, one.id, 'requested');
