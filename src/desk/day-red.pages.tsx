@@ -4,6 +4,7 @@ import { dayInWords, timeInWords } from '../lib/words.js';
 import { RedPage } from '../platform/html/red-page.js';
 import { FORM_FIELD } from '../platform/security/forms.js';
 import { ENDED, ENDINGS, mayTell } from './day-endings.pages.js';
+import { TeachingOnRed } from './teaching/on-sheet.pages.js';
 import type { DaySheet, OnSheet } from './day-sheets.service.js';
 import { platesInWords } from './words.calc.js';
 
@@ -22,6 +23,7 @@ export function RedDayPage({ visit, sheet }: RedProps) {
           <RedSitting key={one.view.sitting.id} visit={visit} sheet={sheet} one={one} />
         ))}
       </ol>
+      <TeachingOnRed days={sheet.teaching} />
       {sheet.date.equals(sheet.today) && <a href={`${day}/red/off`}>The chemistry is off</a>}
     </RedPage>
   );

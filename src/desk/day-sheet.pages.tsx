@@ -12,6 +12,7 @@ import { BenchRows } from './day-paper.pages.js';
 import type { DaySheet } from './day-sheets.service.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import { platesInWords, shortDay } from './words.calc.js';
+import { TeachingOnSheet } from './teaching/on-sheet.pages.js';
 
 interface SheetProps {
   visit: StaffVisit;
@@ -37,6 +38,7 @@ export function DaySheetPage({ visit, sheet, notice, sent }: SheetProps) {
       {sittings.map((one) => (
         <OneSitting key={one.view.sitting.id} visit={visit} sheet={sheet} one={one} sent={sent} />
       ))}
+      <TeachingOnSheet visit={visit} days={sheet.teaching} />
       {Temporal.PlainDate.compare(date, sheet.today) <= 0 && (
         <p class="actions no-print">
           <a class="button quiet" href={`${day}/${date}/plates`}>

@@ -25,6 +25,8 @@ import { type FaultOfDay, FaultsService } from '../stock/faults.service.js';
 import type { ItemKind, PlateSize } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { TeachingCalendar } from '../teaching/calendar-days.service.js';
+import type { DayView, DayWithPeople } from '../teaching/day-views.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { asksForHelper, daysBeside, type DullPlan, dullPlan, LOOK_DAYS } from './day-facts.calc.js';
 import { limitOfView } from './glances.service.js';
@@ -69,6 +71,8 @@ export interface DaySheet {
   after: Temporal.PlainDate | null;
   /** Plates of the day that were typed in, in the order of their numbers. */
   made: Made[];
+  /** Teaching days of the date, in the order of their hours. */
+  teaching: (DayView & DayWithPeople)[];
 }
 
 /** What is poured at the bench; glass and parcels are no bottles. */
@@ -87,6 +91,7 @@ export class DaySheets {
     private readonly views: SittingViews,
     private readonly endings: EndingsService,
     private readonly made: MadeService,
+    private readonly calendar: TeachingCalendar,
   ) {}
 
   of(studioId: string, date: Temporal.PlainDate): Promise<DaySheet> {
@@ -94,7 +99,7 @@ export class DaySheets {
       const studio = await this.studios.load(tx);
       const near = await this.placesNear(tx, studio, date);
       const places = near
-        .filter((one) => one.wallStart.toPlainDate().equals(date))
+        .filter((one) => one.kind === 'sitting' && one.wallStart.toPlainDate().equals(date))
         .sort((one, other) => one.startsAt.epochMilliseconds - other.startsAt.epochMilliseconds);
       const ids = places.map((one) => one.heldFor);
       const views = new Map((await this.views.byIds(tx, studio, ids)).map((view) => [view.sitting.id, view]));
@@ -125,6 +130,7 @@ export class DaySheets {
         poured: pouredOf(others),
         faults: await this.faults.onDay(tx, date),
         made: await this.made.plates(tx, date),
+        teaching: await this.taught(tx, near, date),
         ...daysBeside(
           date,
           rhythms,
@@ -134,12 +140,24 @@ export class DaySheets {
     });
   }
 
+  private async taught(tx: Tx, near: Occupancy[], date: Temporal.PlainDate): Promise<DaySheet['teaching']> {
+    const places = near.filter((one) => one.kind === 'teaching' && one.wallStart.toPlainDate().equals(date));
+    const days = await this.calendar.days(
+      tx,
+      places.map((one) => one.heldFor),
+    );
+    return places.flatMap((place) => {
+      const day = days.get(place.heldFor);
+      return day ? [{ ...day, place }] : [];
+    });
+  }
+
   /** Places that hold the room around a date, offered ones left out. */
   private async placesNear(tx: Tx, { zone }: Studio, date: Temporal.PlainDate): Promise<Occupancy[]> {
     const from = dayBounds(zone, date.subtract({ days: LOOK_DAYS })).start;
     const until = dayBounds(zone, date.add({ days: LOOK_DAYS })).end;
     const places = await this.room.between(tx, from, until, this.clock.now());
-    return places.filter((one) => one.holds && !one.tentative && one.kind === 'sitting');
+    return places.filter((one) => one.holds && !one.tentative && one.kind !== 'closure');
   }
 }
 

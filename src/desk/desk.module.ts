@@ -63,6 +63,8 @@ import { TemplatesWeb } from './teaching/templates.web.js';
 import { AfterWeb } from './teaching/after.web.js';
 import { SheetWeb } from './teaching/sheet.web.js';
 import { TurnsWeb } from './teaching/turns.web.js';
+import { TeachingByHandWeb } from './teaching/by-hand.web.js';
+import { TeachingUndoActs } from './teaching/undo.service.js';
 import { DeskTeachingWeb } from './teaching/teaching.web.js';
 import { TelephoneWeb } from './telephone.web.js';
 import { UndoActs } from './undo-acts.service.js';
@@ -127,11 +129,13 @@ import { WaitingWeb } from './waiting.web.js';
     TemplatesWeb,
     SheetWeb,
     AfterWeb,
+    TeachingByHandWeb,
     DeskTeachingWeb,
     TurnsWeb,
     WaitingWeb,
   ],
   providers: [
+    TeachingUndoActs,
     DeskService,
     DaySheets,
     DeskLinks,

@@ -2,7 +2,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { SITTER_AGE_BANDS } from '../people/people.schemas.js';
-import { AppError } from '../platform/problems.js';
 
 const CHOOSE = 'Please choose one of the places.';
 export const LONGEST_MESSAGE = 2000;

@@ -211,7 +211,10 @@ function OneLine({ visit, line, glances }: OneLineProps) {
     case 'parked':
     case 'task':
       return <WorkLine at={at} line={line} />;
-    default:
+    case 'teaching-call':
+    case 'teaching-asked':
+    case 'teaching-offer':
+    case 'teaching-move':
       return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
   }
 }
@@ -276,7 +279,10 @@ function keyOf(line: Line): string {
     case 'ending':
     case 'owed':
       return line.one.sitting.id;
-    default:
+    case 'teaching-call':
+    case 'teaching-asked':
+    case 'teaching-offer':
+    case 'teaching-move':
       return teachingLineKey(line);
   }
 }

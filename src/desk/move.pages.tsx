@@ -12,7 +12,9 @@ import type { FieldProblem } from '../platform/problems.js';
 import type { MoveProposal } from '../sittings/move-proposals.service.js';
 import { REASONS, type Reason } from '../sittings/moving.schemas.js';
 import type { Moved, NotMoved } from '../sittings/moving.service.js';
+import type { CalledOff, TeachingToCallOff } from '../teaching/moving-days.service.js';
 import { DeskPage } from './frame.pages.js';
+import { CalledOffDays, TeachingToMove } from './teaching/move.pages.js';
 import { TELLING } from './waiting.pages.js';
 import type { ToMove } from './inbox.calc.js';
 import { MOVE_WORDS } from './inbox.pages.js';
@@ -94,13 +96,14 @@ interface PreviewProps {
   visit: StaffVisit;
   days: { from: Temporal.PlainDate; until: Temporal.PlainDate };
   proposals: MoveProposal[];
+  teaching: TeachingToCallOff[];
   /** What was sent, to be sent again with the choices. */
   fields: Record<string, string>;
   errors: FieldProblem[];
   values: Record<string, unknown>;
 }
 
-export function MovePreviewPage({ visit, days, proposals, fields, errors, values }: PreviewProps) {
+export function MovePreviewPage({ visit, days, proposals, teaching, fields, errors, values }: PreviewProps) {
   const now = proposals.filter((one) => one.telephoneNow).length;
   const hidden = Object.entries(fields).map(([name, value]) => (
     <input key={name} type="hidden" name={name} value={value} />
@@ -109,9 +112,10 @@ export function MovePreviewPage({ visit, days, proposals, fields, errors, values
     <DeskPage visit={visit} title="Move days" at="" errors={errors} distances>
       <p>
         {daysInWords(days)}: {counted(proposals.length, 'sitting')}
+        {teaching.length > 0 && ` and ${counted(teaching.length, 'teaching day')}`}
         {now > 0 && `, ${now} of them to be telephoned now`}. Nobody is told before you confirm.
       </p>
-      {proposals.length === 0 ? (
+      {proposals.length + teaching.length === 0 ? (
         <p class="empty">Nobody has a place on these days.</p>
       ) : (
         <Form action={movePath(visit, '/confirm')} csrf={visit.formToken} values={values} errors={errors}>
@@ -119,6 +123,7 @@ export function MovePreviewPage({ visit, days, proposals, fields, errors, values
           {proposals.map((one) => (
             <Person key={one.view.sitting.id} proposal={one} chosen={values} errors={errors} />
           ))}
+          <TeachingToMove visit={visit} days={teaching} chosen={values} />
           <Button>Do this, and tell them</Button>
         </Form>
       )}
@@ -224,18 +229,18 @@ function options(to: MoveProposal['to']): Option[] {
 
 interface MovedPageProps {
   visit: StaffVisit;
+  calledOff: CalledOff[];
   outcomes: ((Moved | NotMoved) & { name: string })[];
 }
 
 /** How it went for each; what could not be done is told with the reason. */
-export function MovedPage({ visit, outcomes }: MovedPageProps) {
-  const failed = outcomes.filter((one) => 'problem' in one);
+export function MovedPage({ visit, outcomes, calledOff }: MovedPageProps) {
+  const all = outcomes.length + calledOff.length;
+  const failed = [...outcomes, ...calledOff].filter((one) => 'problem' in one && one.problem !== null).length;
   return (
     <DeskPage visit={visit} title="Move days" at="">
-      <Notice tone={failed.length === 0 ? 'good' : 'warn'}>
-        {outcomes.length === 0
-          ? 'Everything stays as it was.'
-          : `Done for ${outcomes.length - failed.length} of ${outcomes.length}. ${TELLING}`}
+      <Notice tone={failed === 0 ? 'good' : 'warn'}>
+        {all === 0 ? 'Everything stays as it was.' : `Done for ${all - failed} of ${all}. ${TELLING}`}
       </Notice>
       <ul>
         {outcomes.map((one) => (
@@ -245,6 +250,7 @@ export function MovedPage({ visit, outcomes }: MovedPageProps) {
           </li>
         ))}
       </ul>
+      <CalledOffDays visit={visit} outcomes={calledOff} />
       <p>
         <a href={`/s/${visit.studio.slug}/desk`}>Back to the desk</a>
       </p>

@@ -11,7 +11,9 @@ import { MoveProposalsService } from '../sittings/move-proposals.service.js';
 import { daysToMove, type MoveChoice, moveChoice, whyMoved } from '../sittings/moving.schemas.js';
 import { MovingService } from '../sittings/moving.service.js';
 import { SittingViews } from '../sittings/views.service.js';
+import { TeachingMoving } from '../teaching/moving-days.service.js';
 import { InboxService } from './inbox.service.js';
+import { teachingChosen } from './teaching/move-form.calc.js';
 import { MovedPage, MovePage, MovePreviewPage } from './move.pages.js';
 
 type Sent = Record<string, unknown>;
@@ -23,6 +25,7 @@ export class MoveWeb {
     private readonly moving: MovingService,
     private readonly proposals: MoveProposalsService,
     private readonly check: MoveCheckService,
+    private readonly teaching: TeachingMoving,
     private readonly inbox: InboxService,
     private readonly views: SittingViews,
   ) {}
@@ -84,6 +87,8 @@ export class MoveWeb {
       async () => {
         const why = readInput(whyMoved, sent);
         const { choices, typed } = choicesOf(sent);
+        const learning = teachingChosen(sent);
+        if (learning.errors.length > 0) throw new AppError('bad_input', undefined, learning.errors);
         const wrong = await this.check.problems(visit.studio.id, choices, typed);
         if (wrong.length > 0)
           throw new AppError(
@@ -92,11 +97,13 @@ export class MoveWeb {
             wrong.map(({ sittingId, message }) => ({ field: `other-${sittingId}`, message })),
           );
         const done = await this.moving.carryOut(visit.studio.id, visit.account, why, choices);
+        const { id } = visit.studio;
+        const calledOff = await this.teaching.callOff(id, visit.account, why.words, learning.chosen);
         const ids = done.map((one) => one.sittingId);
         const views = await this.views.some(visit.studio.id, ids);
         const names = new Map(views.map(({ sitting, contact }) => [sitting.id, contact.name]));
         const outcomes = done.map((one) => ({ ...one, name: names.get(one.sittingId) ?? 'Somebody' }));
-        return page(reply, MovedPage({ visit, outcomes }));
+        return page(reply, MovedPage({ visit, outcomes, calledOff }));
       },
       (errors) => this.showPreview(visit, sent, reply, errors),
     );
@@ -113,7 +120,8 @@ export class MoveWeb {
     readInput(whyMoved, sent);
     const ids = await this.moving.standing(visit.studio.id, days);
     const proposals = await this.proposals.propose(visit.studio.id, ids, days);
-    const props = { visit, days, proposals, fields: fieldsOf(sent), values: sent, errors };
+    const teaching = await this.teaching.standing(visit.studio.id, days);
+    const props = { visit, days, proposals, teaching, fields: fieldsOf(sent), values: sent, errors };
     return page(reply, MovePreviewPage(props), errors.length > 0 ? 422 : 200);
   }
 

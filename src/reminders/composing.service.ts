@@ -116,6 +116,7 @@ export class Composing {
     const studio = await this.studios.load(tx);
     const letter = await this.letter(tx, mail);
     if (!letter || (await this.isOvertaken(tx, studio, mail))) return null;
+    if (mail.kind === 'teaching' && (await this.teaching.isOvertaken(tx, mail))) return null;
     const first = await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
     const invitation = this.invitation(mail, studio);
     return {

@@ -9,6 +9,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
 import type { Message } from '../platform/mailer.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { TeachingUndo } from '../teaching/undo.service.js';
 import { partsWithTimes } from '../teaching/words.calc.js';
 import { type OwnView, TeachingViews } from '../teaching/views.service.js';
 import { type ByHand, type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
@@ -40,10 +41,13 @@ export class TeachingLetters {
     private readonly studios: StudiosService,
     private readonly links: LinksService,
     private readonly views: TeachingViews,
+    private readonly undo: TeachingUndo,
   ) {}
 
   /** Nobody is told that they have, or are offered, what went again meanwhile. */
-  async aboutChange(tx: Tx, { signUpId, change, sequence }: JobPayload<'teaching.changed'>): Promise<void> {
+  async aboutChange(tx: Tx, changed: JobPayload<'teaching.changed'>): Promise<void> {
+    const { signUpId, change, sequence, toldBy } = changed;
+    if (await this.undo.isUndone(tx, signUpId, sequence)) return;
     const view = await this.views.own(tx, signUpId);
     const link = await this.links.find(tx, 'place', signUpId);
     if (!view || !link) return;
@@ -64,6 +68,8 @@ export class TeachingLetters {
       telephoneNow: view.offer?.byTelephone === true || this.isTooNear(snapshot),
     };
     await this.post(tx, signUpId, sequence, 'teaching', byMail ? view.contact : studio, snapshot, hand);
+    // told on the telephone while it was typed in: then it is on no list
+    if (reachBy === 'telephone' && toldBy !== undefined) await this.tick(tx, signUpId, sequence, toldBy);
     if (TO_OWNER.includes(change))
       await this.post(tx, signUpId, sequence, 'owner: teaching', studio, { ...snapshot, passOn: '' });
   }
@@ -114,6 +120,13 @@ export class TeachingLetters {
     const link = await this.links.byId(tx, told.linkId);
     const page = `${this.config.publicUrl}/s/${told.studio.slug}/student`;
     return link && teachingLetterIn({ ...told, passOn: '' }, `${page}/${this.links.token(link)}`, false);
+  }
+
+  private async tick(tx: Tx, signUpId: string, sequence: number, who: string): Promise<void> {
+    const mails = await this.store.lockTurn(tx, signUpId, sequence);
+    const ids = mails.flatMap(({ kind, mail_id }) => (kind === 'teaching' ? [mail_id] : []));
+    await this.store.tell(tx, signUpId, ids, this.clock.now(), who);
+    await this.store.drop(tx, ids, 'Told on the telephone while it was typed in.');
   }
 
   private async post(

@@ -1,5 +1,5 @@
-// The acts of somebody who signed up, on their own page: answering an offer, telling what the day needs to know of
-// them, leaving. An answer counts from when it arrived.
+// The acts of somebody who signed up, on their own page or typed in for them by the studio: answering an offer, telling
+// what the day needs to know of them, leaving. An answer counts from when it arrived.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
@@ -24,6 +24,9 @@ import { SignUpsStore } from './sign-ups.store.js';
 import { hasPlaces, leaving, stands } from './states.calc.js';
 import type { SignUp, Student } from './teaching.schemas.js';
 
+/** The secret of their page, or a sign-up that the studio answers for while they are on the telephone. */
+export type By = string | { signUpId: string; who: string };
+
 @Injectable()
 export class OwnSignUpService {
   private readonly sessions = new SessionsStore();
@@ -41,22 +44,22 @@ export class OwnSignUpService {
   ) {}
 
   /** Takes the places offered; once more is no mistake. @throws AppError offer_ran_out, wrong_state */
-  accept(studioId: string, token: string): Promise<void> {
-    return this.answer(studioId, token, 'accepted', async (tx, signUp, locked) => {
+  accept(studioId: string, by: By): Promise<void> {
+    return this.answer(studioId, by, 'accepted', async (tx, signUp, locked) => {
       if (signUp.state === 'signed') return;
       const change = { offersUnanswered: 0 };
-      await this.seats.turn(tx, signUp, { event: 'accept', who: 'contact', change, tell: 'signed' });
+      await this.seats.turn(tx, signUp, { event: 'accept', change, tell: 'signed', ...whoOf(by) });
       await this.seats.firm(tx, signUp, locked);
     });
   }
 
   /** Says no to the places offered and stays on the list. @throws AppError offer_ran_out, wrong_state */
-  refuse(studioId: string, token: string): Promise<void> {
-    return this.answer(studioId, token, 'refused', async (tx, signUp, { studio }) => {
+  refuse(studioId: string, by: By): Promise<void> {
+    return this.answer(studioId, by, 'refused', async (tx, signUp, { studio }) => {
       await this.seats.free(tx, studio, signUp);
       await this.seats.turn(tx, signUp, {
         event: 'refuse',
-        who: 'contact',
+        ...whoOf(by),
         change: { offersUnanswered: 0 },
         tell: 'refused',
       });
@@ -64,18 +67,24 @@ export class OwnSignUpService {
   }
 
   /** Gives places or a wish to learn up. @throws AppError wrong_state, also once the day has begun */
-  leave(studioId: string, token: string, key?: string): Promise<void> {
-    return this.repeatable(studioId, token, key, 'leave', null, async (tx, signUp, at) => {
+  leave(studioId: string, by: By, key?: string): Promise<void> {
+    return this.repeatable(studioId, by, key, 'leave', null, async (tx, signUp, at) => {
       const event = leaving(signUp.state);
       if (!event) throw answered();
       const session = signUp.sessionId && (await this.sessions.byId(tx, signUp.sessionId, true));
       const [place] = session ? await this.room.byIds(tx, [session.occupancyId]) : [];
       if (place && this.room.begun(place))
         throw new AppError('wrong_state', 'The day has begun; nothing can be given back any more.');
-      await this.seats.settle(tx, signUp, 'withdrawn', at, 'contact');
-      if (hasPlaces(signUp.state)) await this.seats.free(tx, await this.studios.load(tx), signUp);
+      await this.seats.settle(tx, signUp, 'withdrawn', at, whoOf(by).who);
+      const desk = typeof by !== 'string';
+      if (hasPlaces(signUp.state)) await this.seats.free(tx, await this.studios.load(tx), signUp, desk);
       const tell = event === 'release' ? 'released' : 'withdrawn';
-      await this.seats.turn(tx, signUp, { event, who: 'contact', tell });
+      await this.seats.turn(tx, signUp, {
+        event,
+        tell,
+        ...whoOf(by),
+        ...(desk && { undoTo: backTo(signUp.state) }),
+      });
       await this.studios.raiseCalendarCounter(tx);
     });
   }
@@ -114,7 +123,7 @@ export class OwnSignUpService {
   /** An act behind a link; with a key, the same once more is no mistake. */
   private async repeatable(
     studioId: string,
-    token: string,
+    by: By,
     key: string | undefined,
     name: string,
     input: unknown,
@@ -123,12 +132,12 @@ export class OwnSignUpService {
     const at = this.clock.now();
     await this.db.inStudio(studioId, async (tx) => {
       const acting = async () => {
-        await act(tx, await this.behind(tx, token, at), at);
+        await act(tx, await this.behind(tx, by, at), at);
         return null;
       };
       if (key === undefined) return acting();
-      const link = await this.links.open(tx, 'place', token);
-      const keyed = { name: `student ${name}`, key, request: { link: link.id, input } };
+      const about = typeof by === 'string' ? (await this.links.open(tx, 'place', by)).id : by.signUpId;
+      const keyed = { name: `student ${name}`, key, request: { link: about, input } };
       return once(tx, this.clock, keyed, z.null(), acting);
     });
   }
@@ -157,24 +166,24 @@ export class OwnSignUpService {
   }
 
   /** Locks the day behind a link, with offers lapsed by then; the sign-up as it stands after that. */
-  private async behind(tx: Tx, token: string, at: Temporal.Instant): Promise<SignUp> {
-    const link = await this.links.open(tx, 'place', token);
-    const first = await this.store.byId(tx, link.subjectId);
+  private async behind(tx: Tx, by: By, at: Temporal.Instant): Promise<SignUp> {
+    const id = typeof by === 'string' ? (await this.links.open(tx, 'place', by)).subjectId : by.signUpId;
+    const first = await this.store.byId(tx, id);
     if (!first) throw new AppError('not_found', 'This link is not known here.');
     if (first.sessionId) await this.seats.lock(tx, first.sessionId, at);
-    return (await this.store.byId(tx, link.subjectId)) ?? first;
+    return (await this.store.byId(tx, id)) ?? first;
   }
 
   /** An answer to an offer; one that came too late is told so, after the lapse is saved. */
   private async answer(
     studioId: string,
-    token: string,
+    by: By,
     answer: 'accepted' | 'refused',
     act: (tx: Tx, signUp: SignUp, locked: Locked) => Promise<void>,
   ): Promise<void> {
     const at = this.clock.now();
     const came = await this.db.inStudio(studioId, async (tx) => {
-      const signUp = await this.behind(tx, token, at);
+      const signUp = await this.behind(tx, by, at);
       if (!signUp.sessionId) throw answered();
       const locked = await this.seats.lock(tx, signUp.sessionId, at);
       const again = answer === 'accepted' && signUp.state === 'signed';
@@ -184,7 +193,7 @@ export class OwnSignUpService {
         await this.studios.raiseCalendarCounter(tx); // it may have lapsed just now
         return ranOut ? 'ran out' : 'nothing open';
       }
-      if (!again) await this.seats.settle(tx, signUp, answer, at, 'contact');
+      if (!again) await this.seats.settle(tx, signUp, answer, at, whoOf(by).who);
       await act(tx, signUp, locked);
       await this.studios.raiseCalendarCounter(tx);
       return 'done';
@@ -193,3 +202,10 @@ export class OwnSignUpService {
     if (came === 'nothing open') throw answered();
   }
 }
+
+/** Where undoing a place given back leads; an offer that was answered is not offered again. */
+const backTo = (state: SignUp['state']): SignUp['undoTo'] =>
+  state === 'signed' || state === 'requested' ? state : 'waiting';
+
+const whoOf = (by: By): { who: string; toldBy?: string } =>
+  typeof by === 'string' ? { who: 'contact' } : { who: by.who, toldBy: by.who };

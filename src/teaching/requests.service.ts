@@ -75,7 +75,13 @@ export class TeachingRequestsService {
       ]);
     await this.db.inStudio(studioId, async (tx) => {
       const signUp = await this.known(tx, signUpId);
-      const turn = { event: 'decline', who: who.name, change: { message: words }, tell: 'declined' } as const;
+      const turn = {
+        event: 'decline',
+        who: who.name,
+        change: { message: words },
+        tell: 'declined',
+        undoTo: backTo(signUp.state),
+      } as const;
       await this.seats.turn(tx, signUp, turn);
       if (signUp.sessionId) await this.studios.raiseCalendarCounter(tx);
     });
@@ -166,3 +172,6 @@ export class TeachingRequestsService {
     return signUp;
   }
 }
+
+const backTo = (state: SignUp['state']) =>
+  state === 'requested' ? ('requested' as const) : ('waiting' as const);

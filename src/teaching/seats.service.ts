@@ -6,6 +6,7 @@ import type { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { ActualsService } from '../chemistry/actuals.service.js';
 import { Clock } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
@@ -42,6 +43,10 @@ interface Turn {
   note?: string;
   change?: Omit<SignUpChange, 'at'>;
   tell: JobPayload<'teaching.changed'>['change'] | null;
+  /** Who tells them while it is typed in. */
+  toldBy?: string | undefined;
+  /** Where undoing it leads; then they are told a little later. */
+  undoTo?: SignUp['undoTo'];
 }
 
 @Injectable()
@@ -51,6 +56,7 @@ export class SeatsService {
 
   constructor(
     private readonly clock: Clock,
+    private readonly config: Config,
     private readonly jobs: Jobs,
     private readonly studios: StudiosService,
     private readonly links: LinksService,
@@ -126,8 +132,11 @@ export class SeatsService {
     await this.days.reserveAll(tx, studio, all, day);
   }
 
-  /** Gives the places of a sign-up back, and what was set aside; whoever waits may be asked. */
-  async free(tx: Tx, studio: Studio, signUp: SignUp): Promise<void> {
+  /**
+   * Gives the places of a sign-up back, and what was set aside; whoever waits may be asked, `later` only once it can
+   * be undone no more.
+   */
+  async free(tx: Tx, studio: Studio, signUp: SignUp, later = false): Promise<void> {
     const session = signUp.sessionId ? await this.sessions.byId(tx, signUp.sessionId, true) : null;
     if (!session) return;
     const students = await this.signUps.students(tx, [signUp.id]);
@@ -137,7 +146,12 @@ export class SeatsService {
     if (place) await this.days.releaseAll(tx, studio, ids, place.wallStart.toPlainDate());
     const state = nextOfSession(session.state, 'free');
     if (state) await this.sessions.setState(tx, session.id, state);
-    await this.jobs.enqueue(tx, 'teaching.freed', { sessionId: session.id }, { key: session.id });
+    const told = { key: session.id, ...(later && { runAt: this.undoEnds() }) };
+    await this.jobs.enqueue(tx, 'teaching.freed', { sessionId: session.id }, told);
+  }
+
+  private undoEnds(): Temporal.Instant {
+    return this.clock.now().add({ seconds: this.config.undoSeconds });
   }
 
   /** Settles the offer a sign-up has open, if it has one. */
@@ -153,7 +167,11 @@ export class SeatsService {
   }
 
   /** One turn of a sign-up: its state, its line of history, the job that tells of it. @throws AppError wrong_state */
-  async turn(tx: Tx, signUp: SignUp, { event, who, note = '', change, tell }: Turn): Promise<void> {
+  async turn(
+    tx: Tx,
+    signUp: SignUp,
+    { event, who, note = '', change, tell, toldBy, undoTo }: Turn,
+  ): Promise<void> {
     const state = nextOfSignUp(signUp.state, event);
     const at = this.clock.now();
     const turns =
@@ -161,7 +179,8 @@ export class SeatsService {
     if (turns === null) throw answered();
     const sessionId = change?.sessionId ?? signUp.sessionId;
     if (sessionId) await this.revise(tx, sessionId);
-    if (tell) await this.tell(tx, signUp.id, tell, turns);
+    if (undoTo) await this.signUps.setUndo(tx, signUp.id, undoTo);
+    if (tell) await this.tell(tx, signUp.id, tell, turns, { toldBy, later: Boolean(undoTo) });
     await recordHistory(tx, this.clock, { who, aboutKind: 'sign-up', aboutId: signUp.id, event, note });
   }
 
@@ -170,9 +189,11 @@ export class SeatsService {
     signUpId: string,
     change: JobPayload<'teaching.changed'>['change'],
     sequence: number,
+    { toldBy, later = false }: { toldBy?: string | undefined; later?: boolean } = {},
   ): Promise<void> {
-    const told = { signUpId, change, sequence };
-    await this.jobs.enqueue(tx, 'teaching.changed', told, { key: `${signUpId}:${change}:${sequence}` });
+    const told = { signUpId, change, sequence, ...(toldBy !== undefined && { toldBy }) };
+    const key = `${signUpId}:${change}:${sequence}`;
+    await this.jobs.enqueue(tx, 'teaching.changed', told, { key, ...(later && { runAt: this.undoEnds() }) });
   }
 
   /** Calendars show something else of a day now: its own revision rises in the act. */

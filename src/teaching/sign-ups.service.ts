@@ -47,7 +47,7 @@ export class SignUpsService {
 
   /**
    * Signs one or several students up for a day: places and stock at once, or the waiting list where they said so. Who
-   * waits already goes first. The same key and request again gives the same answer and enters nothing.
+   * waits already goes first. `typedBy` is who types it in for somebody on the telephone. The same key and request again gives the same answer and enters nothing.
    * @throws AppError bad_input, place_taken where there are not so many places, wrong_state, short_of_stock
    */
   async signUp(
@@ -55,6 +55,7 @@ export class SignUpsService {
     sessionId: string,
     input: unknown,
     key: string,
+    typedBy?: string,
   ): Promise<{ signUpId: string; token: string }> {
     const body = readInput(signUpBody, input);
     return this.keyed(studioId, 'sign up', key, { sessionId, input }, async (tx) => {
@@ -70,13 +71,17 @@ export class SignUpsService {
       if (!fits && !body.orWait) throw new AppError('place_taken', FULL);
       const about = { templateId: session.templateId, sessionId, wantedOn: null, follows: null };
       const state = fits ? ('signed' as const) : ('waiting' as const);
-      const entered = await this.enter(tx, body, { ...about, state });
+      const entered = await this.enter(tx, body, { ...about, state }, typedBy);
       if (fits) {
         await this.seats.take(tx, locked, entered.students);
         await this.seats.firm(tx, entered.signUp, locked);
       }
       await this.seats.revise(tx, sessionId);
-      await this.seats.tell(tx, entered.signUpId, state, 0);
+      if (typedBy !== undefined) await this.store.setUndo(tx, entered.signUpId, 'withdrawn');
+      await this.seats.tell(tx, entered.signUpId, state, 0, {
+        toldBy: typedBy,
+        later: typedBy !== undefined,
+      });
       await this.studios.raiseCalendarCounter(tx);
       return entered;
     });
@@ -153,6 +158,7 @@ export class SignUpsService {
     tx: Tx,
     body: Omit<SignUpBody, 'orWait'>,
     about: Entering,
+    who = 'contact',
   ): Promise<Made & { signUp: SignUp; students: Student[] }> {
     const { name, reachBy, email, telephone, postalAddress } = body;
     const { contact } = await this.people.enter(
@@ -173,6 +179,8 @@ export class SignUpsService {
       turns: 0,
       revisedAt: this.clock.now(),
       firmAt: null,
+      undoTo: null,
+      undone: [],
     };
     const students = body.students.map((one) => ({
       ...one,
@@ -188,7 +196,7 @@ export class SignUpsService {
     const expires = this.clock.now().add({ hours: 24 * LINK_DAYS_WITHOUT_A_DAY });
     const link = await this.links.make(tx, 'place', signUp.id, expires);
     await recordHistory(tx, this.clock, {
-      who: 'contact',
+      who,
       aboutKind: 'sign-up',
       aboutId: signUp.id,
       event: about.state,

@@ -150,6 +150,48 @@ export class SignUpsStore {
     );
   }
 
+  /** The turn that a sign-up has just taken can be undone, back to a state. */
+  async setUndo(tx: Tx, id: string, to: NonNullable<SignUp['undoTo']>): Promise<void> {
+    await tx.run(
+      'update sign_up set undo_to = $3, undo_turn = turns where studio_id = $1 and sign_up_id = $2',
+      [tx.studioId, id, to],
+    );
+  }
+
+  /** Undoes the last turn, if it is that of an act of the desk; a place that was never theirs is in no calendar. */
+  async undo(tx: Tx, id: string, at: Temporal.Instant, neverFirm: boolean): Promise<boolean> {
+    const undone = await tx.run(
+      `update sign_up set state = undo_to, undone = undone || turns, turns = turns + 1, revised_at = $3,
+         decided_at = $3, message = '', undo_to = null, undo_turn = null,
+         firm_at = case when $4 then null else firm_at end
+       where studio_id = $1 and sign_up_id = $2 and undo_turn = turns`,
+      [tx.studioId, id, at, neverFirm],
+    );
+    return undone === 1;
+  }
+
+  /** Whether a turn was undone; it cannot be undone meanwhile. */
+  async isUndone(tx: Tx, id: string, turn: number): Promise<boolean> {
+    const row = await tx.maybe(
+      z.object({ is_undone: z.boolean() }),
+      `select $3 = any(undone) as is_undone from sign_up where studio_id = $1 and sign_up_id = $2
+       for no key update`,
+      [tx.studioId, id, turn],
+    );
+    return row?.is_undone === true;
+  }
+
+  /** Of no day, and the desk can undo what it did last. */
+  async undoableWithoutDay(tx: Tx, since: Temporal.Instant): Promise<SignUp[]> {
+    const rows = await tx.many(
+      signUpRow,
+      `select * from sign_up where studio_id = $1 and session_id is null and undo_turn = turns and revised_at >= $2
+       order by revised_at desc, sign_up_id`,
+      [tx.studioId, since],
+    );
+    return rows.map(toSignUp);
+  }
+
   async setDeposit(tx: Tx, id: string, deposit: SignUp['deposit'], at: Temporal.Instant): Promise<void> {
     await tx.run(
       `update sign_up set deposit = $3, deposit_at = $4 where studio_id = $1 and sign_up_id = $2`,

@@ -122,6 +122,28 @@ export class TeachingController {
   }
 
   @Describe({
+    summary: 'Take the places offered at a teaching day',
+    status: 204,
+    problems: ['not_found', 'link_expired', 'offer_ran_out', 'wrong_state'],
+  })
+  @HttpCode(204)
+  @Post('student/:token/accept')
+  async takePlaces(@Param('slug') slug: string, @Param('token') token: string): Promise<void> {
+    await this.own.accept(await this.studios.idAt(slug), token);
+  }
+
+  @Describe({
+    summary: 'Say no to the places offered at a teaching day, and stay on its list',
+    status: 204,
+    problems: ['not_found', 'link_expired', 'offer_ran_out', 'wrong_state'],
+  })
+  @HttpCode(204)
+  @Post('student/:token/refuse')
+  async refusePlaces(@Param('slug') slug: string, @Param('token') token: string): Promise<void> {
+    await this.own.refuse(await this.studios.idAt(slug), token);
+  }
+
+  @Describe({
     summary: 'Give places, or a wish to learn, up',
     status: 204,
     keyed: 'honoured',

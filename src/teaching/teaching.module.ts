@@ -13,6 +13,7 @@ import { BenchService } from './bench.service.js';
 import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
 import { TeachingDecisions } from './decisions.service.js';
+import { TeachingMoving } from './moving-days.service.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import { SheetsService } from './sheets.service.js';
 import { StudentJourneyWeb } from './own-journey.web.js';
@@ -28,6 +29,7 @@ import { TeachingToDecideService } from './to-decide.service.js';
 import { TurnsController } from './turns.controller.js';
 import { TurnsPlanner } from './turns-planner.service.js';
 import { TurnsService } from './turns.service.js';
+import { TeachingUndo } from './undo.service.js';
 import { TeachingViews } from './views.service.js';
 
 @Module({
@@ -47,6 +49,8 @@ import { TeachingViews } from './views.service.js';
     TeachingCalendar,
     TeachingDecisions,
     TeachingToDecideService,
+    TeachingMoving,
+    TeachingUndo,
     TeachingChanges,
     SeatsService,
     SessionsService,
@@ -66,6 +70,8 @@ import { TeachingViews } from './views.service.js';
     TeachingCalendar,
     TeachingDecisions,
     TeachingToDecideService,
+    TeachingMoving,
+    TeachingUndo,
     TeachingChanges,
     TeachingViews,
     SeatsService,

@@ -80,6 +80,8 @@ export const toSession = (row: SessionRow): Session => ({
   openedAt: row.opened_at,
 });
 
+/** Where undoing an act of the desk may lead. */
+export const UNDO_STATES = ['requested', 'waiting', 'signed', 'withdrawn'] as const;
 export const DEPOSITS = ['none', 'due', 'received'] as const;
 export const signUpRow = z.object({
   sign_up_id: z.uuid(),
@@ -98,6 +100,9 @@ export const signUpRow = z.object({
   turns: z.number(),
   revised_at: instant.nullable(),
   firm_at: instant.nullable(),
+  undo_to: z.enum(UNDO_STATES).nullable(),
+  undo_turn: z.number().nullable(),
+  undone: z.array(z.number()),
 });
 type SignUpRow = z.output<typeof signUpRow>;
 
@@ -122,6 +127,10 @@ export interface SignUp {
   revisedAt: SignUpRow['asked_at'];
   /** When it had a place for the first time; null while calendars have not known it. */
   firmAt: SignUpRow['firm_at'];
+  /** Where undoing leads, while nothing happened since the desk's act; null where there is nothing to undo. */
+  undoTo: SignUpRow['undo_to'];
+  /** Turns that were undone: nobody is told of them. */
+  undone: number[];
 }
 export const toSignUp = (row: SignUpRow): SignUp => ({
   id: row.sign_up_id,
@@ -140,6 +149,8 @@ export const toSignUp = (row: SignUpRow): SignUp => ({
   turns: row.turns,
   revisedAt: row.revised_at ?? row.asked_at,
   firmAt: row.firm_at,
+  undoTo: row.undo_turn === row.turns ? row.undo_to : null,
+  undone: row.undone,
 });
 
 export const studentRow = z.object({

@@ -88,6 +88,7 @@ export class TeachingViews {
         days: await this.withPlaces(tx, sessions),
         requested,
         waiting,
+        undoable: await this.views(tx, await this.signUps.undoableWithoutDay(tx, this.lately())),
         safety: holdingSafety(await this.sessions.wordings(tx)),
       };
     });
@@ -108,6 +109,15 @@ export class TeachingViews {
       const signUp = await this.signUps.byId(tx, signUpId);
       if (!signUp?.sessionId) throw new AppError('not_found', 'This sign-up is not known here.');
       return signUp.sessionId;
+    });
+  }
+
+  /** The secret of the page of a sign-up, to fill it in with them. @throws AppError link_expired once it has run out */
+  async tokenOf(studioId: string, signUpId: string): Promise<string> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const link = await this.links.find(tx, 'place', signUpId);
+      if (!link) throw new AppError('link_expired');
+      return this.links.token(link);
     });
   }
 
@@ -177,6 +187,11 @@ export class TeachingViews {
         return course ? [[signUp.id, { ...view, course, day, offer }]] : [];
       }),
     );
+  }
+
+  /** An undo is shown for so long. */
+  private lately() {
+    return this.clock.now().subtract({ hours: 24 });
   }
 
   begun(place: Occupancy): boolean {

@@ -1419,13 +1419,19 @@ table sign_up
  turns integer not null default 0
  revised_at timestamp with time zone
  firm_at timestamp with time zone
+ undo_to text
+ undo_turn integer
+ undone integer[] not null default '{}'::integer[]
  constraint sign_up_anything_check CHECK ((length(anything) <= 2000))
  constraint sign_up_check CHECK (((session_id IS NOT NULL) OR (state = ANY (ARRAY['requested'::text, 'declined'::text, 'withdrawn'::text]))))
+ constraint sign_up_check1 CHECK (((undo_to IS NULL) = (undo_turn IS NULL)))
  constraint sign_up_deposit_check CHECK ((deposit = ANY (ARRAY['none'::text, 'due'::text, 'received'::text])))
  constraint sign_up_message_check CHECK ((length(message) <= 2000))
  constraint sign_up_offers_unanswered_check CHECK ((offers_unanswered >= 0))
  constraint sign_up_state_check CHECK ((state = ANY (ARRAY['requested'::text, 'waiting'::text, 'offered'::text, 'signed'::text, 'attended'::text, 'did_not_come'::text, 'declined'::text, 'withdrawn'::text, 'lapsed'::text, 'released'::text, 'called_off'::text])))
  constraint sign_up_turns_check CHECK ((turns >= 0))
+ constraint sign_up_undo_to_check CHECK ((undo_to = ANY (ARRAY['requested'::text, 'waiting'::text, 'signed'::text, 'withdrawn'::text])))
+ constraint sign_up_undo_turn_check CHECK ((undo_turn >= 0))
  constraint sign_up_studio_id_contact_id_fkey FOREIGN KEY (studio_id, contact_id) REFERENCES contact(studio_id, contact_id)
  constraint sign_up_studio_id_follows_fkey FOREIGN KEY (studio_id, follows) REFERENCES sign_up(studio_id, sign_up_id)
  constraint sign_up_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES teaching_session(studio_id, session_id)

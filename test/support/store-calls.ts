@@ -259,6 +259,17 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     const [one] = await new SignUpsStore().byIds(tx, [learning.signUpId]);
     return one ? new SignUpsStore().firmOf(tx, one.contactId) : [];
   },
+  'SignUpsStore.isUndone': async (tx, { learning }) => {
+    await tx.run(`update sign_up set undone = '{7}' where studio_id = $1`, [tx.studioId]);
+    return (await new SignUpsStore().isUndone(tx, learning.signUpId, 7)) || null;
+  },
+  'SignUpsStore.undoableWithoutDay': async (tx) => {
+    const [one] = await new SignUpsStore().requested(tx);
+    if (one) await new SignUpsStore().setUndo(tx, one.id, 'requested');
+    if (one)
+      await tx.run('update sign_up set revised_at = $2 where studio_id = $1', [tx.studioId, FAR.future]);
+    return new SignUpsStore().undoableWithoutDay(tx, FAR.past);
+  },
   'SignUpsStore.requested': (tx) => new SignUpsStore().requested(tx),
   'SignUpsStore.students': (tx, { learning }) => new SignUpsStore().students(tx, [learning.signUpId]),
   'SignUpsStore.countTurn': (tx, { learning }) =>

@@ -116,6 +116,23 @@ export const TEACHING_PAGES: PageState[] = [
     wrong: true,
   },
   {
+    route: `${DESK}/:id/sign-up`,
+    is: 'for who telephones, empty',
+    as: 'owner',
+    path: ({ teachingDay: day }) => `${day}/sign-up`,
+  },
+  {
+    route: `${DESK}/:id/sign-up`,
+    is: 'for who telephones, without a number',
+    as: 'owner',
+    path: ({ teachingDay: day }) => `${day}/sign-up`,
+    act: async (page) => {
+      await page.getByLabel('Name', { exact: true }).fill('Isolde Kerr');
+      await press('Sign them up')(page);
+    },
+    wrong: true,
+  },
+  {
     route: `${DESK}/:id/after`,
     is: 'with plates kept that were not made',
     as: 'assistant',
@@ -125,6 +142,28 @@ export const TEACHING_PAGES: PageState[] = [
       await press('Write it down')(page);
     },
     wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/move',
+    is: 'with a teaching day on it',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/move?from=2027-02-03`,
+    act: async (page) => {
+      await page.getByLabel('A storm').check();
+      await press('Show who is there')(page);
+    },
+  },
+  {
+    route: '/s/:slug/desk/days/:date',
+    is: 'of a teaching day',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/days/2027-02-03`,
+  },
+  {
+    route: '/s/:slug/desk/days/:date/red',
+    is: 'of a teaching day',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/days/2027-02-03/red`,
   },
   {
     route: `${DESK}/templates/new`,

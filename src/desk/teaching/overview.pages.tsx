@@ -10,8 +10,9 @@ import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { Template } from '../../teaching/teaching.schemas.js';
 import type { TeachingViews } from '../../teaching/views.service.js';
-import { EXPERIENCE_WORDS, SESSION_WORDS, whenInWords } from '../../teaching/words.calc.js';
+import { EXPERIENCE_WORDS, SESSION_WORDS, SIGN_UP_WORDS, whenInWords } from '../../teaching/words.calc.js';
 import { DeskPage, type Notice } from '../frame.pages.js';
+import { BY_HAND_DONE, UndoForThem } from './by-hand.pages.js';
 
 type All = Awaited<ReturnType<TeachingViews['all']>>;
 
@@ -19,6 +20,7 @@ export const TEACHING_DONE = new Map<unknown, Notice>([
   ['template', { tone: 'good', text: 'The kind of day is saved.' }],
   ['safety', { tone: 'good', text: 'The wording is saved. Who agreed to another one is asked again.' }],
   ['approved', { tone: 'good', text: 'The day is given, and they are told.' }],
+  ...BY_HAND_DONE,
   ['declined', { tone: 'good', text: 'They are told.' }],
 ]);
 
@@ -63,6 +65,12 @@ export function TeachingOverviewPage({ visit, all, notice, sent }: OverviewProps
         empty="No day yet."
       />
       {owner && <Requested {...{ all, base, form }} />}
+      {owner &&
+        all.undoable.map(({ signUp, contact }) => (
+          <Card key={signUp.id} title={`${contact.name}: ${SIGN_UP_WORDS[signUp.state]}`}>
+            <UndoForThem visit={visit} signUp={signUp} name={contact.name} />
+          </Card>
+        ))}
       {owner && kinds.length > 0 && <NewDay {...{ kinds, base, form }} />}
       {owner && <Kinds kinds={kinds} base={base} />}
       {owner && <Safety safety={all.safety} typed={sent?.form === 'safety'} {...{ base, form }} />}

@@ -20,6 +20,7 @@ import {
   whenInWords,
 } from '../../teaching/words.calc.js';
 import { DeskPage, type Notice } from '../frame.pages.js';
+import { AnswerForThem, BY_HAND_DONE, ByHandLink, takesSignUps, UndoForThem } from './by-hand.pages.js';
 import { OnTheShelf } from './day-shelf.pages.js';
 
 type Found = Awaited<ReturnType<TeachingViews['session']>>;
@@ -36,6 +37,7 @@ export const SESSION_DONE = new Map<unknown, Notice>([
   ['end', { tone: 'good', text: 'The day is held. Whom to ring in an emergency is erased.' }],
   ['changed', { tone: 'good', text: 'It is changed, and whom it touches is told.' }],
   ['offered', { tone: 'good', text: 'The places are offered, and held until the offer runs out.' }],
+  ...BY_HAND_DONE,
   ['deposit', { tone: 'good', text: 'The deposit is noted.' }],
 ]);
 
@@ -80,6 +82,7 @@ export function SessionPage({ visit, found, notice, sent }: SessionProps) {
         <a href={`${own}/turns`}>The turns of this day</a>: whose plate is where, and when.
       </p>
       <h2>Who comes</h2>
+      {owner && takesSignUps(session) && <ByHandLink own={own} />}
       {signUps.length === 0 && <p class="empty">Nobody has signed up yet.</p>}
       {signUps.map((view) => (
         <div key={view.signUp.id} id={`sign-up-${view.signUp.id}`}>
@@ -159,6 +162,8 @@ function OneSignUp({ view: { signUp, contact, students }, base, visit, owner, sa
           {DEPOSIT_WORDS[signUp.deposit]}.
         </p>
       )}
+      {owner && <UndoForThem visit={visit} signUp={signUp} name={contact.name} />}
+      {owner && <AnswerForThem visit={visit} signUp={signUp} name={contact.name} />}
       {owner && signUp.state === 'waiting' && (
         <Form action={`${path}/offer`} csrf={visit.formToken} label={`Offer ${contact.name} places`}>
           <Button kind="quiet">Offer {contact.name} places</Button>

@@ -59,6 +59,8 @@ export const JOBS = {
     ]),
     /** Grows with every change of the sign-up. */
     sequence: z.int().min(0),
+    /** Who has told them of it on the telephone already, while it was typed in. */
+    toldBy: z.string().optional(),
   }),
   /** An offer of a place at a day of teaching may have run out. */
   'teaching.lapsed': ofStudio.extend({ offerId: z.uuid() }),
