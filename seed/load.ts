@@ -19,6 +19,7 @@ import type { Studio } from '../src/studios/studios.schemas.js';
 import { StudiosService } from '../src/studios/studios.service.js';
 import { Gazetteer } from '../src/travel/gazetteer.service.js';
 import { daysWrittenDown } from './actuals.js';
+import { beginSeries, listForArchive } from './archive.js';
 import { bathHistory, prepareDays } from './baths.js';
 import { exposureNotes } from './exposures.js';
 import { formulaHistory } from './formulas.js';
@@ -76,7 +77,9 @@ export async function loadKittiwakeYard(
       clock.tell(event.at);
       await event.act();
     }
+    await beginSeries(app, { studioId, owner });
     await platesAfter(app, (at) => clock.tell(at), { studioId, owner, today });
+    await listForArchive(app, { studioId, owner });
     clock.tell(null);
     await closeForTheRoof(app, platform, { studioId, friday });
     await teach(app, platform.random, { studioId, owner, sizes, friday });

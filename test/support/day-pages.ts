@@ -1,5 +1,6 @@
 // The pages of a studio day, and of what is owed after it, in the states that look different.
 import type { PageState, Places } from './every-page.js';
+import { BOOK_PAGES } from './book-pages.js';
 import { PLATE_PAGES } from './plate-pages.js';
 import { REMINDER_PAGES } from './reminder-pages.js';
 
@@ -17,5 +18,6 @@ export const DAY_PAGES: PageState[] = [
     path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
   },
   ...PLATE_PAGES,
+  ...BOOK_PAGES,
   ...REMINDER_PAGES,
 ];
