@@ -101,6 +101,8 @@ export class PlatesController {
   @Describe({
     summary: 'A list for an archive as a table: text/csv, RFC 4180, UTF-8 with a mark at the front',
     staff: true,
+    answer: z.string(),
+    media: 'text/csv',
     problems: ['not_found'],
   })
   @Get('hand-overs/:id/list.csv')
