@@ -19,6 +19,7 @@ import type { Studio } from '../src/studios/studios.schemas.js';
 import { StudiosService } from '../src/studios/studios.service.js';
 import { Gazetteer } from '../src/travel/gazetteer.service.js';
 import { daysWrittenDown } from './actuals.js';
+import { beginSeries, listForArchive } from './archive.js';
 import { bathHistory, prepareDays } from './baths.js';
 import { exposureNotes } from './exposures.js';
 import { formulaHistory } from './formulas.js';
@@ -83,7 +84,9 @@ export async function loadKittiwakeYard(
       await event.act();
     }
     await pastFridays(app, platform.random, (at) => clock.tell(at), { studioId, owner });
+    await beginSeries(app, { studioId, owner });
     await platesAfter(app, (at) => clock.tell(at), { studioId, owner, today });
+    await listForArchive(app, { studioId, owner });
     clock.tell(null);
     await journeysOfSitters(app, platform.db, studioId);
     await closeForTheRoof(app, platform, { studioId, friday });

@@ -64,7 +64,7 @@ export class PlatesController {
     answer: z.object({ found: z.number(), pages: z.number(), plates: z.array(plateAnswer) }),
   })
   @Get('plates')
-  async all(@Param('slug') slug: string, @Query() query: unknown, @Req() request: FastifyRequest) {
+  async findPlates(@Param('slug') slug: string, @Query() query: unknown, @Req() request: FastifyRequest) {
     const { studioId } = await this.visits.apiStaff(slug, request, ['owner', 'assistant']);
     const { plates, found, last } = await this.book.find(studioId, bookQuery.parse(query));
     return { found, pages: last, plates: plates.map(toAnswer) };
@@ -77,7 +77,7 @@ export class PlatesController {
     problems: ['not_found'],
   })
   @Get('plates/:number')
-  async one(
+  async readPlate(
     @Param('slug') slug: string,
     @Param('number') number: string,
     @Req() request: FastifyRequest,
@@ -101,11 +101,17 @@ export class PlatesController {
   @Describe({
     summary: 'A list for an archive as a table: text/csv, RFC 4180, UTF-8 with a mark at the front',
     staff: true,
+    answer: z.string(),
+    media: 'text/csv',
     problems: ['not_found'],
   })
   @Get('hand-overs/:id/list.csv')
   @Header('content-type', 'text/csv; charset=utf-8; header=present')
-  async csv(@Param('slug') slug: string, @Param('id', uuid) id: string, @Req() request: FastifyRequest) {
+  async handOverTable(
+    @Param('slug') slug: string,
+    @Param('id', uuid) id: string,
+    @Req() request: FastifyRequest,
+  ) {
     const { studioId } = await this.visits.apiStaff(slug, request);
     return this.lists.csv(studioId, id);
   }

@@ -13,6 +13,8 @@ export interface Operation {
   examples?: Record<string, object>;
   /** Absent when the answer has no body. */
   answer?: z.ZodType;
+  /** Of the answer; JSON unless it says otherwise. */
+  media?: string;
   status?: number;
   /** Whether a bearer token of owner or assistant is needed. */
   staff?: boolean;
@@ -119,7 +121,11 @@ function describe(operation: Described, path: string, method: string): object {
       [status]: {
         description: 'Done',
         ...(operation.answer
-          ? { content: { 'application/json': { schema: schemaOf(operation.answer, 'output') } } }
+          ? {
+              content: {
+                [operation.media ?? 'application/json']: { schema: schemaOf(operation.answer, 'output') },
+              },
+            }
           : {}),
       },
       default: {

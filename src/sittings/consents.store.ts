@@ -39,12 +39,12 @@ export class ConsentsStore {
     return rows.map(toConsent);
   }
 
-  /** What some sitters have ever agreed to, the latest last. */
+  /** What some sitters have ever agreed to, the latest last; what holds comes after all that was taken back. */
   said(tx: Tx, sitterIds: string[]): Promise<z.output<typeof saidRow>[]> {
     return tx.many(
       saidRow,
       `select sitter_id, purpose, withdrawn_at from consent where studio_id = $1 and sitter_id = any($2::uuid[])
-       order by given_at, consent_id`,
+       order by withdrawn_at is null, given_at, consent_id`,
       [tx.studioId, sitterIds],
     );
   }

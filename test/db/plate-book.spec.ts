@@ -1,6 +1,7 @@
 // The book of plates in the database: looking up, correcting, fields of the back, series, lists for an archive.
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { z } from 'zod';
+import { beginSeries, listForArchive } from '../../seed/archive.js';
 import { bookQuery } from '../../src/plates/book.schemas.js';
 import { BookService } from '../../src/plates/book.service.js';
 import { HandOverService } from '../../src/plates/hand-over.service.js';
@@ -234,6 +235,23 @@ describe('a list for an archive', () => {
     house.clock.set('2027-04-03T17:00:00Z');
     await expect(lists.takeBack(studio.id, studio.owner, second)).rejects.toMatchObject({
       code: 'wrong_state',
+    });
+  });
+
+  it('is made for the demo of the plates of the latest sitting, and not at all where there are none', async () => {
+    const setting = { studioId: studio.id, owner: studio.owner as never };
+    await beginSeries(house.app, setting);
+    await listForArchive(house.app, setting);
+    expect(await lists.all(studio.id)).toEqual([]);
+    await writePlate(house, studio, { number: 1, sittingId: sitting, names: 'Ansel' });
+    await listForArchive(house.app, setting);
+    const [made] = await lists.all(studio.id);
+    const shown = await one(made?.list.hand_over_id ?? '');
+    expect(shown.plates.map(({ plate, may }) => [plate.number, may])).toEqual([[1, { ok: true }]]);
+    expect((await book.byNumber(studio.id, 1)).record).toContainEqual({
+      label: 'Trade',
+      what: 'typed',
+      value: 'Net mender',
     });
   });
 });

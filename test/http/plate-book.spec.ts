@@ -29,7 +29,7 @@ afterAll(() => house.close());
 
 test('the assistant finds a plate by part of a name, and all that is known of it', async () => {
   const { html } = await assistant.get(`${plates}?find=ashb`);
-  expect(wordsOf(html)).toContain('one plate, the newest first.');
+  expect(wordsOf(html)).toContain('One plate.');
   expect(html).toContain(`href="${plates}/41"`);
   const words = wordsOf((await assistant.get(`${plates}/41`)).html);
   expect(words).toContain('Corin Ashby (no yes to an archive is known)');

@@ -4,6 +4,7 @@ import { EndingsService } from '../../src/sittings/endings.service.js';
 import type { PageState, Places } from './every-page.js';
 import { JOURNEY_PAGES } from './journey-pages.js';
 import type { TestHouse } from './house.js';
+import { BOOK_PAGES } from './book-pages.js';
 import { PLATE_PAGES } from './plate-pages.js';
 import { REMINDER_PAGES } from './reminder-pages.js';
 import { rowsOf } from './rows.js';
@@ -88,5 +89,6 @@ export const DAY_PAGES: PageState[] = [
     path: ({ untold }) => `${untold}/later`,
   },
   ...PLATE_PAGES,
+  ...BOOK_PAGES,
   ...REMINDER_PAGES,
 ];

@@ -60,7 +60,11 @@ export interface Told {
 }
 
 /** What answers GET and is no page. The API is none either. */
-export const NO_PAGES = ['/healthz', '/s/:slug/calendar/:file'];
+export const NO_PAGES = [
+  '/healthz',
+  '/s/:slug/calendar/:file',
+  '/s/:slug/desk/plates/hand-over/:id/list.csv',
+];
 
 /** As when the browser was closed in between: the cookie that goes with the form is gone. */
 async function tooLate(page: Page, button: string): Promise<void> {

@@ -7,6 +7,7 @@ import { ListService } from '../../src/sittings/list.service.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import { writeDays } from './actuals.js';
 import { sitLastFriday } from './day-pages.js';
+import { fillBook } from './book-pages.js';
 import type { Places, Told } from './every-page.js';
 import { takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
@@ -86,6 +87,7 @@ export async function fillHouse(
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   await typePlatesIn(house, studio);
   await giveVouchers(house, studio, listed.sittingId);
+  await fillBook(house, studio, confirmed.sittingId);
   house.mail.failures.push(Object.assign(new Error('550 no such box'), { responseCode: 550 }));
   await house.work();
   const bath = await enterBath(house, studio);

@@ -1,6 +1,6 @@
 // All plates, the newest first, a page at a time, looked for by number, name, day, series and whether they are kept.
 import type { StaffVisit } from '../../accounts/visits.service.js';
-import { counted, dayInWords } from '../../lib/words.js';
+import { dayInWords } from '../../lib/words.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { SelectField } from '../../platform/html/kit/choices.js';
 import { Form, TextField } from '../../platform/html/kit/form.js';
@@ -32,7 +32,11 @@ export function BookPage({ visit, book, series, query }: BookProps) {
     <PlatesFrame visit={visit} title="All plates" at="/plates">
       <FindForm visit={visit} book={book} series={series} query={query} />
       <p>
-        {book.found === 0 ? 'No plate is found.' : `${counted(book.found, 'plate')}, the newest first.`}
+        {book.found === 0
+          ? 'No plate is found.'
+          : book.found === 1
+            ? 'One plate.'
+            : `${book.found} plates, the newest first.`}
         {book.last > 1 && ` Page ${query.page} of ${book.last}.`}
       </p>
       {book.plates.length > 0 && (

@@ -100,7 +100,7 @@ export function progressInWords({ keepers, target }: Series): string {
 function comingInWords({ coming }: SeriesNow): string {
   const of = (...states: string[]) => states.reduce((sum, state) => sum + (coming.get(state) ?? 0), 0);
   const [waiting, confirmed] = [of('requested', 'waiting', 'offered'), of('confirmed')];
-  const wait = `${waiting === 0 ? 'No sitting' : counted(waiting, 'sitting')} for a series ${waiting > 1 ? 'wait' : 'waits'} for a place`;
+  const wait = `${waiting === 0 ? 'No sitting' : waiting === 1 ? 'One sitting' : `${waiting} sittings`} for a series ${waiting > 1 ? 'wait' : 'waits'} for a place`;
   return `${wait}; ${confirmed === 0 ? 'none has' : confirmed === 1 ? 'one has' : `${confirmed} have`} a place and ${confirmed > 1 ? 'are' : 'is'} still to come.`;
 }
 
