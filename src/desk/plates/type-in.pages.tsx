@@ -25,7 +25,7 @@ interface TypeInProps {
 
 const OUT = [
   { value: 'kept', label: 'Kept' },
-  { value: 'not kept', label: 'Tried, not kept' },
+  { value: 'not kept', label: 'Not kept' },
 ];
 
 export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice }: TypeInProps) {
@@ -49,6 +49,10 @@ export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice
         stay empty. {next !== null && `The next plate gets the number ${next}.`}
       </p>
       <Form action={`${sheet}/plates`} csrf={visit.formToken} values={values} errors={errors} label={title}>
+        {/* what the Enter key presses: the first button of a form, which must not be one that strikes a plate */}
+        <button type="submit" class="unseen" tabIndex={-1} aria-hidden="true">
+          Save the day
+        </button>
         <input type="hidden" name="seen" value={now.version} />
         {next === null && (
           <NumberField
@@ -163,7 +167,7 @@ function OneLine({ line, at, title, now, values }: LineProps) {
         <SelectField
           name={`${id}-out`}
           label="Kept?"
-          empty={made ? 'Please choose' : 'No plate on this line'}
+          empty={made ? 'Please choose' : 'No plate'}
           value={value('out')}
           options={OUT}
         />
