@@ -37,8 +37,10 @@ export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice
     return (
       <DeskPage visit={visit} title={title} at="" notice={notice}>
         <p>This day is still to come. Once it is there, its plates can be typed in here.</p>
-        <p>
-          <a href={sheet}>The day sheet</a>
+        <p class="actions">
+          <a class="button quiet" href={sheet}>
+            The day sheet
+          </a>
         </p>
       </DeskPage>
     );
@@ -88,8 +90,10 @@ export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice
           given again.
         </p>
       )}
-      <p>
-        <a href={sheet}>The day sheet</a>
+      <p class="actions">
+        <a class="button quiet" href={sheet}>
+          The day sheet
+        </a>
       </p>
     </DeskPage>
   );
