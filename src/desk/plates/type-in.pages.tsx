@@ -52,9 +52,7 @@ export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice
       </p>
       <Form action={`${sheet}/plates`} csrf={visit.formToken} values={values} errors={errors} label={title}>
         {/* what the Enter key presses: the first button of a form, which must not be one that strikes a plate */}
-        <button type="submit" class="unseen" tabIndex={-1} aria-hidden="true">
-          Save the day
-        </button>
+        <Button kind="quiet">Save</Button>
         <input type="hidden" name="seen" value={now.version} />
         {next === null && (
           <NumberField
