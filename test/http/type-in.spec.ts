@@ -120,6 +120,16 @@ describe('the page on which a day is typed in', () => {
     expect(done).toContain('The next plate gets the number 4.');
   });
 
+  it('saves by the Enter key, and strikes nothing by it', async () => {
+    const fields = await form();
+    const [one] = lines(fields);
+    await assistant.postAndFollow(address, { ...fields, [`${one}-out`]: 'kept' });
+    const { html } = await assistant.get(address);
+    expect(html).toContain('name="strike"');
+    const inside = html.slice(html.indexOf(`action="${address}"`));
+    expect(/<button[^>]*>/.exec(inside)?.[0]).not.toContain('name=');
+  });
+
   it('strikes a plate that was a slip and saves the rest of the form with it', async () => {
     const fields = await form();
     const [one, test] = lines(fields);

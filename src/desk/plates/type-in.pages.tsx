@@ -25,7 +25,7 @@ interface TypeInProps {
 
 const OUT = [
   { value: 'kept', label: 'Kept' },
-  { value: 'not kept', label: 'Tried, not kept' },
+  { value: 'not kept', label: 'Not kept' },
 ];
 
 export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice }: TypeInProps) {
@@ -37,8 +37,10 @@ export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice
     return (
       <DeskPage visit={visit} title={title} at="" notice={notice}>
         <p>This day is still to come. Once it is there, its plates can be typed in here.</p>
-        <p>
-          <a href={sheet}>The day sheet</a>
+        <p class="actions">
+          <a class="button quiet" href={sheet}>
+            The day sheet
+          </a>
         </p>
       </DeskPage>
     );
@@ -49,6 +51,8 @@ export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice
         stay empty. {next !== null && `The next plate gets the number ${next}.`}
       </p>
       <Form action={`${sheet}/plates`} csrf={visit.formToken} values={values} errors={errors} label={title}>
+        {/* what the Enter key presses: the first button of a form, which must not be one that strikes a plate */}
+        <Button kind="quiet">Save</Button>
         <input type="hidden" name="seen" value={now.version} />
         {next === null && (
           <NumberField
@@ -84,8 +88,10 @@ export function TypeInPage({ visit, now, lines, values = {}, errors = [], notice
           given again.
         </p>
       )}
-      <p>
-        <a href={sheet}>The day sheet</a>
+      <p class="actions">
+        <a class="button quiet" href={sheet}>
+          The day sheet
+        </a>
       </p>
     </DeskPage>
   );
@@ -163,7 +169,7 @@ function OneLine({ line, at, title, now, values }: LineProps) {
         <SelectField
           name={`${id}-out`}
           label="Kept?"
-          empty={made ? 'Please choose' : 'No plate on this line'}
+          empty={made ? 'Please choose' : 'No plate'}
           value={value('out')}
           options={OUT}
         />
