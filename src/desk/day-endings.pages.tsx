@@ -95,7 +95,7 @@ function Ended(props: OneProps) {
         <strong>{ended}</strong>
         {day.reason !== '' && `: ${REASONS[day.reason] ?? day.reason}`}
         {day.note !== '' && `. ${day.note}`}
-        {day.returnId !== null && '. They stand first on the list for another place.'}
+        {day.returnId !== null && `${fullStop(day.note)} They stand first on the list for another place.`}
       </p>
       {day.endedAt && instantToWall(sheet.zone, day.endedAt).toPlainDate().equals(sheet.today) && (
         <Form
@@ -131,6 +131,8 @@ function EndingForm(props: OneProps) {
     </details>
   );
 }
+
+const fullStop = (before: string) => (/[.!?]$/.test(before) ? '' : '.');
 
 const actOf = ({ visit, sheet, one }: OneProps) =>
   `/s/${visit.studio.slug}/desk/days/${sheet.date}/${one.view.sitting.id}`;

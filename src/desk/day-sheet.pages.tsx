@@ -47,7 +47,7 @@ export function DaySheetPage({ visit, sheet, notice, sent }: SheetProps) {
         </p>
       )}
       <MadePlates made={sheet.made.filter((one) => one.sittingId === null)} title="Test plates made" />
-      <nav class="no-print" aria-label="Studio days">
+      <nav class="actions no-print" aria-label="Studio days">
         {sheet.before && (
           <a href={`${day}/${sheet.before}`}>The studio day before, {shortDay(sheet.before)}</a>
         )}
@@ -66,7 +66,7 @@ function OneSitting(props: OneProps) {
       <h2>
         {timeInWords(place.wallStart)} to {timeInWords(place.wallEnd)}: {view.contact.name}
       </h2>
-      <p>{platesInWords(view)}</p>
+      <p>{capital(platesInWords(view))}</p>
       {view.plates.length > 1 && (
         <ul>
           {view.plates.map((plate) => (
@@ -76,7 +76,7 @@ function OneSitting(props: OneProps) {
           ))}
         </ul>
       )}
-      <ForOne sheet={sheet} one={one} />
+      {sitting.state === 'confirmed' && <ForOne sheet={sheet} one={one} />}
       <AboutThem view={view} />
       {visit.account.role === 'owner' && sitting.anything !== '' && <p>They told you: {sitting.anything}</p>}
       <HowItWent {...props} />
