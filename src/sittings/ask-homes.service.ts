@@ -23,6 +23,13 @@ export class AskHomes {
     return { ...answers, homeId: place ? String(place.id) : '' };
   }
 
+  /** The place that was chosen, in full; what was typed where none is. */
+  label(answers: Answers): string {
+    const id = Number(answers.homeId);
+    const place = Number.isSafeInteger(id) ? this.gazetteer.byId(id) : null;
+    return place ? placeLabel(place) : homeTyped(answers);
+  }
+
   /** A home that could not be told: asks which place is meant, and offers those of that name, if there are any. */
   explain(
     answers: Answers,

@@ -203,7 +203,8 @@ export class AskWeb {
     const offered = await this.openings.offered(visit.studio.id);
     const told = this.homes.explain(answers, problemsOnForm(answers, problems)).problems;
     const { studio, formToken } = visit;
-    const steps = toldOf(answers, read(answers), offered, told);
+    const shown = { ...answers, home: this.homes.label(answers) };
+    const steps = toldOf(shown, read(answers), offered, told);
     return page(reply, CheckPage({ studio, formToken, path, told: steps, notice }), status);
   }
 }

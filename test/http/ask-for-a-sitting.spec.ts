@@ -118,6 +118,8 @@ describe('The way through the steps', () => {
     const [id] = [...choices].find(([, label]) => label.startsWith('Springfield, Illinois')) ?? [];
     expect(id).toBeDefined();
     await visitor.post(unclear.action, { ...fieldsOf(unclear.html, unclear.action), homeId: id ?? '' });
+    const check = await visitor.get(`${unclear.draft}/check`);
+    expect(wordsOf(check.html)).toContain('You travel from Springfield, Illinois, United States');
     const done = await visitor.post(`${unclear.draft}/send`);
     expect(await homeOf(done)).toBe('Springfield, Illinois, United States');
   });
