@@ -62,7 +62,7 @@ export function gapInWords({ end, bound, gap }: Rota): string | null {
   const minutes = Math.ceil((end - bound) / 60);
   return minutes <= 0
     ? 'No order of the turns could end earlier.'
-    : `Another order of the turns could gain ${counted(minutes, 'minute')} at most (${Math.ceil(gap * 100)} % of the day).`;
+    : `Another order of the turns could gain ${counted(minutes, 'minute')} at most (${Math.ceil(gap * 100)} % of the day); whether one does is not known.`;
 }
 
 /** When all that counts is over if each step takes its usual time, in seconds since midnight; null without turns. */

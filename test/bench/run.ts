@@ -10,6 +10,7 @@ import { fullList } from './full-plan.js';
 import { fullYears } from './full-years.js';
 import { lightYear, MOST_OF_A_PICTURE } from './light-year.js';
 import { type Ratio, ratio } from './ratio.js';
+import { MOST_OF_A_DAY, planningTheDay, planningTheRest } from './rota-rest.js';
 import { rotaTimes } from './rota.js';
 import { lookingAhead, MOST, settingAside } from './shelf-ahead.js';
 
@@ -46,6 +47,13 @@ const results: Ratio[] = [
     settingAside,
     lookingAhead,
     MOST,
+  ),
+  await ratio(
+    'the rest of a day of 12 by 6 at noon planned anew : the whole day',
+    planningTheDay,
+    planningTheRest,
+    MOST_OF_A_DAY,
+    { counted: 5, warming: 2 },
   ),
 ];
 

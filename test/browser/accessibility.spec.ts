@@ -26,6 +26,8 @@ const JUDGED: Record<string, string> = {
   'color-contrast: .light-bar text': 'The hours stand below all that is drawn, in the grey of small print.',
   'color-contrast: .light-chart text':
     'Months and hours stand beside and above the drawing, in the same grey.',
+  'color-contrast: .rota-chart text':
+    'Names and hours stand above and left of the drawing; the number of a turn is paper on ink, as all inked things.',
   'color-contrast: .stock-chart text':
     'Months and amounts stand below and left of the drawing, in the same grey.',
   'color-contrast: .sun-curve text':

@@ -24,7 +24,7 @@ export function RedTurnsPage({ visit, view, nameOf }: RedProps) {
   const { bench, rota, told } = kept;
   return (
     <RedPage
-      title={`${clockTime(now)} ${dayInWords(day.place.wallStart)}`}
+      title={`${now > 0 ? `${clockTime(now)} ` : ''}${dayInWords(day.place.wallStart)}`}
       back={{ href: own, label: 'Turns (bright)' }}
     >
       <p>
