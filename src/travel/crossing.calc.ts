@@ -1,6 +1,5 @@
 // Whether water lies between two places: another island, or a gulf or lake that the straight line passes and the road
 // goes round. The waters are drawn from memory, well inside their shores; small ones are not there. It knows no ferries.
-import geographiclib from 'geographiclib-geodesic';
 import { geodesicMetres, type Point } from './distance.calc.js';
 import { areJoinedAtSuez, isWithin, type Land, landOf, railLink, turned } from './land.calc.js';
 import { corners } from './land-outlines.calc.js';
@@ -25,17 +24,28 @@ const LEAST_STEP_KM = 2;
 /** From here eastwards one goes from Africa to Asia by road, at Suez. */
 const SUEZ_ROAD_FROM_LON = 29;
 
+interface Box {
+  south: number;
+  north: number;
+  west: number;
+  east: number;
+}
+
+const boxOf = (points: readonly Point[]): Box => {
+  const [lats, lons] = [points.map(({ lat }) => lat), points.map(({ lon }) => lon)];
+  return {
+    south: Math.min(...lats),
+    north: Math.max(...lats),
+    west: Math.min(...lons),
+    east: Math.max(...lons),
+  };
+};
+const touch = (a: Box, b: Box): boolean =>
+  a.south <= b.north && b.south <= a.north && a.west <= b.east && b.west <= a.east;
+
 const water = (name: string, at: string) => {
   const shape = corners(at);
-  const lats = shape.map(([lat]) => lat);
-  const lons = shape.map(([, lon]) => lon);
-  const [south, north] = [Math.min(...lats), Math.max(...lats)];
-  const [west, east] = [Math.min(...lons), Math.max(...lons)];
-  return {
-    name,
-    holds: ({ lat, lon }: Point) =>
-      lat >= south && lat <= north && lon >= west && lon <= east && isWithin([lat, lon], shape),
-  };
+  return { name, shape, box: boxOf(shape.map(([lat, lon]) => ({ lat, lon }))) };
 };
 
 const WATERS = [
@@ -149,19 +159,39 @@ function railKmBetween(from: Point, to: Point, link: Point | null): number | nul
 
 /** The first water of which there is enough in the straight line. */
 function waterOnTheLine(from: Point, to: Point): string | null {
-  const metres = geodesicMetres(from, to);
-  const steps = Math.min(MOST_STEPS, Math.floor(metres / (LEAST_STEP_KM * 1000)));
+  const km = geodesicMetres(from, to) / 1000;
+  const steps = Math.min(MOST_STEPS, Math.floor(km / LEAST_STEP_KM));
   if (steps < 2) return null;
-  const line = geographiclib.Geodesic.WGS84.InverseLine(from.lat, from.lon, to.lat, to.lon);
-  const stepKm = metres / steps / 1000;
+  const least = Math.max(LEAST_WATER_KM, LEAST_WATER_PART * km);
+  const line = alongTheLine(from, to, steps);
+  const around = boxOf(line);
+  const waters = WATERS.filter(({ box }) => touch(box, around));
   const kmOf = new Map<string, number>();
-  for (let step = 0; step < steps; step += 1) {
-    const { lat2: lat = 0, lon2: lon = 0 } = line.Position((step + 0.5) * stepKm * 1000);
-    const point = { lat, lon: turned(lon) };
-    const found = WATERS.find(({ holds }) => holds(point));
-    if (found) kmOf.set(found.name, (kmOf.get(found.name) ?? 0) + stepKm);
+  for (const { lat, lon } of waters.length > 0 ? line : []) {
+    const found = waters.find(({ shape }) => isWithin([lat, lon], shape));
+    if (found) kmOf.set(found.name, (kmOf.get(found.name) ?? 0) + km / steps);
   }
-  return (
-    [...kmOf].find(([, km]) => km >= LEAST_WATER_KM && km >= (LEAST_WATER_PART * metres) / 1000)?.[0] ?? null
-  );
+  return [...kmOf].find(([, long]) => long >= least)?.[0] ?? null;
+}
+
+/** The middles of so many equal pieces, on a sphere: near enough for outlines as coarse as these. None between antipodes. */
+function alongTheLine(from: Point, to: Point, steps: number): Point[] {
+  const [a, b] = [onSphere(from), onSphere(to)];
+  const angle = Math.acos(Math.max(-1, Math.min(1, a.x * b.x + a.y * b.y + a.z * b.z)));
+  const scale = Math.sin(angle);
+  if (scale < 1e-9) return [];
+  return Array.from({ length: steps }, (_, step) => {
+    const part = (step + 0.5) / steps;
+    const [near, far] = [Math.sin((1 - part) * angle) / scale, Math.sin(part * angle) / scale];
+    const z = Math.max(-1, Math.min(1, near * a.z + far * b.z));
+    return {
+      lat: (Math.asin(z) * 180) / Math.PI,
+      lon: (Math.atan2(near * a.y + far * b.y, near * a.x + far * b.x) * 180) / Math.PI,
+    };
+  });
+}
+
+function onSphere({ lat, lon }: Point): { x: number; y: number; z: number } {
+  const [north, east] = [(lat * Math.PI) / 180, (lon * Math.PI) / 180];
+  return { x: Math.cos(north) * Math.cos(east), y: Math.cos(north) * Math.sin(east), z: Math.sin(north) };
 }
