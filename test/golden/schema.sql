@@ -657,14 +657,6 @@ table item
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
-table label_size
- studio_id uuid not null
- width_mm integer not null
- height_mm integer not null
- constraint label_size_height_mm_check CHECK (((height_mm >= 12) AND (height_mm <= 280)))
- constraint label_size_width_mm_check CHECK (((width_mm >= 20) AND (width_mm <= 200)))
- constraint label_size_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
- constraint label_size_pkey PRIMARY KEY (studio_id)
 table label_sheet
  studio_id uuid not null
  paper text not null
