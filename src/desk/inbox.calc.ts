@@ -58,8 +58,10 @@ export type Line =
 export type TeachingLine =
   | { kind: 'teaching-call'; one: TeachingToTell }
   | { kind: 'teaching-asked' | 'teaching-offer'; one: OwnView }
-  | { kind: 'teaching-move'; one: TeachingToDecide['toMove'][number] };
+  | { kind: 'teaching-move'; one: TeachingToDecide['toMove'][number] }
+  | { kind: 'teaching-due'; one: TeachingToDecide['due'][number] };
 export type LineKind = Line['kind'];
+export const isOfTeaching = (line: Line): line is TeachingLine => line.kind.startsWith('teaching-');
 
 /** The order of the kinds, in each part of the page. */
 export const KINDS: readonly LineKind[] = [
@@ -70,6 +72,7 @@ export const KINDS: readonly LineKind[] = [
   'teaching-asked',
   'teaching-offer',
   'wish',
+  'teaching-due',
   'move',
   'teaching-move',
   'ending',
@@ -182,8 +185,8 @@ function people({ now, telephone, offers, requests, wishes, toMove, untold, owed
   ];
 }
 
-/** Who learns: to be told, to be answered, to be offered places, to be moved. */
-function teaching({ teachingCalls, teaching: { asked, toOffer, toMove } }: InboxFacts): Sorted[] {
+/** Who learns: to be told, to be answered, to be offered places, to be moved; and whether a day is held. */
+function teaching({ today, teachingCalls, teaching: { asked, toOffer, toMove, due } }: InboxFacts): Sorted[] {
   const ofSignUp = (kind: 'teaching-asked' | 'teaching-offer') => (one: OwnView) => ({
     line: { kind, one },
     today: true,
@@ -200,6 +203,12 @@ function teaching({ teachingCalls, teaching: { asked, toOffer, toMove } }: Inbox
     })),
     ...asked.map(ofSignUp('teaching-asked')),
     ...toOffer.map(ofSignUp('teaching-offer')),
+    ...due.map((one) => ({
+      line: { kind: 'teaching-due' as const, one },
+      today: Temporal.PlainDate.compare(one.session.decideOn, today) <= 0,
+      by: today.until(one.session.decideOn).days,
+      key: one.session.id,
+    })),
     ...toMove.map((one) => ({
       line: { kind: 'teaching-move' as const, one },
       today: true,

@@ -9,7 +9,7 @@ import { toSay } from '../reminders/telephone-words.calc.js';
 import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRequest } from './glance.calc.js';
-import type { Group, Line, LineKind, ToMove } from './inbox.calc.js';
+import { type Group, isOfTeaching, type Line, type LineKind, type ToMove } from './inbox.calc.js';
 import { LightNote } from './places.pages.js';
 import { AtAGlance } from './request-list.pages.js';
 import { TeachingInboxLine, teachingLineKey } from './teaching/inbox.pages.js';
@@ -62,6 +62,7 @@ const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
     today: 'Places to learn are free for who waits',
     week: 'Places for who waits to learn',
   },
+  'teaching-due': { today: 'Is this class held? Decide today', week: 'Classes to decide on' },
   'teaching-move': { today: 'Teaching days to be moved', week: 'Teaching days to be moved' },
   wish: { today: 'They ask for a change', week: 'They ask for a change' },
   move: { today: 'To be moved; nobody has been told', week: 'To be moved' },
@@ -82,6 +83,7 @@ const ALL: Record<LineKind, string | null> = {
   'teaching-call': '/telephone',
   'teaching-asked': '/teaching#asked',
   'teaching-offer': '/teaching',
+  'teaching-due': '/teaching',
   'teaching-move': '/move',
   ending: null,
   owed: '/waiting#list',
@@ -138,6 +140,7 @@ interface OneLineProps {
 function OneLine({ visit, line, glances }: OneLineProps) {
   const { zone } = visit.studio;
   const at = desk(visit);
+  if (isOfTeaching(line)) return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
   switch (line.kind) {
     case 'telephone': {
       const { view, kind, about, way, openUntil } = line.one;
@@ -211,11 +214,6 @@ function OneLine({ visit, line, glances }: OneLineProps) {
     case 'parked':
     case 'task':
       return <WorkLine at={at} line={line} />;
-    case 'teaching-call':
-    case 'teaching-asked':
-    case 'teaching-offer':
-    case 'teaching-move':
-      return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
   }
 }
 
@@ -261,6 +259,7 @@ function Entry({ href, title, children }: { href: string; title: string; childre
 }
 
 function keyOf(line: Line): string {
+  if (isOfTeaching(line)) return teachingLineKey(line);
   switch (line.kind) {
     case 'telephone':
       return line.one.mail.mail_id;
@@ -279,11 +278,6 @@ function keyOf(line: Line): string {
     case 'ending':
     case 'owed':
       return line.one.sitting.id;
-    case 'teaching-call':
-    case 'teaching-asked':
-    case 'teaching-offer':
-    case 'teaching-move':
-      return teachingLineKey(line);
   }
 }
 

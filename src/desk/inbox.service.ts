@@ -115,7 +115,7 @@ export class InboxService {
           owed: [],
           parked: [],
         },
-        ...{ teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [] } },
+        ...{ teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
       };
       const views = await this.views.inStates(tx, studio, ['confirmed'], this.clock.now());
       return { inbox: inboxOf({ ...work, ...none }), next: this.upcoming(views) };

@@ -44,4 +44,11 @@ export interface TeachingToDecide {
   toOffer: OwnView[];
   /** Days that lie under a closure, without the owner, or lost the room; the next first. */
   toMove: { day: DayView; reason: TouchedReason | 'clash' }[];
+  /** Days of which it is soon to be said whether they are held; the first to decide first. */
+  due: DecisionDue[];
+}
+
+/** A day that is to be decided, and whether its least number has been reached. */
+export interface DecisionDue extends DayView {
+  enough: boolean;
 }

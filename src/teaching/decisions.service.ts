@@ -7,22 +7,14 @@ import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
+import type { DecisionDue } from './day-views.schemas.js';
 import { SeatsService } from './seats.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { nextOfSession } from './states.calc.js';
-import type { Session } from './teaching.schemas.js';
 
 /** A decision is asked for so many days before its date. Assumption. */
 export const ASKED_DAYS_AHEAD = 7;
-
-export interface DecisionDue {
-  session: Session;
-  place: Occupancy;
-  /** Whether its least number has been reached. */
-  enough: boolean;
-}
 
 @Injectable()
 export class TeachingDecisions {

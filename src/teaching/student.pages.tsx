@@ -9,7 +9,7 @@ import { JourneyCard } from '../platform/html/kit/journey.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
 import { CopyField } from '../platform/html/kit/copy-field.js';
-import { Card, Facts } from '../platform/html/kit/facts.js';
+import { Card } from '../platform/html/kit/facts.js';
 import { Form, TextArea, TextField } from '../platform/html/kit/form.js';
 import { Notice, type Tone } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
@@ -22,10 +22,10 @@ import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { contactJourneyTold } from '../travel/told.calc.js';
 import { hasAgreed, type SafetyWording } from './safety.calc.js';
 import { AfterTheDay } from './student-after.pages.js';
+import { TheDay } from './student-day.pages.js';
 import { leaving, type SignUpState } from './states.calc.js';
 import type { Student } from './teaching.schemas.js';
 import type { OwnView } from './views.service.js';
-import { DEPOSIT_WORDS, partsWithTimes, platesInWords, whenInWords } from './words.calc.js';
 
 export const STUDENT_DONE = new Map<unknown, { tone: Tone; text: string }>([
   [
@@ -94,37 +94,7 @@ export function StudentPage(props: StudentProps) {
       {signUp.message !== '' && <Notice tone="note">{signUp.message}</Notice>}
       {until && <TheOffer until={until} path={path} formToken={formToken} />}
       {props.after && <AfterTheDay after={props.after} sizes={sizes} />}
-      <Card title="The day">
-        <Facts
-          items={[
-            {
-              term: 'When',
-              detail: day
-                ? `${whenInWords(day.place)}, time at the studio`
-                : `Asked for ${signUp.wantedOn ? dayInWords(signUp.wantedOn) : 'a day'}`,
-            },
-            ...(event === null ? [{ term: 'Where', detail: studio.address }] : []),
-            { term: 'Who learns', detail: students.map(({ name }) => name).join(', ') },
-            ...told('Each of you makes', platesInWords(course.plates, sizes)),
-            ...told('Bring', course.bring),
-            ...told('Wear', course.wear),
-            ...told('Fee', course.fee),
-            ...(course.deposit === ''
-              ? []
-              : [{ term: 'Deposit', detail: `${course.deposit}: ${DEPOSIT_WORDS[signUp.deposit]}` }]),
-            ...told('If you cannot come', course.release),
-          ]}
-        />
-        {day && (
-          <ol>
-            {partsWithTimes(course.parts, day.place.wallStart).map(({ at, title, where }) => (
-              <li key={`${at} ${title}`}>
-                {at} {title} ({where})
-              </li>
-            ))}
-          </ol>
-        )}
-      </Card>
+      <TheDay {...{ view, studio, sizes }} known={event === null} />
       {feedUrl !== null && state === 'signed' && !begun && <YourCalendar feedUrl={feedUrl} />}
       {event !== null && (
         <JourneyCard
@@ -204,8 +174,6 @@ function Leaving({ release, path, formToken }: LeavingProps) {
     </Card>
   );
 }
-
-const told = (term: string, detail: string) => (detail === '' ? [] : [{ term, detail }]);
 
 interface AboutProps {
   student: Student;

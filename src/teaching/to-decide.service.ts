@@ -1,5 +1,5 @@
 // What of teaching waits for the owner: who asks to learn one to one, places that came free while somebody waits, days
-// that cannot be as they stand. It decides nothing.
+// that cannot be as they stand, and days whose date of decision is near. It decides nothing.
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -7,6 +7,7 @@ import { RoomService } from '../room/room.service.js';
 import { SettingsService } from '../room/settings.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import type { TeachingToDecide } from './day-views.schemas.js';
+import { TeachingDecisions } from './decisions.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { stands } from './states.calc.js';
@@ -22,6 +23,7 @@ export class TeachingToDecideService {
     private readonly room: RoomService,
     private readonly settings: SettingsService,
     private readonly views: TeachingViews,
+    private readonly decisions: TeachingDecisions,
   ) {}
 
   /** The same number of statements however much there is. */
@@ -32,7 +34,9 @@ export class TeachingToDecideService {
     const asked = requested.map(({ id }) => id);
     const views = await this.views.owns(tx, [...asked, ...first]);
     const some = (ids: string[]) => ids.flatMap((id) => views.get(id) ?? []);
-    return { asked: some(asked), toOffer: some(first), toMove: await this.toMove(tx, studio, sessions) };
+    const due = await this.decisions.decisionsDue(tx, this.room.today(studio));
+    const toMove = await this.toMove(tx, studio, sessions);
+    return { asked: some(asked), toOffer: some(first), toMove, due };
   }
 
   /** By day with places left that has not begun: the first who waits and whom they suffice. */

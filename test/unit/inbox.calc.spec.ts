@@ -5,7 +5,7 @@ import type { DueTask } from '../../src/stock/due.calc.js';
 import type { Task } from '../../src/stock/preparation.calc.js';
 import type { Offer } from '../../src/waiting/offers.schemas.js';
 import type { TeachingToTell } from '../../src/reminders/teaching-calls.calc.js';
-import type { DayView, OwnView } from '../../src/teaching/day-views.schemas.js';
+import type { DayView, DecisionDue, OwnView } from '../../src/teaching/day-views.schemas.js';
 import type { ToTell } from '../../src/reminders/telephone.calc.js';
 import type { MailRow } from '../../src/reminders/mail.schemas.js';
 import { confirmed, day, view } from '../support/desk-props.js';
@@ -13,7 +13,7 @@ import { confirmed, day, view } from '../support/desk-props.js';
 const now = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
-  ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [] } },
+  ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
   ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
 };
 const inbox = (facts: Partial<InboxFacts>) => inboxOf({ ...NOTHING, ...facts });
@@ -36,6 +36,8 @@ const call = (id: string, pressing: boolean) =>
   ({ now: pressing, mail: { mail_id: id }, view: learner(id) }) as unknown as TeachingToTell;
 const teachingDay = (id: string) =>
   ({ session: { id }, place: { startsAt: Temporal.Instant.from('2027-04-07T10:00:00Z') } }) as DayView;
+const decide = (id: string, by: string) =>
+  ({ ...teachingDay(id), session: { id, decideOn: day(by) }, enough: false }) as DecisionDue;
 const due = (key: string, by: string, alarm?: true): DueTask => ({
   ...{ key, by: day(by), what: key, why: '', path: '' },
   ...(alarm ? { alarm } : {}),
@@ -78,6 +80,7 @@ describe('the order of the front page', () => {
         asked: [learner('a')],
         toOffer: [learner('l')],
         toMove: [{ day: teachingDay('m'), reason: 'closed' }],
+        due: [decide('h', '2026-11-25')],
       },
       untold: [confirmed('2026-11-20T11:15')],
       owed: [asked('w', '2026-01-01')],
@@ -92,6 +95,18 @@ describe('the order of the front page', () => {
     const reversed = Object.fromEntries(Object.entries(everything).reverse());
     expect(kinds(reversed)).toEqual(kinds(everything));
     expect(kinds({})).toEqual({ today: [], week: [] });
+  });
+
+  it('asks whether a class is held in its week, and today from its date on', () => {
+    const teaching = {
+      ...{ asked: [], toOffer: [], toMove: [] },
+      due: [decide('later', '2026-11-30'), decide('now', '2026-11-25'), decide('late', '2026-11-20')],
+    };
+    const ids = (part: 'today' | 'week') =>
+      inbox({ teaching })[part].flatMap(({ first }) =>
+        first.flatMap((line) => (line.kind === 'teaching-due' ? [line.one.session.id] : [])),
+      );
+    expect([ids('today'), ids('week')]).toEqual([['late', 'now'], ['later']]);
   });
 
   it('puts the oldest request first, and the same first of two of one moment each time', () => {

@@ -50,6 +50,15 @@ export function TeachingInboxLine({ visit, line, reasons }: LineProps) {
         </Entry>
       );
     }
+    case 'teaching-due': {
+      const { session, place, enough } = line.one;
+      return (
+        <Entry href={`${desk}/teaching/${session.id}`} title={session.course.name}>
+          {whenInWords(place)}: {counted(session.taken, 'place')} taken of at least {session.least}
+          {enough ? '' : ', too few'}; go ahead, or call off, by {dayInWords(session.decideOn)}
+        </Entry>
+      );
+    }
     case 'teaching-move': {
       const { day, reason } = line.one;
       return (
@@ -68,6 +77,8 @@ export const teachingLineKey = (line: TeachingLine): string => {
   switch (line.kind) {
     case 'teaching-call':
       return line.one.mail.mail_id;
+    case 'teaching-due':
+      return line.one.session.id;
     case 'teaching-move':
       return line.one.day.session.id;
     case 'teaching-asked':
