@@ -80,7 +80,7 @@ export const BOOK_PAGES: PageState[] = [
     is: 'of one',
     as: owner,
     path: at('/series'),
-    act: follow('Change this: Ropewalk'),
+    act: (page) => page.getByRole('link', { name: /^Change this.*Ropewalk$/ }).click(),
   },
   {
     route: `${PLATES}/hand-over`,
