@@ -68,9 +68,10 @@ export class RestoreService {
       const unknown = manifest.tables.find((one) => !tables.some(({ name }) => name === one.table));
       if (unknown)
         throw new NotRestored(`This version knows nothing of ${unknown.table}; please start the newer one.`);
-      for (const { name } of tables) {
+      for (const table of tables) {
+        const { name } = table;
         const lines = linesOf(entries, rowsOf(name));
-        const rows = await this.store.load(tx, name, lines);
+        const rows = await this.store.load(tx, table, lines);
         if (rows !== (saved.get(name) ?? 0))
           throw new NotRestored(`Of ${saved.get(name) ?? 0} rows of ${name} only ${rows} could be put back.`);
       }

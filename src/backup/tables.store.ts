@@ -7,13 +7,27 @@ import type { Manifest } from './manifest.schemas.js';
 /** Not carried over: who is signed in, and answers kept for repeats of a form. */
 export const LEFT_OUT = ['session', 'idempotency'] as const;
 
-const tableRow = z.object({ name: z.string(), key: z.string(), needs: z.array(z.string()) });
+const tableRow = z.object({
+  name: z.string(),
+  key: z.string(),
+  columns: z.array(z.string()),
+  needs: z.array(z.string()),
+});
 const line = z.object({ line: z.string() });
 const count = z.object({ n: z.number() });
 
+/** A table that holds a studio's rows. Names are quoted where they must be. */
+export interface Table {
+  name: string;
+  /** What its rows are ordered by. */
+  key: string;
+  /** What is written when rows are put back; the database fills the others itself. */
+  columns: string[];
+}
+
 export class TablesStore {
-  /** The tables that hold a studio's rows, each after those that its rows point to; `key` is what its rows are ordered by. */
-  async tables(tx: Tx): Promise<{ name: string; key: string }[]> {
+  /** The tables that hold a studio's rows, each after those that its rows point to. */
+  async tables(tx: Tx): Promise<Table[]> {
     const rows = await tx.many(
       tableRow,
       `select c.relname as name,
@@ -23,6 +37,9 @@ export class TablesStore {
                    from pg_constraint p, unnest(p.conkey) with ordinality as k(num, at)
                    join pg_attribute a on a.attnum = k.num
                    where p.conrelid = c.oid and p.contype = 'p' and a.attrelid = c.oid)) as key,
+         array(select format('%I', a.attname) from pg_attribute a
+               where a.attrelid = c.oid and a.attnum > 0 and not a.attisdropped and a.attidentity = ''
+                 and a.attgenerated = '' order by a.attnum) as columns,
          array(select distinct r.relname::text from pg_constraint f join pg_class r on r.oid = f.confrelid
                where f.conrelid = c.oid and f.contype = 'f' and f.confrelid <> c.oid) as needs
        from pg_class c join pg_namespace n on n.oid = c.relnamespace
@@ -35,7 +52,7 @@ export class TablesStore {
   }
 
   /** All rows of a table, one JSON object a line, in the order of its key; numbers are written out whole. */
-  async dump(tx: Tx, { name, key }: { name: string; key: string }): Promise<string[]> {
+  async dump(tx: Tx, { name, key }: Pick<Table, 'name' | 'key'>): Promise<string[]> {
     const rows = await tx.many(
       line,
       `select to_jsonb(t)::text as line from "${name}" t where studio_id = $1 order by ${key}`,
@@ -45,19 +62,12 @@ export class TablesStore {
   }
 
   /** Puts rows back as they were, in this order; what the database numbers itself is numbered anew. @returns how many */
-  async load(tx: Tx, name: string, lines: readonly string[]): Promise<number> {
+  async load(tx: Tx, { name, columns }: Table, lines: readonly string[]): Promise<number> {
     if (lines.length === 0) return 0;
-    const { into, out } = await tx.one(
-      z.object({ into: z.string(), out: z.string() }),
-      `select string_agg(format('%I', attname), ', ' order by attnum) as into,
-         string_agg(format('r.%I', attname), ', ' order by attnum) as out from pg_attribute
-       where attrelid = format('%I', $1::text)::regclass and attnum > 0
-         and not attisdropped and attidentity = '' and attgenerated = ''`,
-      [name],
-    );
     return tx.run(
-      `insert into "${name}" (${into})
-       select ${out} from jsonb_array_elements($1::jsonb) with ordinality as l(line, nth),
+      `insert into "${name}" (${columns.join(', ')})
+       select ${columns.map((one) => `r.${one}`).join(', ')}
+       from jsonb_array_elements($1::jsonb) with ordinality as l(line, nth),
          lateral jsonb_populate_record(null::"${name}", l.line) as r order by l.nth`,
       [`[${lines.join(',')}]`],
     );
@@ -65,7 +75,11 @@ export class TablesStore {
 
   /** What is still to be done, one JSON object a line. */
   async jobs(tx: Tx): Promise<string[]> {
-    const rows = await tx.many(line, 'select to_jsonb(j)::text as line from plateday_queue.waiting() j');
+    const rows = await tx.many(
+      line,
+      'select to_jsonb(j)::text as line from plateday_queue.waiting() j where $1::uuid = plateday_studio()',
+      [tx.studioId],
+    );
     return rows.map((row) => row.line);
   }
 
@@ -107,19 +121,19 @@ export class TablesStore {
 }
 
 /** Each table after those it needs. @throws Error where tables need each other in a ring */
-function inOrder(rows: z.output<typeof tableRow>[]): { name: string; key: string }[] {
+function inOrder(rows: z.output<typeof tableRow>[]): Table[] {
   const names = new Set(rows.map((row) => row.name));
   const done = new Set<string>();
-  const order: { name: string; key: string }[] = [];
+  const order: Table[] = [];
   while (order.length < rows.length) {
     const ready = rows.filter(
       (row) => !done.has(row.name) && row.needs.every((one) => done.has(one) || !names.has(one)),
     );
     if (ready.length === 0)
       throw new Error('Tables need each other in a ring; they cannot be put back one by one.');
-    for (const { name, key } of ready) {
-      done.add(name);
-      order.push({ name, key });
+    for (const { needs: _needs, ...table } of ready) {
+      done.add(table.name);
+      order.push(table);
     }
   }
   return order;

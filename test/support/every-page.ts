@@ -61,6 +61,7 @@ export interface Told {
 
 /** What answers GET and is no page. The API is none either. */
 export const NO_PAGES = [
+  '/s/:slug/desk/settings/copies/:name',
   '/healthz',
   '/s/:slug/calendar/:file',
   '/s/:slug/desk/plates/hand-over/:id/list.csv',
