@@ -51,7 +51,7 @@ describe('Details put right on one’s own page', () => {
     };
     const after = wordsOf((await visitor.postAndFollow(`${own}/details`, change)).html);
     expect(after).toContain('Your details are kept as they stand below.');
-    for (const words of ['Aubin Harrow', 'You travel from Lerwick, Scotland', 'You bring A concertina.'])
+    for (const words of ['Aubin Harrow', 'From Lerwick, Scotland', 'You bring A concertina.'])
       expect(after).toContain(words);
     expect(after).not.toContain('A chair without arms.');
     const told = wordsOf((await owner.get(desk)).html);
