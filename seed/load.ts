@@ -84,8 +84,8 @@ export async function loadKittiwakeYard(
       await event.act();
     }
     await pastFridays(app, platform.random, (at) => clock.tell(at), { studioId, owner });
-    await beginSeries(app, { studioId, owner });
-    await platesAfter(app, (at) => clock.tell(at), { studioId, owner, today });
+    const seriesId = await beginSeries(app, { studioId, owner });
+    await platesAfter(app, (at) => clock.tell(at), { studioId, owner, today, seriesId });
     await listForArchive(app, { studioId, owner });
     clock.tell(null);
     await journeysOfSitters(app, platform.db, studioId);

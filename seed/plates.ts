@@ -18,6 +18,7 @@ interface Setting {
   studioId: string;
   owner: Account;
   today: Temporal.PlainDate;
+  seriesId: string;
 }
 
 type Try = Pick<SaidPlate, 'keeper' | 'seconds' | 'sky' | 'result'>;
@@ -63,7 +64,7 @@ const SURPRISE = {
 export async function platesAfter(
   app: INestApplicationContext,
   tell: (at: Temporal.Instant) => void,
-  { studioId, owner, today }: Setting,
+  { studioId, owner, today, seriesId }: Setting,
 ): Promise<void> {
   const { views } = await app.get(SittingViews).list(studioId, ['confirmed']);
   const made = app.get(MadeService);
@@ -75,7 +76,7 @@ export async function platesAfter(
     await app.get(EndingsService).end(studioId, owner, view.sitting.id, { how: 'made' });
     tell(endsAt.add({ hours: 5 }));
     const day = view.place.wallStart.toPlainDate();
-    const plates = platesOf(view, tries, () => app.get(Random).id());
+    const plates = platesOf(view, tries, seriesId, () => app.get(Random).id());
     await made.save(studioId, owner, day, { first: FIRST_NUMBER, plates });
     for (const [at, { id: step }] of USUAL_STEPS.slice(0, steps).entries()) {
       tell(endsAt.add({ hours: 24 * (1 + at * 3) }));
@@ -87,12 +88,19 @@ export async function platesAfter(
   await app.get(VouchersService).save(studioId, owner, null, { ...SURPRISE, validUntil });
 }
 
-/** Every plate they asked for, tried alike. */
-function platesOf({ sitting, plates }: SittingView, tries: readonly Try[], newId: () => string) {
+/** Every plate they asked for, tried alike; what is kept of a series sitting goes to the series. */
+function platesOf(
+  { sitting, plates, kind }: SittingView,
+  tries: readonly Try[],
+  seriesId: string,
+  newId: () => string,
+) {
+  const ofSeries = kind?.keepsPlate === 'series';
   return plates.flatMap(({ id: plateId, plateSizeId, names }) =>
     tries.map((one) => ({
       ...one,
       ...{ id: newId(), sittingId: sitting.id, plateId, plateSizeId, names: names.join(', ') },
+      seriesId: ofSeries && one.keeper ? seriesId : null,
     })),
   );
 }

@@ -13,11 +13,14 @@ import { EXPERIENCE_WORDS, partsWithTimes, platesInWords, whenInWords } from '..
 import { DeskPage } from '../frame.pages.js';
 import { BenchOfDay } from './sheet-bench.pages.js';
 import { SafetyOfDay } from './sheet-safety.pages.js';
+import { type KeptTurns, SheetTurns } from './sheet-turns.pages.js';
 import { BLANK_WORDS, missingInWords, WORK_WORDS } from './sheet-words.calc.js';
 
 export interface SheetProps {
   visit: StaffVisit;
   sheet: SessionSheet;
+  /** Null where none are kept. */
+  turns: KeptTurns;
 }
 
 /** To be written in by hand. */
@@ -55,7 +58,7 @@ function RefusedPage({ visit, sheet }: SheetProps) {
 }
 
 /** Nobody agrees for another: each on their own page, which the owner may open with them. */
-function ToAgree({ visit, sheet, own }: SheetProps & { own: string }) {
+function ToAgree({ visit, sheet, own }: Omit<SheetProps, 'turns'> & { own: string }) {
   if (visit.account.role !== 'owner') return <a href={own}>See who comes</a>;
   return (
     <>
@@ -68,7 +71,7 @@ function ToAgree({ visit, sheet, own }: SheetProps & { own: string }) {
   );
 }
 
-function PrintedPage({ visit, sheet }: SheetProps) {
+function PrintedPage({ visit, sheet, turns }: SheetProps) {
   const { session, place } = sheet.view;
   const own = `/s/${visit.studio.slug}/desk/teaching/${session.id}`;
   const owner = visit.account.role === 'owner';
@@ -89,7 +92,7 @@ function PrintedPage({ visit, sheet }: SheetProps) {
       </p>
       <Help sheet={sheet} />
       <Roster sheet={sheet} />
-      <Timetable sheet={sheet} />
+      <Timetable sheet={sheet} turns={turns} />
       <BenchOfDay sheet={sheet} />
       <GearEach sheet={sheet} />
       <SafetyOfDay sheet={sheet} />
@@ -148,7 +151,7 @@ function Roster({ sheet: { students, view } }: Pick<SheetProps, 'sheet'>) {
   );
 }
 
-function Timetable({ sheet: { view } }: Pick<SheetProps, 'sheet'>) {
+function Timetable({ sheet: { view }, turns }: Pick<SheetProps, 'sheet' | 'turns'>) {
   const { parts } = view.session.course;
   const timed = partsWithTimes(parts, view.place.wallStart);
   return (
@@ -164,7 +167,7 @@ function Timetable({ sheet: { view } }: Pick<SheetProps, 'sheet'>) {
           (parts[index]?.work ?? []).map((work) => WORK_WORDS[work]).join('; ') || 'nothing',
         ])}
       />
-      {/* The turns of the bench stand here, after the parts of the day. */}
+      <SheetTurns kept={turns} />
     </section>
   );
 }

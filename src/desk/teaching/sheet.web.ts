@@ -5,6 +5,7 @@ import { Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import { SheetsService } from '../../teaching/sheets.service.js';
+import { TurnsService } from '../../teaching/turns.service.js';
 import type { Notice } from '../frame.pages.js';
 import { BriefingPage } from './briefing.pages.js';
 import { SheetPage } from './sheet.pages.js';
@@ -21,6 +22,7 @@ export class SheetWeb {
   constructor(
     private readonly visits: Visits,
     private readonly sheets: SheetsService,
+    private readonly turns: TurnsService,
   ) {}
 
   @Get('sheet')
@@ -31,7 +33,9 @@ export class SheetWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
-    return page(reply, SheetPage({ visit, sheet: await this.sheets.of(visit.studio.id, sessionId) }));
+    const sheet = await this.sheets.of(visit.studio.id, sessionId);
+    const turns = await this.turns.kept(visit.studio.id, sessionId);
+    return page(reply, SheetPage({ visit, sheet, turns }));
   }
 
   @Get('briefing')
