@@ -119,8 +119,8 @@ export async function fillHouse(
     fault: `${home}/desk/shelf/baths/off/${fault}`,
     untold,
     ...(await makePlans(house, studio)),
+    ...(await makeTeaching(house, studio)), // before the fixer is one of cyanide
     ...(await takeFormulas(house, studio)),
-    ...(await makeTeaching(house, studio)),
   };
   return { places, studio, empty };
 }
