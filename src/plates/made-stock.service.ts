@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { ActualsService } from '../chemistry/actuals.service.js';
+import { dayInWords } from '../lib/words.js';
 import type { Tx } from '../platform/db/tx.js';
 import { EndingsService } from '../sittings/endings.service.js';
 import { DaysService } from '../stock/days.service.js';
@@ -89,7 +90,7 @@ export class MadeStockService {
       heldFor: held.length > 0 ? heldFor : null,
       items: itemIds,
       differences: differencesOf(before, now),
-      reason: `Plates of ${day} typed in`,
+      reason: `Plates of ${dayInWords(day)} typed in`,
       who,
     });
   }

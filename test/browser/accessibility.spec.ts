@@ -23,6 +23,7 @@ const JUDGED: Record<string, string> = {
     'Grams stand left of and plates below the drawing, in the same grey as hours elsewhere.',
   'color-contrast: .bottles > li > a':
     'The names stand left of the amounts in the colours of all links, and nothing lies over them.',
+  'color-contrast: .label-drawing text': 'Black letters on white paper, and nothing lies over them.',
   'color-contrast: .light-bar text': 'The hours stand below all that is drawn, in the grey of small print.',
   'color-contrast: .light-chart text':
     'Months and hours stand beside and above the drawing, in the same grey.',

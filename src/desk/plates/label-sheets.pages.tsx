@@ -66,7 +66,12 @@ function OneSheet({ sheet, labels, page }: { sheet: LabelSheet; labels: PlacedLa
   const { width, height } = PAPERS[sheet.paper];
   return (
     <section class={`sheet ${sheet.paper}`}>
-      <svg width={`${width}mm`} height={`${height - SHORT}mm`} viewBox={`0 0 ${width} ${height - SHORT}`}>
+      <svg
+        class="label-drawing"
+        width={`${width}mm`}
+        height={`${height - SHORT}mm`}
+        viewBox={`0 0 ${width} ${height - SHORT}`}
+      >
         <title>{`Sheet ${page}`}</title>
         <rect width={width} height={height} fill="#fff" />
         {labels.map(({ number, text, x, y }) => (

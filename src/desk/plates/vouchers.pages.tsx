@@ -45,7 +45,7 @@ export function VouchersPage(props: VouchersProps) {
           : `${open.length === 1 ? 'One voucher is' : `${open.length} vouchers are`} not used yet.`}{' '}
         What one is worth is a note; no money is reckoned here.
       </p>
-      {open.length > 0 && <UseForm {...props} />}
+      {open.length > 0 && (form === '' || sent?.form === 'use') && <UseForm {...props} />}
       {form === 'new' ? (
         <Card title="A new voucher">
           <VoucherForm {...props} voucher={null} />

@@ -51,7 +51,9 @@ export function CopiesPage(props: CopiesProps) {
         Into an empty Plateday, of the same version, on this machine or another. The copy is checked whole
         before anything is touched, and either all of it comes back or nothing does.
       </p>
-      <pre>npm run restore -- THE-FILE.tar.gz</pre>
+      <p>
+        <code>npm run restore -- THE-FILE.tar.gz</code>
+      </p>
       <p>
         Its parts can be read without Plateday too: any archive program opens it, and the tables in it any
         spreadsheet. The copies are in <code>{folder}</code>.

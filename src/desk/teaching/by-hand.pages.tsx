@@ -79,7 +79,7 @@ export function ByHandPage({ visit, day, formKey, answers, problems = [], notice
         Sizes, whom to ring in an emergency, and that they agree to work safely: afterwards the day leads to
         their own page, to fill it in with them.
       </p>
-      <p>
+      <p class="alone">
         <a href={path}>Back to the day</a>
       </p>
     </DeskPage>

@@ -81,11 +81,11 @@ function Choices(props: ChoicesProps) {
           value={option.value}
           checked={chosen.includes(option.value)}
           aria-invalid={aria['aria-invalid']}
-          aria-describedby={option.hint === undefined ? undefined : `${own}-hint`}
+          aria-describedby={option.hint === undefined ? undefined : `${own}-says`}
         />
         <label for={own}>{option.label}</label>
         {option.hint !== undefined && (
-          <p class="hint" id={`${own}-hint`}>
+          <p class="hint" id={`${own}-says`}>
             {option.hint}
           </p>
         )}
