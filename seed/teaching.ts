@@ -119,7 +119,9 @@ export async function teach(
     friday.add({ weeks: week, days: 5 }).toPlainDateTime(Temporal.PlainTime.from('09:30'));
   const soon = await sessions.make(studioId, owner, first.id, wednesday(8));
   await sessions.open(studioId, owner, soon.id);
-  await sessions.copy(studioId, owner, soon.id, wednesday(16));
+  const later = await sessions.copy(studioId, owner, soon.id, wednesday(16));
+  await sessions.open(studioId, owner, later.id);
+  await sessions.copy(studioId, owner, soon.id, wednesday(24));
   for (const one of STUDENTS) {
     const body = { ...one, reachBy: 'email', oldEnough: true };
     const signedUp = await signUps.signUp(studioId, soon.id, body, random.id());

@@ -13,7 +13,7 @@ import { scale } from '../support/scale.js';
 import { foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 
 const CLIENTS = 50;
-const ATTEMPTS = scale(20_000, 2_000);
+const ATTEMPTS = scale(20_000, 1_000);
 /** Fewer sheets than places, so that both run out. */
 const SHEETS = 16n;
 

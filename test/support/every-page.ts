@@ -75,6 +75,10 @@ async function tooLate(page: Page, button: string): Promise<void> {
 
 const press = (name: string) => (page: Page) => page.getByRole('button', { name, exact: true }).click();
 
+/** Half of the pages, which another worker looks at. */
+export const IS_OF_THE_BENCH = ({ route }: PageState): boolean =>
+  /^\/s\/:slug\/desk\/(shelf|prepare|teaching|plates|owed|vouchers|settings|mail|calendar)/.test(route ?? '');
+
 export const PAGE_STATES: PageState[] = [
   { route: '/', is: 'where several studios are', as: 'visitor', path: () => '/' },
   { route: '/problems', is: 'for programmers', as: 'visitor', path: () => '/problems' },
