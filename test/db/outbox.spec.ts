@@ -89,12 +89,8 @@ async function outbox(aboutId: string): Promise<MailRow[]> {
   return mails.filter((mail) => mail.about_id === aboutId).sort((a, b) => (a.kind < b.kind ? -1 : 1));
 }
 const states = async (aboutId: string) => (await outbox(aboutId)).map(({ kind, state }) => [kind, state]);
-/** Without the reminders that wait for their day. */
-const jobsLeft = async () => {
-  const sql = `select j.* from graphile_worker._private_jobs j join graphile_worker._private_tasks t on t.id = j.task_id
-    where t.identifier <> 'reminder.due'`;
-  return (await superuser.query(sql)).rows;
-};
+const OTHER_JOBS = `select * from graphile_worker._private_jobs where key not like '%:reminder.due:%'`; // they wait for their day
+const jobsLeft = async () => (await superuser.query(OTHER_JOBS)).rows;
 
 /** The one event of an invitation, as ical.js reads it. */
 function event(message: Message | undefined) {
