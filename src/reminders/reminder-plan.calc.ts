@@ -111,7 +111,8 @@ function dueAt(rule: ReminderRule, { place, coming }: ReminderFacts): Temporal.I
   if (!coming) return on(place.zone, date);
   const atHome = on(coming.zone, date);
   if (!coming.leaveBy || isAfter(coming.leaveBy, atHome)) return atHome;
-  if (rule.kind === 'day') return on(place.zone, date);
+  const there = on(place.zone, date);
+  if (rule.kind === 'day' && !isAfter(coming.leaveBy, there)) return there;
   const leaves = instantToWall(coming.zone, coming.leaveBy).toPlainDate();
   return on(coming.zone, leaves.subtract({ days: 1 }));
 }

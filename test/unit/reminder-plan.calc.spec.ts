@@ -109,6 +109,17 @@ describe('who comes from far', () => {
   });
 });
 
+it('does not go by the studio’s clock while they are still at home', () => {
+  // nine at home is the moment they leave; nine at the studio is three in the morning at home (found by the test below)
+  const place = { zone: 'Africa/Abidjan', wallStart: Temporal.PlainDateTime.from('2026-12-01T12:00') };
+  const leaveBy = Temporal.Instant.from('2026-11-30T15:00:00Z');
+  const since = Temporal.Instant.from('2026-11-20T08:00:00Z');
+  const rule = { ...(rules[6] as ReminderRule), days: 1, hour: 9 };
+  expect(told({ place, since, coming: { ...near, zone: 'America/Monterrey', leaveBy } }, [rule])).toEqual([
+    'day 2026-11-29T15:00:00Z',
+  ]);
+});
+
 it('keeps the four nearest to the day', () => {
   const more = [
     ...rules,
