@@ -60,7 +60,7 @@ export const studioFacts = ({
 });
 
 /** How the studio is to pass a letter on to somebody without e-mail. */
-export function passOn({ contact }: SittingView): string {
+export function passOn({ contact }: Pick<SittingView, 'contact'>): string {
   return contact.reachBy === 'telephone'
     ? `${contact.name} has no e-mail. Please telephone ${contact.telephone} and tell them this:`
     : `${contact.name} has no e-mail. Please send this by letter to: ${contact.postalAddress.replace(/\n/g, ', ')}`;

@@ -3,17 +3,19 @@ import { Injectable } from '@nestjs/common';
 import { LinksService } from '../accounts/links.service.js';
 import { buildInvitation } from '../calendar/ics.calc.js';
 import { signUpRevision } from '../calendar/teaching-feeds.calc.js';
-import { Clock, Random } from '../platform/clock.js';
+import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import type { Tx } from '../platform/db/tx.js';
-import { type JobPayload, Jobs } from '../platform/jobs/registry.js';
+import type { JobPayload } from '../platform/jobs/registry.js';
 import type { Message } from '../platform/mailer.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { TeachingUndo } from '../teaching/undo.service.js';
 import { partsWithTimes } from '../teaching/words.calc.js';
 import { type OwnView, TeachingViews } from '../teaching/views.service.js';
-import { type ByHand, type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import { passOn } from './letter-facts.calc.js';
+import { type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
+import { Posting } from './posting.service.js';
 import { isNear } from './teaching-calls.calc.js';
 import { teachingInvitation, teachingLetterIn } from './teaching-letters.calc.js';
 
@@ -36,8 +38,7 @@ export class TeachingLetters {
   constructor(
     private readonly config: Config,
     private readonly clock: Clock,
-    private readonly random: Random,
-    private readonly jobs: Jobs,
+    private readonly posting: Posting,
     private readonly studios: StudiosService,
     private readonly links: LinksService,
     private readonly views: TeachingViews,
@@ -67,11 +68,19 @@ export class TeachingLetters {
       byHand: byMail ? ('' as const) : reachBy,
       telephoneNow: view.offer?.byTelephone === true || this.isTooNear(snapshot),
     };
-    await this.post(tx, signUpId, sequence, 'teaching', byMail ? view.contact : studio, snapshot, hand);
+    await this.posting.post(
+      tx,
+      signUpId,
+      sequence,
+      'teaching',
+      byMail ? view.contact : studio,
+      snapshot,
+      hand,
+    );
     // told on the telephone while it was typed in: then it is on no list
     if (reachBy === 'telephone' && toldBy !== undefined) await this.tick(tx, signUpId, sequence, toldBy);
     if (TO_OWNER.includes(change))
-      await this.post(tx, signUpId, sequence, 'owner: teaching', studio, { ...snapshot, passOn: '' });
+      await this.posting.post(tx, signUpId, sequence, 'owner: teaching', studio, { ...snapshot, passOn: '' });
   }
 
   /** How a letter reads; null once its page has run out. */
@@ -128,31 +137,6 @@ export class TeachingLetters {
     await this.store.tell(tx, signUpId, ids, this.clock.now(), who);
     await this.store.drop(tx, ids, 'Told on the telephone while it was typed in.');
   }
-
-  private async post(
-    tx: Tx,
-    aboutId: string,
-    sequence: number,
-    kind: 'teaching' | 'owner: teaching',
-    to: { name: string; email: string },
-    snapshot: TeachingLetter,
-    hand: { byHand: ByHand; telephoneNow: boolean } = { byHand: '', telephoneNow: false },
-  ): Promise<void> {
-    const id = this.random.id();
-    const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
-    const row = {
-      id,
-      aboutId,
-      sequence,
-      kind,
-      recipient: to.email,
-      recipientName: to.name,
-      snapshot,
-      messageId,
-    };
-    if (await this.store.insert(tx, { ...row, ...hand }, this.clock.now()))
-      await this.jobs.enqueue(tx, 'mail.send', { mailId: id }, { key: id });
-  }
 }
 
 function about({ signUp, contact, students, course, day, offer }: OwnView) {
@@ -183,8 +167,3 @@ function about({ signUp, contact, students, course, day, offer }: OwnView) {
     wear: course.wear,
   };
 }
-
-const passOn = ({ contact }: OwnView): string =>
-  contact.reachBy === 'telephone'
-    ? `${contact.name} has no e-mail. Please telephone ${contact.telephone} and tell them this:`
-    : `${contact.name} has no e-mail. Please send this by letter to: ${contact.postalAddress.replace(/\n/g, ', ')}`;
