@@ -110,7 +110,7 @@ function Lines({ title, whose, now, lines, values }: LinesProps) {
   return (
     <section id={`plates-${whose}`}>
       <h2>{title}</h2>
-      {made > 0 && <p class="small">{counted(made, 'plate')} typed in.</p>}
+      {made > 0 && <p class="small">Typed in: {counted(made, 'plate')}.</p>}
       {lines.map((line, at) => (
         <OneLine key={line.id} line={line} at={at} title={title} now={now} values={values} />
       ))}
