@@ -9,13 +9,13 @@ import type { Lot } from '../stock/stock.schemas.js';
 import { StockService } from '../stock/stock.service.js';
 import { ToldUseService } from '../stock/told-use.service.js';
 import type { Made, MadeDay, SaidPlate, TypedDay } from './made.schemas.js';
-import { MadeStore } from './made.store.js';
+import { SeriesStore } from './series.store.js';
 
 type Choices = Pick<MadeDay, 'sizes' | 'bottles' | 'baths' | 'series'>;
 
 @Injectable()
 export class MadeChoices {
-  private readonly store = new MadeStore();
+  private readonly allSeries = new SeriesStore();
 
   constructor(
     private readonly stock: StockService,
@@ -40,7 +40,9 @@ export class MadeChoices {
       baths: (await this.baths.list(tx)).filter(
         (one) => one.state !== 'retired' || atPlates(one.id, 'bathId'),
       ),
-      series: (await this.store.series(tx)).filter((one) => !one.archived || atPlates(one.id, 'seriesId')),
+      series: (await this.allSeries.all(tx))
+        .map(({ series_id: id, name, archived }) => ({ id, name, archived }))
+        .filter((one) => !one.archived || atPlates(one.id, 'seriesId')),
     };
   }
 

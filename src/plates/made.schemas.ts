@@ -28,7 +28,6 @@ export const madeRow = z.object({
   who: z.string(),
   struck_at: instant.nullable(),
 });
-export const seriesRow = z.object({ series_id: z.uuid(), name: z.string(), archived: z.boolean() });
 
 const line = (most: number) =>
   z

@@ -2,7 +2,7 @@
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
-import { type Made, madeRow, seriesRow, toMade } from './made.schemas.js';
+import { type Made, madeRow, toMade } from './made.schemas.js';
 
 type Day = Temporal.PlainDate;
 const nextRow = z.object({ next: z.number() });
@@ -65,12 +65,6 @@ export class MadeStore {
     const sql = `select coalesce(max(series_number), 0) as last from plate_made
       where studio_id = $1 and series_id = $2`;
     return (await tx.one(z.object({ last: z.number() }), sql, [tx.studioId, seriesId])).last;
-  }
-
-  async series(tx: Tx): Promise<{ id: string; name: string; archived: boolean }[]> {
-    const sql = 'select series_id, name, archived from series where studio_id = $1 order by name, series_id';
-    const rows = await tx.many(seriesRow, sql, [tx.studioId]);
-    return rows.map(({ series_id: id, ...one }) => ({ id, ...one }));
   }
 
   async insert(tx: Tx, one: Made, at: Temporal.Instant): Promise<void> {

@@ -235,7 +235,6 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'MadeStore.next': (tx) => new MadeStore().next(tx),
   'MadeStore.lockNext': (tx) => new MadeStore().lockNext(tx),
   'MadeStore.lastOfSeries': (tx) => new MadeStore().lastOfSeries(tx, SERIES_ID),
-  'MadeStore.series': (tx) => new MadeStore().series(tx),
   'MadeStore.took': (tx) => new MadeStore().took(tx, [MADE_ID]),
   'MadeStore.poured': (tx) => new MadeStore().poured(tx, MADE_DAY),
   'OwedStore.steps': (tx) => new OwedStore().steps(tx),
