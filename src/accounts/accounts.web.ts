@@ -71,9 +71,10 @@ export class AccountsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const half = this.visits.secretOf(studio, request) ?? '';
+    if (!(await this.accounts.awaitsCode(studio.id, half))) throw new AppError('sign_in_needed');
     try {
       const { code } = readInput(codeForm, answers);
-      const half = this.visits.secretOf(studio, request) ?? '';
       const secret = await this.accounts.giveCode(studio.id, half, code, agentOf(request));
       return await this.goOn(studio, secret, reply);
     } catch (error) {

@@ -11,7 +11,7 @@ import { SignInsStore } from '../../src/accounts/sign-ins.store.js';
 import { ActualsStore } from '../../src/chemistry/actuals.store.js';
 import { DaylightStore } from '../../src/daylight/daylight.store.js';
 import { PeopleStore } from '../../src/people/people.store.js';
-import { historyOf } from '../../src/platform/db/history.js';
+import { historyBefore, historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { hashOf } from '../../src/platform/security/tokens.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
@@ -357,6 +357,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   },
   'MailStore.lease': (tx, { mailId }) => new MailStore().lease(tx, mailId, FAR.past, FAR.future),
   historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
+  historyBefore: (tx) => historyBefore(tx, null, 10),
   'once, its answers': (tx) =>
     tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
   'RoomStore.confirm': (tx, { occupancyId }) => new RoomStore().confirm(tx, occupancyId, FAR.future),
