@@ -60,6 +60,12 @@ import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { CopiesWeb } from './settings/copies.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { ClaimService } from './set-up/claim.service.js';
+import { ClaimWeb } from './set-up/claim.web.js';
+import { ProfileWeb } from './set-up/profile.web.js';
+import { SetUpService } from './set-up/set-up.service.js';
+import { SetUpWeb } from './set-up/set-up.web.js';
+import { TravelModule } from '../travel/travel.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
 import { AfterWeb } from './teaching/after.web.js';
@@ -84,6 +90,7 @@ import { WaitingWeb } from './waiting.web.js';
     WaitingModule,
     SittingsModule,
     PlatesModule,
+    TravelModule,
     VouchersModule,
     TeachingModule,
     RemindersModule,
@@ -128,6 +135,9 @@ import { WaitingWeb } from './waiting.web.js';
     FormulasWeb,
     BenchCardWeb,
     CopiesWeb,
+    ClaimWeb,
+    ProfileWeb,
+    SetUpWeb,
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,
@@ -139,6 +149,8 @@ import { WaitingWeb } from './waiting.web.js';
     WaitingWeb,
   ],
   providers: [
+    ClaimService,
+    SetUpService,
     TeachingUndoActs,
     DeskService,
     DaySheets,

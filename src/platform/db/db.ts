@@ -127,6 +127,11 @@ export class Db {
     return rows.length === 1 ? z.object({ slug: z.string() }).parse(rows[0]).slug : null;
   }
 
+  /** Whether any studio has its house here. */
+  async housesAny(): Promise<boolean> {
+    return (await this.ask('select 1 from studio_directory limit 1')).length > 0;
+  }
+
   /**
    * One statement outside any transaction, for doors that carry their own secret (calendar feeds):
    * the function it calls names the studio itself.
