@@ -6,6 +6,8 @@ import { gunzipSync } from 'node:zlib';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
 import pg from 'pg';
 import { LinksService } from '../../src/accounts/links.service.js';
+import { FeedMemory } from '../../src/calendar/feed-memory.service.js';
+
 import { SettingsService } from '../../src/room/settings.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
@@ -46,8 +48,15 @@ afterAll(async () => {
   await owner.end();
   await house.close();
 });
-beforeEach(() => house.clock.forward({ minutes: 1 }));
+beforeEach(() => {
+  house.clock.forward({ minutes: 1 });
+  writeAnew();
+});
 afterEach(() => void jest.restoreAllMocks());
+
+/** Feeds are written for each GET, so that two of the same bytes were made twice. */
+const writeAnew = () =>
+  jest.spyOn(house.app.get(FeedMemory), 'once').mockImplementation((_etag, write) => write());
 
 /** Runs an act as another request would, outside the transaction that is open where it is called. */
 const outside = AsyncLocalStorage.snapshot();
