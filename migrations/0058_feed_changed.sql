@@ -38,3 +38,6 @@ begin
 end $$;
 revoke execute on function plateday_public_feed_door from public;
 grant execute on function plateday_public_feed_door to plateday_app;
+
+-- A feed's window is found from its first day on, however long the history before it.
+create index occupancy_by_end on occupancy (studio_id, ends_at);

@@ -1,5 +1,5 @@
 // Writes the text of feeds in a thread of its own, so that a long one keeps no page waiting. It reads no rows.
-import { setImmediate as breath } from 'node:timers/promises';
+import { setImmediate as othersTurn } from 'node:timers/promises';
 import { Injectable, type OnModuleDestroy } from '@nestjs/common';
 import { AppError } from '../platform/problems.js';
 import { Thread } from '../platform/thread.js';
@@ -9,7 +9,7 @@ import { type FeedData, type PlainEntry, type PlainFeed, toPlain } from './feed-
 /** Seconds after which a feed is given up: a thousand times what an ordinary one takes (assumption). */
 const LIMIT_SECONDS = 20;
 /** Entries made plain before other requests have their turn. */
-const AT_ONCE = 200;
+const AT_ONCE = 100;
 
 @Injectable()
 export class FeedBuilder implements OnModuleDestroy {
@@ -23,7 +23,7 @@ export class FeedBuilder implements OnModuleDestroy {
     const plain: PlainEntry[] = [];
     for (let from = 0; from < kept.length; from += AT_ONCE) {
       plain.push(...kept.slice(from, from + AT_ONCE).map(toPlain));
-      await breath();
+      await othersTurn();
     }
     const text = await this.thread.ask('feed', { ...feed, entries: plain }, LIMIT_SECONDS);
     if (text === null) throw new AppError('busy');

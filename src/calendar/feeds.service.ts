@@ -28,6 +28,7 @@ import {
   CANCELLED_DAYS,
   FEED_KINDS,
   type FeedKind,
+  MOST_ENTRIES,
   ownerEntry,
   sitterEntry,
   WINDOW,
@@ -39,6 +40,9 @@ import { TasksService } from './tasks.service.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
 const FORMAT = 2;
+
+/** Places gathered at once. */
+const PORTION = 200;
 
 const NAMES: Record<FeedKind, string> = {
   owner: ': all',
@@ -183,24 +187,29 @@ export class FeedsService {
     };
     if (door.kind === 'workshops') return this.teaching.published(tx, studio, window, base);
     if (door.kind === 'student') return this.teaching.own(tx, studio, door.subjectId, window, base);
-    const places = await this.room.between(
-      tx,
-      window.from,
-      window.until,
-      window.cancelledSince,
-      door.kind === 'sitter' ? await this.views.idsOf(tx, door.subjectId) : null,
-    );
-    const views = await this.views.byOccupancies(
-      tx,
-      studio,
-      places.map((place) => place.id),
-    );
-    if (door.kind === 'sitter')
-      return places.flatMap((place) => {
-        const view = views.get(place.id);
-        return (view && sitterEntry(place, view, studio, base)) ?? [];
-      });
-    return this.ofStaff(tx, studio, door.kind, places, views);
+    const whose = door.kind === 'sitter' ? await this.views.idsOf(tx, door.subjectId) : null;
+    const places = await this.room.between(tx, window.from, window.until, window.cancelledSince, whose);
+    const entries: CalendarEntry[] = [];
+    for (let from = 0; from < Math.min(places.length, MOST_ENTRIES); from += PORTION)
+      entries.push(...(await this.ofPlaces(tx, studio, door.kind, places.slice(from, from + PORTION))));
+    return entries;
+  }
+
+  /** The entries of some of a feed's places: a portion, so that a long feed keeps no other request waiting. */
+  private async ofPlaces(
+    tx: Tx,
+    studio: Studio,
+    kind: 'owner' | 'assistant' | 'sitter',
+    places: Occupancy[],
+  ): Promise<CalendarEntry[]> {
+    const base = `${this.config.publicUrl}/s/${studio.slug}`;
+    const ids = places.map((place) => place.id);
+    const views = await this.views.byOccupancies(tx, studio, ids);
+    if (kind !== 'sitter') return this.ofStaff(tx, studio, kind, places, views);
+    return places.flatMap((place) => {
+      const view = views.get(place.id);
+      return (view && sitterEntry(place, view, studio, base)) ?? [];
+    });
   }
 
   /** All that takes the room, for owner or assistant. */

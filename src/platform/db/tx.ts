@@ -1,8 +1,12 @@
 // A transaction in hand. Stores take it as their first argument and speak SQL through it;
 // rows are checked by a zod schema, so a column that changed its type is found at once.
+import { setImmediate as othersTurn } from 'node:timers/promises';
 import type { EntityManager } from 'typeorm';
 import type { z } from 'zod';
 import { toDriver } from './pg-types.js';
+
+/** Rows checked at once: some milliseconds. */
+const PORTION = 200;
 
 export class Tx {
   constructor(
@@ -11,9 +15,15 @@ export class Tx {
     readonly studioId: string,
   ) {}
 
-  /** All rows of a query, each checked by `row`. */
+  /** All rows of a query, each checked by `row`; of many rows a portion at a time, between which others have their turn. */
   async many<S extends z.ZodType>(row: S, sql: string, values: unknown[] = []): Promise<z.output<S>[]> {
-    return (await this.query(sql, values)).map((found) => row.parse(found));
+    const found = await this.query(sql, values);
+    const checked: z.output<S>[] = [];
+    for (const one of found) {
+      if (checked.length > 0 && checked.length % PORTION === 0) await othersTurn();
+      checked.push(row.parse(one));
+    }
+    return checked;
   }
 
   /** The one row, or null. More than one is a programming error. */
