@@ -1,10 +1,10 @@
 // Whether somebody who asks for a file already has it (RFC 9110 section 13). Pure: headers in, an answer out.
 import { Temporal } from 'temporal-polyfill';
 
-/** A file's tag without quotes, and when it last changed; null where that is not known to the second. */
+/** A file's tag without quotes, and when it last changed; null where that is not known to the second. Few ask for that. */
 export interface Version {
   etag: string;
-  changedAt: Temporal.Instant | null;
+  changedAt: () => Temporal.Instant | null;
 }
 
 /**
@@ -18,7 +18,9 @@ export function hasAlready(
   const tags = headers['if-none-match'];
   if (tags !== undefined) return names(tags, etag);
   const since = httpDate(headers['if-modified-since'] ?? '');
-  return since !== null && changedAt !== null && wholeSeconds(changedAt) <= since;
+  if (since === null) return false;
+  const changed = changedAt();
+  return changed !== null && wholeSeconds(changed) <= since;
 }
 
 /** RFC 9110 13.1.2: a list of tags or *, compared weakly. */

@@ -122,7 +122,7 @@ export class FeedsService {
       subjectId: row.subject_id,
       etag: this.etag(linkId, counter, today),
       // at midnight something may have left the window
-      changedAt: lastOf([raisedAt, startOf(today), this.opened], now),
+      changedAt: () => lastOf([raisedAt, startOf(today), this.opened], now),
       today,
     };
   }

@@ -42,9 +42,10 @@ export class FeedsWeb {
       reply.status(304);
       return '';
     }
+    const changedAt = door.changedAt();
     reply.headers({
       'content-type': 'text/calendar; charset=utf-8',
-      ...(door.changedAt && { 'last-modified': httpDateOf(door.changedAt) }),
+      ...(changedAt && { 'last-modified': httpDateOf(changedAt) }),
       'content-disposition': 'inline; filename="calendar.ics"',
     });
     return written.text;

@@ -291,15 +291,6 @@ describe('a calendar that has the feed already', () => {
     expect(reading).toHaveBeenCalled();
   });
 
-  it('gets the head alone by HEAD', async () => {
-    const get = await fetchFeed(ownerFeed);
-    const head = await fetchFeed(ownerFeed, {}, 'HEAD');
-    expect([head.status, head.body, head.etag]).toEqual([200, '', get.etag]);
-    expect(head.headers['content-type']).toBe(get.headers['content-type']);
-    expect(head.headers['content-length']).toBe(String(get.bytes.length));
-    expect((await fetchFeed(ownerFeed, { 'if-none-match': get.etag }, 'HEAD')).status).toBe(304);
-  });
-
   it('gets it packed where it can unpack it, and the same text', async () => {
     const plain = await fetchFeed(ownerFeed);
     for (const accepted of ['gzip', 'br;q=1.0, gzip;q=0.5', 'deflate, gzip']) {

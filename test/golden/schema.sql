@@ -846,6 +846,7 @@ table occupancy
  constraint occupancy_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint occupancy_pkey PRIMARY KEY (studio_id, occupancy_id)
  constraint occupancy_no_overlap EXCLUDE USING gist (studio_id WITH =, resource WITH =, during WITH &&) WHERE (holds)
+ CREATE INDEX occupancy_by_end ON public.occupancy USING btree (studio_id, ends_at)
  CREATE INDEX occupancy_by_time ON public.occupancy USING btree (studio_id, starts_at)
  CREATE INDEX occupancy_held_for ON public.occupancy USING btree (studio_id, held_for)
  CREATE INDEX occupancy_kind ON public.occupancy USING btree (studio_id, kind_id, wall_start) WHERE (holds AND (kind_id IS NOT NULL))

@@ -61,8 +61,13 @@ export function wordsByIcalJs(text: string): Map<string, Words> {
   const events = new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent');
   return new Map(
     events.map((one) => {
-      const { uid, summary, description, location } = new ICAL.Event(one);
-      return [uid, { summary, description: description ?? '', location: location ?? '' }];
+      const said = (name: string) => String(one.getFirstPropertyValue(name) ?? '');
+      const words = {
+        summary: said('summary'),
+        description: said('description'),
+        location: said('location'),
+      };
+      return [said('uid'), words];
     }),
   );
 }

@@ -5,7 +5,7 @@ import type { EntityManager } from 'typeorm';
 import type { z } from 'zod';
 import { toDriver } from './pg-types.js';
 
-/** Rows checked at once: some milliseconds. */
+/** Rows fetched at once: some milliseconds. */
 const PORTION = 200;
 
 export class Tx {
@@ -15,15 +15,23 @@ export class Tx {
     readonly studioId: string,
   ) {}
 
-  /** All rows of a query, each checked by `row`; of many rows a portion at a time, between which others have their turn. */
+  /** All rows of a query, each checked by `row`. */
   async many<S extends z.ZodType>(row: S, sql: string, values: unknown[] = []): Promise<z.output<S>[]> {
-    const found = await this.query(sql, values);
-    const checked: z.output<S>[] = [];
-    for (const one of found) {
-      if (checked.length > 0 && checked.length % PORTION === 0) await othersTurn();
-      checked.push(row.parse(one));
-    }
-    return checked;
+    return (await this.query(sql, values)).map((found) => row.parse(found));
+  }
+
+  /** The same where there may be thousands: fetched a portion at a time, between which other requests have their turn. */
+  async thousands<S extends z.ZodType>(row: S, sql: string, values: unknown[] = []): Promise<z.output<S>[]> {
+    await this.query(`declare thousands no scroll cursor for ${sql}`, values);
+    const found: z.output<S>[] = [];
+    let portion: z.output<S>[];
+    do {
+      portion = await this.many(row, `fetch ${PORTION} from thousands`);
+      found.push(...portion);
+      await othersTurn();
+    } while (portion.length === PORTION);
+    await this.query('close thousands', []);
+    return found;
   }
 
   /** The one row, or null. More than one is a programming error. */
