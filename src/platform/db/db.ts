@@ -2,7 +2,7 @@
 // studio to row-level security, retries what PostgreSQL asks to retry, and hands the transaction on.
 import { AsyncLocalStorage } from 'node:async_hooks';
 import type { Pool } from 'pg';
-import { DataSource } from 'typeorm';
+import { DataSource, QueryFailedError } from 'typeorm';
 import type { PostgresDriver } from 'typeorm/driver/postgres/PostgresDriver.js';
 import { z } from 'zod';
 import type { Random } from '../clock.js';
@@ -148,7 +148,7 @@ export class Db {
     try {
       return (await this.pool.query(sql, values)).rows;
     } catch (error) {
-      throw isUnreachable(error) ? new AppError('busy') : error;
+      throw isUnreachable(error) ? new AppError('busy') : new QueryFailedError(sql, values, error as Error);
     }
   }
 
