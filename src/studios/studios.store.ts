@@ -89,10 +89,16 @@ export class StudiosStore {
     );
   }
 
-  /** Raises the revision that calendar feeds watch; the last statement of an act that shows there. */
+  /**
+   * Raises the revision that calendar feeds watch; the last statement of an act that shows there. Calendars tell time
+   * in whole seconds, so each revision has a second of its own, also where acts are committed in another order than
+   * they were begun.
+   */
   async raiseCalendarCounter(tx: Tx, at: Temporal.Instant): Promise<void> {
     await tx.run(
-      `update studio set calendar_counter = calendar_counter + 1, calendar_raised_at = $2 where studio_id = $1`,
+      `update studio set calendar_counter = calendar_counter + 1,
+         calendar_raised_at = greatest($2, date_trunc('second', calendar_raised_at) + interval '1 second')
+       where studio_id = $1`,
       [tx.studioId, at],
     );
   }
