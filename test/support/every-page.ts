@@ -32,6 +32,7 @@ export interface Places extends TeachingPlaces {
   /** Of a studio where nothing has happened yet. */
   empty: string;
   signInLink: string;
+  joinLink: string;
   waiting: Told;
   /** On the waiting list, and with an open offer. */
   listed: Told;
@@ -61,6 +62,7 @@ export interface Told {
 
 /** What answers GET and is no page. The API is none either. */
 export const NO_PAGES = [
+  '/set-up/:token', // only where there is no studio yet: see test/browser/first-evening.spec.ts
   '/s/:slug/desk/settings/copies/:name',
   '/healthz',
   '/s/:slug/calendar/:file',
