@@ -138,6 +138,7 @@ END)
  constraint bath_event_pkey PRIMARY KEY (studio_id, event_id)
  constraint bath_event_studio_id_takes_back_key UNIQUE (studio_id, takes_back)
  CREATE INDEX bath_event_order ON public.bath_event USING btree (studio_id, bath_id, day, seq)
+ CREATE TRIGGER only_while_erasing BEFORE UPDATE ON public.bath_event FOR EACH ROW EXECUTE FUNCTION plateday_only_while_erasing()
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
@@ -308,15 +309,17 @@ table contact
  travel_minutes integer
  travel_night text
  travel_margin_minutes integer
+ erase_asked_at timestamp with time zone
+ erased_at timestamp with time zone
  constraint contact_home_postcode_check CHECK ((length(home_postcode) <= 20))
  constraint contact_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
  constraint contact_reach_by_check CHECK ((reach_by = ANY (ARRAY['email'::text, 'telephone'::text, 'letter'::text])))
- constraint contact_reachable CHECK (
+ constraint contact_reachable CHECK (((erased_at IS NOT NULL) OR
 CASE reach_by
     WHEN 'email'::text THEN (email <> ''::text)
     WHEN 'telephone'::text THEN (telephone <> ''::text)
     ELSE (postal_address <> ''::text)
-END)
+END))
  constraint contact_travel_margin_minutes_check CHECK (((travel_margin_minutes >= 0) AND (travel_margin_minutes <= 720)))
  constraint contact_travel_minutes_check CHECK (((travel_minutes >= 1) AND (travel_minutes <= 10080)))
  constraint contact_travel_mode_check CHECK ((travel_mode = ANY (ARRAY['walk'::text, 'car'::text, 'coach'::text, 'train'::text, 'ferry'::text, 'flight'::text])))
@@ -424,6 +427,17 @@ table day_use
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
+
+table erasure
+ studio_id uuid not null
+ contact_id uuid not null
+ at timestamp with time zone not null
+ who text not null
+ constraint erasure_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint erasure_pkey PRIMARY KEY (studio_id, contact_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
 
 table exposure_note
  studio_id uuid not null
@@ -586,6 +600,7 @@ table history
  constraint history_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint history_pkey PRIMARY KEY (studio_id, history_id)
  CREATE INDEX history_about ON public.history USING btree (studio_id, about_id, history_id)
+ CREATE TRIGGER only_while_erasing BEFORE UPDATE ON public.history FOR EACH ROW EXECUTE FUNCTION plateday_only_while_erasing()
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
@@ -653,6 +668,22 @@ table item
  constraint item_studio_id_supplier_id_fkey FOREIGN KEY (studio_id, supplier_id) REFERENCES supplier(studio_id, supplier_id)
  constraint item_pkey PRIMARY KEY (studio_id, item_id)
  CREATE UNIQUE INDEX item_usual ON public.item USING btree (studio_id, kind, plate_size_id) NULLS NOT DISTINCT WHERE usual
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table keeping
+ studio_id uuid not null
+ unanswered_days integer
+ refused_days integer
+ made_months integer
+ letters_days integer
+ constraint keeping_letters_days_check CHECK (((letters_days >= 7) AND (letters_days <= 3650)))
+ constraint keeping_made_months_check CHECK (((made_months >= 1) AND (made_months <= 1200)))
+ constraint keeping_refused_days_check CHECK (((refused_days >= 7) AND (refused_days <= 3650)))
+ constraint keeping_unanswered_days_check CHECK (((unanswered_days >= 7) AND (unanswered_days <= 3650)))
+ constraint keeping_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint keeping_pkey PRIMARY KEY (studio_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -812,6 +843,7 @@ END)
  constraint movement_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
  constraint movement_pkey PRIMARY KEY (studio_id, movement_id)
  CREATE INDEX movement_lot ON public.movement USING btree (studio_id, lot_id, seq)
+ CREATE TRIGGER only_while_erasing BEFORE UPDATE ON public.movement FOR EACH ROW EXECUTE FUNCTION plateday_only_while_erasing()
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
@@ -1525,7 +1557,7 @@ table sitting_act
  CREATE INDEX sitting_act_newest ON public.sitting_act USING btree (studio_id, sitting_id, at)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
- grant insert, select, update to plateday_app
+ grant delete, insert, select, update to plateday_app
 
 table sitting_day
  studio_id uuid not null
@@ -1898,6 +1930,18 @@ begin
     where l.studio_id = found and l.purpose = 'feed' and l.token_hash = secret_hash;
 end $function$
  grant execute to plateday_app
+
+CREATE OR REPLACE FUNCTION public.plateday_only_while_erasing()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+begin
+  if current_setting('app.erasing', true) is distinct from 'yes' then
+    raise exception 'permission denied: % is only added to', tg_table_name using errcode = 'insufficient_privilege';
+  end if;
+  return new;
+end $function$
+ grant execute to public
 
 CREATE OR REPLACE FUNCTION public.plateday_public_feed_door(address text)
  RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint)
