@@ -124,7 +124,7 @@ begin
     ('personal: kept', 'sitting_day', 'reason'),
     ('personal: kept', 'student', 'experience'),
     ('personal: numbered', 'mail', 'recipient'),
-    ('personal: row', 'idempotency', 'answer'),
+    ('secret', 'idempotency', 'answer'),
     ('personal: row', 'plan_wish', 'words'),
     ('personal: row', 'record_entry', 'value'),
     ('personal: row', 'request_draft', 'answers'),

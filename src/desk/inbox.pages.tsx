@@ -65,6 +65,7 @@ const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
   'teaching-due': { today: 'Is this class held? Decide today', week: 'Classes to decide on' },
   'teaching-move': { today: 'Teaching days to be moved', week: 'Teaching days to be moved' },
   wish: { today: 'They ask for a change', week: 'They ask for a change' },
+  erase: { today: 'They ask to be erased', week: 'They ask to be erased' },
   move: { today: 'To be moved; nobody has been told', week: 'To be moved' },
   ending: { today: 'How did they end?', week: 'How did they end?' },
   owed: { today: 'A place is owed to them', week: 'A place is owed to them' },
@@ -79,6 +80,7 @@ const ALL: Record<LineKind, string | null> = {
   offer: '/waiting#offers',
   request: '/requests',
   wish: null,
+  erase: null,
   move: '/move',
   'teaching-call': '/telephone',
   'teaching-asked': '/teaching#asked',
@@ -184,6 +186,12 @@ function OneLine({ visit, line, glances }: OneLineProps) {
         </Entry>
       );
     }
+    case 'erase':
+      return (
+        <Entry href={`${at}/people/${line.one.contactId}`} title={line.one.name}>
+          Asked {momentInWords(zone, line.one.askedAt)}. See what goes and what stays.
+        </Entry>
+      );
     case 'move': {
       const { view, reason } = line.one;
       const from = view.place ? `?from=${view.place.wallStart.toPlainDate()}` : '';
@@ -268,6 +276,8 @@ function keyOf(line: Line): string {
     case 'wish':
     case 'move':
       return line.one.view.sitting.id;
+    case 'erase':
+      return line.one.contactId;
     case 'due':
       return `${line.one.key} ${line.one.by}`;
     case 'parked':

@@ -82,7 +82,7 @@ export function LetterPage({ visit, mail, letter, notice }: LetterPageProps) {
       {letter ? (
         <LetterText mail={mail} letter={letter} />
       ) : (
-        <p class="empty">Its link has run out or was used.</p>
+        <p class="empty">Its words are erased, or its link has run out or was used.</p>
       )}
     </DeskPage>
   );

@@ -13,7 +13,7 @@ import { confirmed, day, view } from '../support/desk-props.js';
 const now = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
-  ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
+  ...{ erasures: [], wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
   ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
 };
 const inbox = (facts: Partial<InboxFacts>) => inboxOf({ ...NOTHING, ...facts });
