@@ -77,6 +77,7 @@ export class ErasureService {
     await this.store.end(tx, ids, at);
     await this.store.erase(tx, columns, ids, at);
     await this.store.eraseWords(tx, columns, needles);
+    await this.store.forgetErrors(tx);
     await this.store.note(tx, contactId, at, who);
     const about = { aboutKind: 'contact', aboutId: contactId, event: 'erase' };
     await recordHistory(tx, this.clock, { who, ...about });

@@ -208,6 +208,11 @@ export class PrivacyStore {
     );
   }
 
+  /** What jobs of the studio failed with may name anybody. */
+  async forgetErrors(tx: Tx): Promise<void> {
+    await tx.run('select plateday_queue.forget_errors() where $1::uuid = plateday_studio()', [tx.studioId]);
+  }
+
   async note(tx: Tx, contactId: string, at: Temporal.Instant, who: string): Promise<void> {
     await tx.run(
       'insert into erasure (studio_id, contact_id, at, who) values ($1, $2, $3, $4) on conflict do nothing',

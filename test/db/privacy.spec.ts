@@ -34,6 +34,7 @@ let superuser: pg.Client;
 let columns: TaggedColumn[];
 let copy: Buffer;
 let planted: string[];
+let asCopied: Awaited<ReturnType<typeof books>>;
 
 beforeAll(async () => {
   home = await mkdtemp(join(tmpdir(), 'plateday-privacy-'));
@@ -45,7 +46,9 @@ beforeAll(async () => {
   await superuser.connect();
   columns = await house.db.inStudio(studio.id, (tx) => new PrivacyStore().columns(tx));
   await askForSitting(house, studio, { name: `Bea ${OTHER}`, hopes: `Hopes ${OTHER}` });
+  await house.work();
   planted = await plant();
+  asCopied = await books(house);
   copy = (await house.app.get(BackupService).archive(studio.id)).bytes;
 }, 60_000);
 afterAll(async () => {
@@ -79,7 +82,7 @@ async function plant(): Promise<string[]> {
     [studio.id, JSON.stringify({ sittingId: own.sittingId, said: `${MARK} idempotency.answer.` })],
   );
   await superuser.query(`select set_config('app.erasing', 'yes', false)`);
-  await superuser.query(`update mail set recipient = recipient || mail_id`);
+  await superuser.query(`update mail set recipient = recipient || mail_id, state = 'sent'`);
   const words: string[] = [];
   for (const one of columns.filter((column) => isPersonal(column) || column.comment === 'words')) {
     const { table, column, type, comment } = one;
@@ -183,7 +186,7 @@ describe('a person’s file', () => {
     expect(planted.length).toBeGreaterThan(35);
     expect(planted.filter((word) => !text.includes(word)).sort()).toEqual(ofAnother.sort());
     expect(text).not.toContain(OTHER);
-    expect(text).not.toMatch(/hash|"[a-z_]*id":/);
+    expect(text).not.toMatch(/hash|token|studio_id|link_id/);
     expect(file.parts.consent?.every((row) => typeof row.wording === 'string')).toBe(true);
     for (const { table, column } of columns.filter(isPersonal))
       if (!ofAnother.includes(markOf({ table, column })))
@@ -206,7 +209,6 @@ describe('a person erased', () => {
       const party = { name: 'Somebody', address: 'somebody@post.example' };
       await files.send({ from: party, to: party, subject: text, text, html: text, messageId });
     }
-    before = await books(house);
     others = (await linesWith(house, OTHER)).length;
   });
 
@@ -219,6 +221,9 @@ describe('a person erased', () => {
 
   it('leaves no planted word in any table, letter or log', async () => {
     house.clock.set(AFTER);
+    await house.work();
+    await superuser.query(`update mail set state = 'waiting'`);
+    before = await books(house);
     const spies = [jest.spyOn(process.stdout, 'write'), jest.spyOn(process.stderr, 'write')];
     await house.app.get(ErasureService).erase(studio.id, studio.owner, own.contactId);
     await house.work();
@@ -254,14 +259,14 @@ describe('a person erased', () => {
     ]);
     expect(live.rowCount).toBe(0);
     await house.app.get(ErasureService).erase(studio.id, studio.owner, own.contactId);
-    const log = await superuser.query('select contact_id, who from erasure');
+    const log = await superuser.query(`select contact_id, who from erasure where who <> 'rule'`);
     expect(log.rows).toEqual([{ contact_id: own.contactId, who: studio.owner.name }]);
   });
 
   it('is in the studio’s calendar without a name', async () => {
     house.clock.set(BEFORE);
     const feeds = house.app.get(FeedsService);
-    const text = String((await feeds.text(await feeds.door(studio.slug, own.feedToken))) ?? '');
+    const text = JSON.stringify(await feeds.text(await feeds.door(studio.slug, own.feedToken)));
     house.clock.set(AFTER);
     expect(text).toContain('BEGIN:VEVENT');
     expect(text).not.toContain(MARK);
@@ -282,8 +287,9 @@ describe('a person erased', () => {
     expect(await linesWith(elsewhere, MARK)).toEqual([]);
     expect((await linesWith(elsewhere, OTHER)).length).toBeGreaterThan(0);
     const again = await books(elsewhere);
-    expect(again.shelf).toEqual(before.shelf);
-    expect(again.occupancies).toEqual(before.occupancies);
+    expect(again.shelf).toEqual(asCopied.shelf);
+    expect(again.occupancies).toEqual(asCopied.occupancies);
+    expect(again.plates).toEqual(asCopied.plates);
     const later = await restores.check((await elsewhere.app.get(BackupService).archive(studio.id)).bytes);
     expect(String(later.entries.get('tables/erasure.jsonl'))).toContain(own.contactId);
   });

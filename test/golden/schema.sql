@@ -1564,7 +1564,7 @@ table sitting_day
  sitting_id uuid not null
  arrived_at timestamp with time zone
  ended_at timestamp with time zone
- reason text not null default ''::text -- personal: kept
+ reason text not null default ''::text -- plain
  note text not null default ''::text -- personal: emptied
  return_id uuid
  set_aside boolean not null default true
@@ -1897,6 +1897,19 @@ begin
     task, (payload || jsonb_build_object('studioId', studio))::json,
     run_at := run_at, max_attempts := 25, job_key := studio || ':' || job_key);
 end $function$
+ owner plateday_jobs
+ grant execute to plateday_app
+
+CREATE OR REPLACE FUNCTION plateday_queue.forget_errors()
+ RETURNS void
+ LANGUAGE sql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  update graphile_worker._private_jobs set last_error = null
+  where last_error is not null
+    and payload->>'studioId' = (select nullif(current_setting('app.studio_id', true), ''))
+$function$
  owner plateday_jobs
  grant execute to plateday_app
 
