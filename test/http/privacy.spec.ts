@@ -27,7 +27,7 @@ beforeAll(async () => {
   house = await openTestHouse({ now: '2026-11-25T10:00:00Z', env: { PLATEDAY_HOME: home } });
   studio = await foundTestStudio(house);
   owner = await signedIn(house, studio, 'owner');
-  visitor = new Visitor(house.app);
+  visitor = new Visitor(house);
   desk = `/s/${studio.slug}/desk`;
 });
 afterAll(async () => {
@@ -103,7 +103,7 @@ describe('somebody who asks to be erased', () => {
     const front = wordsOf((await owner.get(desk)).html);
     expect(front).toContain('They ask to be erased (1)');
     const person = await owner.get(`${desk}/people/${contactId}`);
-    expect(wordsOf(person.html)).toContain('1 place of theirs lies ahead');
+    expect(wordsOf(person.html)).toContain('Still standing: one place of theirs');
     expect(person.html).not.toContain('for good');
     const tried = await owner.postAndFollow(`${desk}/people/${contactId}/erase`, {});
     expect(wordsOf(tried.html)).toContain('Nothing is erased: a place of theirs lies ahead.');

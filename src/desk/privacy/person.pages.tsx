@@ -79,8 +79,8 @@ function Erasing({ path, visit, found }: { path: string; visit: StaffVisit; foun
       </p>
       {found.standing > 0 ? (
         <Notice tone="warn">
-          {counted(found.standing, 'place')} of theirs lies ahead or is offered. Please give it back, call it off
-          or call the offer back first.
+          Still standing: {counted(found.standing, 'place')} of theirs, ahead or offered. Please give it back, call
+          it off or call the offer back first.
         </Notice>
       ) : (
         <Form action={`${path}/erase`} csrf={visit.formToken} label="Erase">

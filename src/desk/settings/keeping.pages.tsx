@@ -61,7 +61,7 @@ export function KeepingPage(props: SectionProps & { found: KeepingFound }) {
       </Form>
       <h2>{inForce ? 'What goes tonight' : 'What would go tonight'}</h2>
       <p>
-        {counted(tonight.people.length, 'person', 'people')} and the words of {counted(tonight.letters, 'letter')}.
+        By these rules: {counted(tonight.people.length, 'person', 'people')} and the words of {counted(tonight.letters, 'letter')}.
       </p>
       {tonight.people.length > 0 && (
         <ul>
