@@ -140,7 +140,17 @@ function groups(all: Sorted[]): Group[] {
   });
 }
 
-function people({ now, telephone, offers, requests, wishes, erasures, toMove, untold, owed }: InboxFacts): Sorted[] {
+function people({
+  now,
+  telephone,
+  offers,
+  requests,
+  wishes,
+  erasures,
+  toMove,
+  untold,
+  owed,
+}: InboxFacts): Sorted[] {
   const soon = now.add({ hours: OFFER_HOURS }).epochMilliseconds;
   const rung = new Set(telephone.map((one) => one.view.sitting.id)); // their offer is told with the number to ring
   const start = ({ place }: SittingView) => place?.startsAt.epochMilliseconds ?? Number.MAX_SAFE_INTEGER;

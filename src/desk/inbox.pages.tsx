@@ -10,6 +10,7 @@ import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRequest } from './glance.calc.js';
 import { type Group, isOfTeaching, type Line, type LineKind, type ToMove } from './inbox.calc.js';
+import { AsksToBeErased } from './privacy/inbox.pages.js';
 import { LightNote } from './places.pages.js';
 import { AtAGlance } from './request-list.pages.js';
 import { TeachingInboxLine, teachingLineKey } from './teaching/inbox.pages.js';
@@ -143,6 +144,7 @@ function OneLine({ visit, line, glances }: OneLineProps) {
   const { zone } = visit.studio;
   const at = desk(visit);
   if (isOfTeaching(line)) return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
+  if (line.kind === 'erase') return <AsksToBeErased visit={visit} one={line.one} />;
   switch (line.kind) {
     case 'telephone': {
       const { view, kind, about, way, openUntil } = line.one;
@@ -186,12 +188,6 @@ function OneLine({ visit, line, glances }: OneLineProps) {
         </Entry>
       );
     }
-    case 'erase':
-      return (
-        <Entry href={`${at}/people/${line.one.contactId}`} title={line.one.name}>
-          Asked {momentInWords(zone, line.one.askedAt)}. See what goes and what stays.
-        </Entry>
-      );
     case 'move': {
       const { view, reason } = line.one;
       const from = view.place ? `?from=${view.place.wallStart.toPlainDate()}` : '';

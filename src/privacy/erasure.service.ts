@@ -9,6 +9,7 @@ import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { ErasureStore } from './erasure.store.js';
 import { ErasureLog } from './erasure-log.service.js';
 import type { ErasureLine, ErasurePreview } from './privacy.schemas.js';
 import { PrivacyStore } from './privacy.store.js';
@@ -17,6 +18,7 @@ import { needlesOf, ROWS_ABOUT, tagOf } from './tags.calc.js';
 @Injectable()
 export class ErasureService {
   private readonly store = new PrivacyStore();
+  private readonly erasing = new ErasureStore();
 
   constructor(
     private readonly db: Db,
@@ -66,19 +68,25 @@ export class ErasureService {
   }
 
   /** The same inside an act; whether a place stands is the caller's question. The calendar counter is the caller's too. */
-  async eraseNow(tx: Tx, contactId: string, who: string, at: Temporal.Instant = this.clock.now()): Promise<void> {
+  async eraseNow(
+    tx: Tx,
+    contactId: string,
+    who: string,
+    at: Temporal.Instant = this.clock.now(),
+  ): Promise<void> {
     const contact = await this.locked(tx, contactId);
     if (contact.erased_at) return;
     const columns = await this.store.columns(tx);
     const ids = await this.store.ids(tx, contactId);
     const person = await this.store.needles(tx, contactId);
     const needles = needlesOf(person);
-    await this.store.deleteNaming(tx, [...ids, ...needlesOf({ names: [], reached: person.reached })]);
-    await this.store.end(tx, ids, at);
-    await this.store.erase(tx, columns, ids, at);
-    await this.store.eraseWords(tx, columns, needles);
-    await this.store.forgetErrors(tx);
-    await this.store.note(tx, contactId, at, who);
+    await this.erasing.deleteNaming(tx, [...ids, ...needlesOf({ names: [], reached: person.reached })]);
+    await this.erasing.end(tx, ids, at);
+    await this.erasing.erase(tx, columns, ids, at);
+    await this.erasing.eraseLetters(tx, columns, [...ids, ...needles], at);
+    await this.erasing.eraseWords(tx, columns, needles);
+    await this.erasing.forgetErrors(tx);
+    await this.erasing.note(tx, contactId, at, who);
     const about = { aboutKind: 'contact', aboutId: contactId, event: 'erase' };
     await recordHistory(tx, this.clock, { who, ...about });
   }
@@ -86,8 +94,8 @@ export class ErasureService {
   /** What cannot be in the transaction, done until it is: the log's file, and files of letters. Bears running twice. */
   async afterwards(studioId: string): Promise<void> {
     const found = await this.db.inStudio(studioId, async (tx) => ({
-      lines: (await this.store.erased(tx)).map(toLine),
-      messageIds: await this.store.messageIds(tx),
+      lines: (await this.erasing.erased(tx)).map(toLine),
+      messageIds: await this.erasing.messageIds(tx),
     }));
     await this.log.add(studioId, found.lines);
     await this.log.forgetLetters(found.messageIds);
@@ -99,11 +107,11 @@ export class ErasureService {
    * @returns how many
    */
   async again(tx: Tx, lines: ErasureLine[]): Promise<number> {
-    const own = (await this.store.erased(tx)).map(toLine);
+    const own = (await this.erasing.erased(tx)).map(toLine);
     const all = new Map([...lines, ...own].map((line) => [line.contact, line]));
     const present = await this.store.present(tx, [...all.keys()]);
     for (const contactId of present) await this.eraseNow(tx, contactId, all.get(contactId)?.who ?? '');
-    for (const { contact, who } of all.values()) await this.store.note(tx, contact, this.clock.now(), who);
+    for (const { contact, who } of all.values()) await this.erasing.note(tx, contact, this.clock.now(), who);
     if (present.length > 0) await this.studios.raiseCalendarCounter(tx);
     return present.length;
   }

@@ -1,5 +1,5 @@
 // When a person's time is over by the studio's rules of keeping. Pure.
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import type { Keeping } from './privacy.schemas.js';
 
 /** Something a person asked for: still open, not answered, come to nothing, or held; and since when. */
@@ -26,5 +26,6 @@ function endOf({ how, since }: Asked, keeping: Keeping): Temporal.Instant | null
   const days = how === 'unanswered' ? keeping.unansweredDays : how === 'refused' ? keeping.refusedDays : null;
   if (days !== null) return since.add({ hours: 24 * days });
   if (how !== 'made' || keeping.madeMonths === null) return null;
-  return since.toZonedDateTimeISO('UTC').add({ months: keeping.madeMonths }).toInstant();
+  const utc = Temporal.PlainDateTime.from(since.toString().replace('Z', ''));
+  return Temporal.Instant.from(`${utc.add({ months: keeping.madeMonths })}Z`);
 }

@@ -68,7 +68,8 @@ export class KeepingStore {
   }
 
   async oldLetters(tx: Tx, until: Temporal.Instant): Promise<number> {
-    return (await tx.many(mailId, `select about_id from mail where ${OLD_LETTER}`, [tx.studioId, until])).length;
+    return (await tx.many(mailId, `select about_id from mail where ${OLD_LETTER}`, [tx.studioId, until]))
+      .length;
   }
 
   /** Blanks old letters; that they went, and when, stays. */

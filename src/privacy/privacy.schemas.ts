@@ -61,14 +61,17 @@ export const DEFAULT_KEEPING: Keeping = {
 const count = (low: number, high: number, unit: string) =>
   z.preprocess(
     (sent) => (typeof sent === 'string' ? sent.trim() : ''),
-    z.union([
-      z.literal('').transform(() => null),
-      z
-        .string()
-        .regex(/^\d{1,5}$/)
-        .transform(Number)
-        .pipe(z.number().min(low).max(high)),
-    ], `Please give ${unit} from ${low} to ${high}, or leave it empty for never.`),
+    z.union(
+      [
+        z.literal('').transform(() => null),
+        z
+          .string()
+          .regex(/^\d{1,5}$/)
+          .transform(Number)
+          .pipe(z.number().min(low).max(high)),
+      ],
+      `Please give ${unit} from ${low} to ${high}, or leave it empty for never.`,
+    ),
   );
 
 export const keepingForm = z.object({

@@ -80,3 +80,7 @@ export function needlesOf(person: { names: string[]; reached: string[] }): strin
 
 /** Stands where a name has to stand. */
 export const ERASED = 'erased';
+
+/** SQL: whether one of the texts $2 stands in a column. */
+export const namedIn = (column: string) =>
+  `exists (select from unnest($2::text[]) n where position(lower(n) in lower(t."${column}"::text)) > 0)`;

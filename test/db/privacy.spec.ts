@@ -82,6 +82,11 @@ async function plant(): Promise<string[]> {
     [studio.id, JSON.stringify({ sittingId: own.sittingId, said: `${MARK} idempotency.answer.` })],
   );
   await superuser.query(`select set_config('app.erasing', 'yes', false)`);
+  await superuser.query(
+    `insert into mail (studio_id, mail_id, about_id, sequence, kind, recipient, snapshot, state, message_id, created_at)
+     values ($1, gen_random_uuid(), $1, 0, 'owner: asked', 'the studio', $2, 'sent', '<to-the-studio@localhost>', now())`,
+    [studio.id, JSON.stringify({ today: [{ who: markOf({ table: 'contact', column: 'name' }) }] })],
+  );
   await superuser.query(`update mail set recipient = recipient || mail_id, state = 'sent'`);
   const words: string[] = [];
   for (const one of columns.filter((column) => isPersonal(column) || column.comment === 'words')) {
@@ -122,14 +127,17 @@ async function dump(of: TestHouse): Promise<string[]> {
     );
     const lines: string[] = [];
     for (const { name } of tables.rows)
-      for (const { line } of (await client.query<{ line: string }>(`select to_jsonb(t)::text as line from ${name} t`)).rows)
+      for (const { line } of (
+        await client.query<{ line: string }>(`select to_jsonb(t)::text as line from ${name} t`)
+      ).rows)
         lines.push(`${name}: ${line}`);
     return lines;
   } finally {
     await client.end();
   }
 }
-const linesWith = async (of: TestHouse, word: string) => (await dump(of)).filter((line) => line.includes(word));
+const linesWith = async (of: TestHouse, word: string) =>
+  (await dump(of)).filter((line) => line.includes(word));
 
 /** What the books come to: shelf, plates and numbers, places, rows of each table. */
 async function books(of: TestHouse) {
@@ -202,7 +210,9 @@ describe('a person erased', () => {
   beforeAll(async () => {
     const files = new FileMailer(join(home, 'mail'));
     house.mail.forget = (ids) => files.forget(ids);
-    const { rows } = await superuser.query<{ message_id: string; about_id: string }>('select message_id, about_id from mail');
+    const { rows } = await superuser.query<{ message_id: string; about_id: string }>(
+      'select message_id, about_id from mail',
+    );
     const ids = await idsOf();
     for (const { message_id: messageId, about_id } of rows) {
       const text = ids.includes(about_id) ? `${MARK} a letter` : OTHER;
@@ -233,7 +243,9 @@ describe('a person erased', () => {
     expect(logged).not.toContain(MARK);
     const letters = await readdir(join(home, 'mail'));
     expect(letters.length).toBeGreaterThan(0);
-    const { rows } = await superuser.query<{ message_id: string }>(`select message_id from mail where snapshot = '{}'`);
+    const { rows } = await superuser.query<{ message_id: string }>(
+      `select message_id from mail where snapshot = '{}'`,
+    );
     expect(rows.length).toBeGreaterThan(0);
     for (const { message_id: id } of rows)
       expect(letters).not.toContain(`${id.replace(/[^A-Za-z0-9.-]+/g, '-').replace(/^-|-$/g, '')}.eml`);
@@ -247,16 +259,18 @@ describe('a person erased', () => {
     const gone = ['sitting_act', 'plan_wish', 'record_entry', 'request_draft'];
     for (const [table, rows] of Object.entries(counted)) {
       if (gone.includes(table)) expect([table, (counts[table] ?? 0) < rows]).toEqual([table, true]);
-      else if (['history', 'erasure', 'mail'].includes(table)) expect(counts[table]).toBeGreaterThanOrEqual(rows);
+      else if (['history', 'erasure', 'mail'].includes(table))
+        expect(counts[table]).toBeGreaterThanOrEqual(rows);
       else expect([table, counts[table]]).toEqual([table, rows]);
     }
     expect((await linesWith(house, OTHER)).length).toBeGreaterThanOrEqual(others);
   });
 
   it('ends their links, and stays once in the log however often it is asked for', async () => {
-    const live = await superuser.query('select from link where subject_id = any($1::uuid[]) and revoked_at is null', [
-      await idsOf(),
-    ]);
+    const live = await superuser.query(
+      'select from link where subject_id = any($1::uuid[]) and revoked_at is null',
+      [await idsOf()],
+    );
     expect(live.rowCount).toBe(0);
     await house.app.get(ErasureService).erase(studio.id, studio.owner, own.contactId);
     const log = await superuser.query(`select contact_id, who from erasure where who <> 'rule'`);
@@ -273,7 +287,11 @@ describe('a person erased', () => {
   });
 
   it('cannot be changed back: history and ledger take no other change', async () => {
-    for (const sql of [`update history set note = 'x'`, `update movement set reason = 'x'`, `update bath_event set note = 'x'`])
+    for (const sql of [
+      `update history set note = 'x'`,
+      `update movement set reason = 'x'`,
+      `update bath_event set note = 'x'`,
+    ])
       await expect(house.db.inStudio(studio.id, (tx) => tx.run(sql))).rejects.toMatchObject({
         driverError: { code: '42501' },
       });

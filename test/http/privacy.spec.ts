@@ -36,10 +36,20 @@ afterAll(async () => {
 });
 
 const contactOf = async (sittingId: string) =>
-  (await rowsOf<{ contact_id: string }>(house, studio.id, 'select contact_id from sitting where sitting_id = $1', [sittingId]))[0]
-    ?.contact_id ?? '';
+  (
+    await rowsOf<{ contact_id: string }>(
+      house,
+      studio.id,
+      'select contact_id from sitting where sitting_id = $1',
+      [sittingId],
+    )
+  )[0]?.contact_id ?? '';
 const nameOf = async (contactId: string) =>
-  (await rowsOf<{ name: string }>(house, studio.id, 'select name from contact where contact_id = $1', [contactId]))[0]?.name;
+  (
+    await rowsOf<{ name: string }>(house, studio.id, 'select name from contact where contact_id = $1', [
+      contactId,
+    ])
+  )[0]?.name;
 
 describe('on their own page', () => {
   it('somebody takes what is kept about them, without what others behind the link should not see', async () => {
@@ -88,7 +98,10 @@ describe('somebody who asks to be erased', () => {
   let feed: string;
 
   beforeAll(async () => {
-    ({ sittingId, token } = await askForSitting(house, studio, { name: 'Tamsin Orde', email: 'tamsin@post.example' }));
+    ({ sittingId, token } = await askForSitting(house, studio, {
+      name: 'Tamsin Orde',
+      email: 'tamsin@post.example',
+    }));
     contactId = await contactOf(sittingId);
     const [start] = await openStarts(house, studio, { from: '2027-04-02', until: '2027-04-02' });
     await approve(house, studio, sittingId, start ?? '');
@@ -133,7 +146,11 @@ describe('somebody who asks to be erased', () => {
     expect((await owner.get(`${desk}/requests/${sittingId}/messages`)).status).toBe(200);
     const mails = await owner.get(`${desk}/mail`);
     expect(mails.status).toBe(200);
-    const blank = await rowsOf<{ mail_id: string }>(house, studio.id, `select mail_id from mail where snapshot = '{}'`);
+    const blank = await rowsOf<{ mail_id: string }>(
+      house,
+      studio.id,
+      `select mail_id from mail where snapshot = '{}'`,
+    );
     for (const { mail_id: id } of blank) expect((await owner.get(`${desk}/mail/${id}`)).status).toBe(200);
     expect(blank.length).toBeGreaterThan(2);
     for (const path of ['', '/waiting', '/telephone', '/mail', '/teaching', '/calendar', '/plates'])
@@ -177,9 +194,17 @@ describe('the rules of keeping', () => {
     expect(left.filter(({ state }) => state === 'requested')).toEqual([]);
     const page = wordsOf((await owner.get(keeping())).html);
     expect(page).toContain('0 people and the words of 0 letters');
-    const who = await rowsOf<{ who: string }>(house, studio.id, 'select distinct who from erasure order by who');
+    const who = await rowsOf<{ who: string }>(
+      house,
+      studio.id,
+      'select distinct who from erasure order by who',
+    );
     expect(who.map((one) => one.who)).toEqual([studio.owner.name, 'rule'].sort());
-    const words = await rowsOf(house, studio.id, `select from mail where snapshot <> '{}' and state = 'sent'`);
+    const words = await rowsOf(
+      house,
+      studio.id,
+      `select from mail where snapshot <> '{}' and state = 'sent'`,
+    );
     expect(words).toEqual([]);
   });
 });

@@ -26,7 +26,15 @@ const WHAT: Record<string, string> = {
   sitting_act: 'What could be undone',
 };
 
-export function PersonPage({ visit, found, notice }: { visit: StaffVisit; found: ErasurePreview; notice?: Told | undefined }) {
+export function PersonPage({
+  visit,
+  found,
+  notice,
+}: {
+  visit: StaffVisit;
+  found: ErasurePreview;
+  notice?: Told | undefined;
+}) {
   const path = `/s/${visit.studio.slug}/desk/people/${found.contactId}`;
   const { zone } = visit.studio;
   return (
@@ -36,8 +44,8 @@ export function PersonPage({ visit, found, notice }: { visit: StaffVisit; found:
       ) : (
         found.askedAt && (
           <Notice tone="note">
-            They asked on their own page to be erased: {momentInWords(zone, found.askedAt)}. In Europe and Britain the
-            answer is due within a month.
+            They asked on their own page to be erased: {momentInWords(zone, found.askedAt)}. In Europe and
+            Britain the answer is due within a month.
           </Notice>
         )
       )}
@@ -68,19 +76,19 @@ function Erasing({ path, visit, found }: { path: string; visit: StaffVisit; foun
         rows={found.goes.map(({ table, rows }) => [WHAT[table] ?? table, String(rows)])}
       />
       <p>
-        Their links and calendars stop, letters that wait are not sent, files of letters are deleted, and where
-        your own notes name them in full the name goes.
+        Their links and calendars stop, letters that wait are not sent, files of letters are deleted, and
+        where your own notes name them in full the name goes.
       </p>
       <p>
         What stays, without a name: that a day was held, its hour in the calendar, the plates with their
-        running numbers, what was used of the shelf, and which yes was given and taken back. Your books and your
-        stock need them. Older copies keep the person until they are thinned out; a copy put back is erased
-        again at once. Letters that a mail server has taken are out of our hands.
+        running numbers, what was used of the shelf, and which yes was given and taken back. Your books and
+        your stock need them. Older copies keep the person until they are thinned out; a copy put back is
+        erased again at once. Letters that a mail server has taken are out of our hands.
       </p>
       {found.standing > 0 ? (
         <Notice tone="warn">
-          Still standing: {counted(found.standing, 'place')} of theirs, ahead or offered. Please give it back, call
-          it off or call the offer back first.
+          Still standing: {counted(found.standing, 'place')} of theirs, ahead or offered. Please give it back,
+          call it off or call the offer back first.
         </Notice>
       ) : (
         <Form action={`${path}/erase`} csrf={visit.formToken} label="Erase">

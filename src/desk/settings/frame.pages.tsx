@@ -17,7 +17,12 @@ export const SECTIONS = {
 export type Section = keyof typeof SECTIONS;
 
 /** All of them; words and copies take no preview, since they open and close nothing. */
-const PAGES = { ...SECTIONS, words: 'Words and house rules', keeping: 'How long it is kept', copies: 'Copies' } as const;
+const PAGES = {
+  ...SECTIONS,
+  words: 'Words and house rules',
+  keeping: 'How long it is kept',
+  copies: 'Copies',
+} as const;
 
 /** What was typed and is wrong; `doing` and `about` tell in which of the page's forms. */
 export interface Sent {

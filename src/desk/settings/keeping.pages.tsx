@@ -9,7 +9,9 @@ import { type SectionProps, SettingsFrame, settingsPath } from './frame.pages.js
 export function KeepingPage(props: SectionProps & { found: KeepingFound }) {
   const { visit, sent } = props;
   const { rules, inForce, tonight } = props.found;
-  const values = Object.fromEntries(Object.entries(rules).map(([name, value]) => [name, String(value ?? '')]));
+  const values = Object.fromEntries(
+    Object.entries(rules).map(([name, value]) => [name, String(value ?? '')]),
+  );
   return (
     <SettingsFrame section="keeping" {...props}>
       {!inForce && (
@@ -18,9 +20,10 @@ export function KeepingPage(props: SectionProps & { found: KeepingFound }) {
         </Notice>
       )}
       <p>
-        Names and addresses are kept no longer than you need them. Whoever’s time is over is erased in the night;
-        plates with their numbers, days held and stock stay, without a name. Somebody with several requests is
-        erased when the time of the last is over; nobody is while a place, an offer or a turn on the list stands.
+        Names and addresses are kept no longer than you need them. Whoever’s time is over is erased in the
+        night; plates with their numbers, days held and stock stay, without a name. Somebody with several
+        requests is erased when the time of the last is over; nobody is while a place, an offer or a turn on
+        the list stands.
       </p>
       <Form
         action={settingsPath(visit, 'keeping')}
@@ -61,7 +64,8 @@ export function KeepingPage(props: SectionProps & { found: KeepingFound }) {
       </Form>
       <h2>{inForce ? 'What goes tonight' : 'What would go tonight'}</h2>
       <p>
-        By these rules: {counted(tonight.people.length, 'person', 'people')} and the words of {counted(tonight.letters, 'letter')}.
+        By these rules: {counted(tonight.people.length, 'person', 'people')} and the words of{' '}
+        {counted(tonight.letters, 'letter')}.
       </p>
       {tonight.people.length > 0 && (
         <ul>

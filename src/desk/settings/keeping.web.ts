@@ -24,7 +24,8 @@ export class KeepingWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const found = await this.keeping.found(visit.studio.id);
-    const notice = done === 'kept' ? ({ tone: 'good', text: 'These rules hold from tonight.' } as const) : undefined;
+    const notice =
+      done === 'kept' ? ({ tone: 'good', text: 'These rules hold from tonight.' } as const) : undefined;
     return page(reply, KeepingPage({ visit, found, notice }));
   }
 
@@ -42,7 +43,11 @@ export class KeepingWeb {
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
       const found = await this.keeping.found(visit.studio.id);
-      return page(reply, KeepingPage({ visit, found, sent: { answers, problems: error.fields } }), error.status);
+      return page(
+        reply,
+        KeepingPage({ visit, found, sent: { answers, problems: error.fields } }),
+        error.status,
+      );
     }
     return seeOther(reply, `/s/${slug}/desk/settings/keeping?done=kept`);
   }
