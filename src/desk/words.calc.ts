@@ -143,6 +143,10 @@ export function eventInWords(
   return note !== '' && TOLD_IN_FULL.includes(event) ? `${words}: ${note}` : words;
 }
 
+/** The same without who did it, for the list of everything. */
+export const deedInWords = ({ event, note }: { event: string; note: string }): string =>
+  [EVENTS[event] ?? event.replaceAll('_', ' '), note].filter(Boolean).join(': ');
+
 /** What a letter is about, for a list of letters. */
 export const LETTER_WORDS: Record<LetterKind, string> = {
   asked: 'Your request has reached us',
@@ -173,3 +177,12 @@ export const LETTER_WORDS: Record<LetterKind, string> = {
   teaching: 'About a day of teaching',
   'owner: teaching': 'Somebody signs up or leaves a day of teaching',
 };
+
+/** What a browser says of itself, as far as a person cares: "a phone", "a computer". */
+export function deviceInWords(agent: string): string {
+  if (agent === '' || agent === 'a program') return 'a program';
+  if (/iPad|Tablet|Android(?!.*Mobile)/i.test(agent)) return 'a tablet';
+  if (/Mobi|iPhone|Android/i.test(agent)) return 'a phone';
+  if (/Windows|Macintosh|X11|Linux|CrOS/i.test(agent)) return 'a computer';
+  return 'a program';
+}

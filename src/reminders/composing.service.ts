@@ -4,6 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { VNode } from 'preact';
 import { SIGN_IN_LINK_MINUTES } from '../accounts/accounts.schemas.js';
 import { AccountsService } from '../accounts/accounts.service.js';
+import { INVITATION_DAYS } from '../accounts/invitations.service.js';
 import { LinksService } from '../accounts/links.service.js';
 import { buildInvitation } from '../calendar/ics.calc.js';
 import { Clock } from '../platform/clock.js';
@@ -18,7 +19,7 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import { invitationEntry, passOn, sittingSnapshot, studioFacts } from './letter-facts.calc.js';
-import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
+import { invitedLetterIn, letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
 import {
   isAboutSitting,
@@ -139,9 +140,11 @@ export class Composing {
       const about = signInLetter.parse(mail.snapshot);
       const link = await this.links.byId(tx, about.linkId);
       const over = !link?.expiresAt || Temporal.Instant.compare(link.expiresAt, this.clock.now()) <= 0;
-      if (over || link.usedAt) return null;
-      const url = `${this.config.publicUrl}/s/${about.studio.slug}/sign-in/${this.links.token(link)}`;
-      return signInLetterIn(about, url, SIGN_IN_LINK_MINUTES);
+      if (over || link.usedAt || link.revokedAt) return null;
+      const home = `${this.config.publicUrl}/s/${about.studio.slug}`;
+      return link.purpose === 'invitation'
+        ? invitedLetterIn(about, `${home}/join/${this.links.token(link)}`, INVITATION_DAYS)
+        : signInLetterIn(about, `${home}/sign-in/${this.links.token(link)}`, SIGN_IN_LINK_MINUTES);
     }
     if (!isAboutSitting(mail.kind)) return this.teaching.letter(tx, mail);
     const about = sittingLetter.parse(mail.snapshot);

@@ -722,7 +722,7 @@ table link
  revoked_at timestamp with time zone
  fetched_at timestamp with time zone
  constraint link_generation_check CHECK ((generation >= 1))
- constraint link_purpose_check CHECK ((purpose = ANY (ARRAY['sign-in'::text, 'place'::text, 'feed'::text])))
+ constraint link_purpose_check CHECK ((purpose = ANY (ARRAY['sign-in'::text, 'place'::text, 'feed'::text, 'invitation'::text])))
  constraint link_token_hash_check CHECK ((length(token_hash) = 32))
  constraint link_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint link_pkey PRIMARY KEY (studio_id, link_id)
@@ -1258,6 +1258,18 @@ table record_field
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table recovery_code
+ studio_id uuid not null
+ code_hash bytea not null -- secret
+ account_id uuid not null
+ used_at timestamp with time zone
+ constraint recovery_code_code_hash_check CHECK ((length(code_hash) = 32))
+ constraint recovery_code_studio_id_account_id_fkey FOREIGN KEY (studio_id, account_id) REFERENCES account(studio_id, account_id) ON DELETE CASCADE
+ constraint recovery_code_pkey PRIMARY KEY (studio_id, code_hash)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table reminder
  studio_id uuid not null
  reminder_id uuid not null
@@ -1395,6 +1407,19 @@ table safety_wording
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
 
+table second_factor
+ studio_id uuid not null
+ account_id uuid not null
+ generation integer not null
+ confirmed_at timestamp with time zone
+ last_step bigint not null default 0
+ constraint second_factor_generation_check CHECK ((generation >= 1))
+ constraint second_factor_studio_id_account_id_fkey FOREIGN KEY (studio_id, account_id) REFERENCES account(studio_id, account_id) ON DELETE CASCADE
+ constraint second_factor_pkey PRIMARY KEY (studio_id, account_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table series
  studio_id uuid not null
  series_id uuid not null
@@ -1417,9 +1442,14 @@ table session
  account_id uuid not null
  created_at timestamp with time zone not null
  seen_at timestamp with time zone not null
+ session_id uuid not null
+ agent text not null default ''::text -- house
+ awaits_code boolean not null default false
+ constraint session_agent_check CHECK ((length(agent) <= 300))
  constraint session_token_hash_check CHECK ((length(token_hash) = 32))
  constraint session_studio_id_account_id_fkey FOREIGN KEY (studio_id, account_id) REFERENCES account(studio_id, account_id) ON DELETE CASCADE
  constraint session_pkey PRIMARY KEY (studio_id, token_hash)
+ constraint session_once UNIQUE (studio_id, session_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app

@@ -24,6 +24,7 @@ type Who = 'nobody' | 'assistant' | 'owner' | 'the owner of another studio';
 /** The refusal that a door of each kind has for each visitor; 0 where it opens. */
 const REFUSAL: Record<Whose, Record<Who, number>> = {
   anyone: { nobody: 0, assistant: 0, owner: 0, 'the owner of another studio': 0 },
+  half: { nobody: 401, assistant: 401, owner: 401, 'the owner of another studio': 401 },
   link: { nobody: 404, assistant: 404, owner: 404, 'the owner of another studio': 404 },
   staff: { nobody: 401, assistant: 0, owner: 0, 'the owner of another studio': 401 },
   owner: { nobody: 401, assistant: 403, owner: 0, 'the owner of another studio': 401 },

@@ -6,10 +6,12 @@ import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { AccountsStore } from '../../src/accounts/accounts.store.js';
 import { LinksStore } from '../../src/accounts/links.store.js';
+import { SecondFactorStore } from '../../src/accounts/second-factor.store.js';
+import { SignInsStore } from '../../src/accounts/sign-ins.store.js';
 import { ActualsStore } from '../../src/chemistry/actuals.store.js';
 import { DaylightStore } from '../../src/daylight/daylight.store.js';
 import { PeopleStore } from '../../src/people/people.store.js';
-import { historyOf } from '../../src/platform/db/history.js';
+import { historyBefore, historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { hashOf } from '../../src/platform/security/tokens.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
@@ -100,8 +102,13 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'AccountsStore.byEmail': (tx, { email }) => new AccountsStore().byEmail(tx, email),
   'AccountsStore.byId': (tx, { ownerId }) => new AccountsStore().byId(tx, ownerId),
   'AccountsStore.owner': (tx) => new AccountsStore().owner(tx),
-  'AccountsStore.bySession': (tx, { session }) =>
-    new AccountsStore().bySession(tx, hashOf(session), FAR.past, FAR.past),
+  'AccountsStore.all': (tx) => new AccountsStore().all(tx),
+  'SignInsStore.byHash': (tx, { session }) =>
+    new SignInsStore().byHash(tx, hashOf(session), { begun: FAR.past, seen: FAR.past }),
+  'SignInsStore.ofAccount': (tx, { ownerId }) =>
+    new SignInsStore().ofAccount(tx, ownerId, { begun: FAR.past, seen: FAR.past }),
+  'SecondFactorStore.of': (tx, { ownerId }) => new SecondFactorStore().of(tx, ownerId),
+  'SecondFactorStore.recoveryLeft': (tx, { ownerId }) => new SecondFactorStore().recoveryLeft(tx, ownerId),
   'LinksStore.byHash': (tx, { feedToken }) => new LinksStore().byHash(tx, 'feed', hashOf(feedToken)),
   'LinksStore.byId': (tx, { linkId }) => new LinksStore().byId(tx, linkId),
   'LinksStore.live': (tx, { ownerId }) => new LinksStore().live(tx, 'feed', ownerId, 'owner', FAR.past),
@@ -352,6 +359,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   },
   'MailStore.lease': (tx, { mailId }) => new MailStore().lease(tx, mailId, FAR.past, FAR.future),
   historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
+  historyBefore: (tx) => historyBefore(tx, null, 10),
   'once, its answers': (tx) =>
     tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
   'RoomStore.confirm': (tx, { occupancyId }) => new RoomStore().confirm(tx, occupancyId, FAR.future),

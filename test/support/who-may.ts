@@ -3,6 +3,8 @@
 export type Whose =
   /** Open to all. */
   | 'anyone'
+  /** Who gave a right password and is still to give a code. */
+  | 'half'
   /** Behind a secret in the address: without it nobody gets through, whoever they are. */
   | 'link'
   /** Owner and assistant of this studio. */
@@ -28,6 +30,16 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/sign-in': 'anyone',
   'POST /s/:slug/sign-in/link': 'anyone',
   'POST /s/:slug/sign-out': 'anyone',
+  'GET /s/:slug/sign-in/code': 'anyone',
+  'POST /s/:slug/sign-in/code': 'half',
+  'GET /s/:slug/join/:token': 'link',
+  'POST /s/:slug/join/:token': 'link',
+  'GET /s/:slug/desk/account': 'staff',
+  'POST /s/:slug/desk/account/:form': 'staff',
+  'GET /s/:slug/desk/settings/accounts': 'owner',
+  'POST /s/:slug/desk/settings/accounts': 'owner',
+  'POST /s/:slug/desk/settings/accounts/:id/:act': 'owner',
+  'GET /s/:slug/desk/settings/log': 'owner',
   'GET /s/:slug/sign-in/:token': 'link',
   'POST /s/:slug/sign-in/:token': 'link',
   'GET /s/:slug/place/:token': 'link',

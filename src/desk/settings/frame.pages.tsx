@@ -16,10 +16,12 @@ export const SECTIONS = {
 } as const;
 export type Section = keyof typeof SECTIONS;
 
-/** All of them; words and copies take no preview, since they open and close nothing. */
+/** All of them; the others take no preview, since they open and close nothing. */
 const PAGES = {
   ...SECTIONS,
   words: 'Words and house rules',
+  accounts: 'Who works here',
+  log: 'What was done',
   keeping: 'How long it is kept',
   copies: 'Copies',
 } as const;
