@@ -32,7 +32,7 @@ create table erasure (
   studio_id uuid not null references studio (studio_id),
   contact_id uuid not null,
   at timestamptz not null,
-  -- who of the studio, or "rule" where a rule of keeping did it
+  -- who of the studio, or "a rule of keeping"
   who text not null,
   primary key (studio_id, contact_id)
 );

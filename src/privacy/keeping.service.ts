@@ -62,7 +62,7 @@ export class KeepingService {
         await this.db.inStudio(studioId, async (tx) => {
           // somebody may have asked again since
           if (!(await this.tonight(tx, rules)).people.some((one) => one.contactId === contactId)) return;
-          await this.erasures.eraseNow(tx, contactId, 'rule');
+          await this.erasures.eraseNow(tx, contactId, 'a rule of keeping');
           await this.studios.raiseCalendarCounter(tx);
         });
       await this.db.inStudio(studioId, async (tx) => {

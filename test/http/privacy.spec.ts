@@ -199,7 +199,7 @@ describe('the rules of keeping', () => {
       studio.id,
       'select distinct who from erasure order by who',
     );
-    expect(who.map((one) => one.who)).toEqual([studio.owner.name, 'rule'].sort());
+    expect(who.map((one) => one.who)).toEqual([studio.owner.name, 'a rule of keeping'].sort());
     const words = await rowsOf(
       house,
       studio.id,

@@ -16,7 +16,12 @@ const or = (count: number) => (count > 0 ? [count] : []);
 
 /** Somebody of whom nothing is kept any more, and rules by which nobody goes. */
 export async function eraseSomebody(tx: Tx): Promise<void> {
-  await erasing.note(tx, new SystemRandom().id(), Temporal.Instant.from('2026-11-20T18:00Z'), 'rule');
+  await erasing.note(
+    tx,
+    new SystemRandom().id(),
+    Temporal.Instant.from('2026-11-20T18:00Z'),
+    'a rule of keeping',
+  );
   const never = { unansweredDays: null, refusedDays: null, madeMonths: null, lettersDays: null };
   await keeping.save(tx, never);
 }

@@ -76,8 +76,8 @@ function Erasing({ path, visit, found }: { path: string; visit: StaffVisit; foun
         rows={found.goes.map(({ table, rows }) => [WHAT[table] ?? table, String(rows)])}
       />
       <p>
-        Their links and calendars stop, letters that wait are not sent, files of letters are deleted, and
-        where your own notes name them in full the name goes.
+        A request that nobody has answered is withdrawn. Their links and calendars stop, letters that wait are
+        not sent, files of letters are deleted, and where your own notes name them in full the name goes.
       </p>
       <p>
         What stays, without a name: that a day was held, its hour in the calendar, the plates with their
