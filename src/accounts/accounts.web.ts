@@ -2,7 +2,7 @@
 // the button on its page does.
 import { Body, Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { page, seeOther } from '../platform/http.js';
+import { agentOf, page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -200,6 +200,3 @@ export class AccountsWeb {
     }
   }
 }
-
-/** What the browser says of itself, for the list of sessions. */
-export const agentOf = (request: FastifyRequest): string => request.headers['user-agent'] ?? '';

@@ -58,7 +58,7 @@ export class Visits {
     return { studioId, account: allowed(await this.accounts.signedIn(studioId, bearer), roles) };
   }
 
-  beginSession(studio: Studio, secret: string, reply: FastifyReply): void {
+  beginSession(studio: Pick<Studio, 'id'>, secret: string, reply: FastifyReply): void {
     reply.setCookie(this.sessionCookie(studio), secret, {
       ...cookieOptions(this.config),
       maxAge: SESSION_DAYS * 24 * 3600,
@@ -78,7 +78,7 @@ export class Visits {
   }
 
   /** One cookie a studio, so that one browser can be signed in at two. */
-  private sessionCookie(studio: Studio): string {
+  private sessionCookie(studio: Pick<Studio, 'id'>): string {
     return cookieName(this.config, `plateday-${studio.id.slice(0, 8)}`);
   }
 }

@@ -5,6 +5,8 @@ import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
+import { FeedBuilder } from './feed-builder.service.js';
+import { FeedMemory } from './feed-memory.service.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
 import { FeedsWeb } from './feeds.web.js';
@@ -14,7 +16,7 @@ import { TasksService } from './tasks.service.js';
 @Module({
   imports: [StudiosModule, AccountsModule, RoomModule, StockModule, SittingsModule, TeachingModule],
   controllers: [FeedsWeb],
-  providers: [FeedsService, FeedFetches, TasksService, TeachingFeeds],
+  providers: [FeedsService, FeedBuilder, FeedMemory, FeedFetches, TasksService, TeachingFeeds],
   exports: [FeedsService],
 })
 export class CalendarModule {}

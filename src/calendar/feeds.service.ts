@@ -9,6 +9,7 @@ import { zoneDataVersion } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import { Db } from '../platform/db/db.js';
+import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { hashOf, looksLikeToken } from '../platform/security/tokens.js';
@@ -18,6 +19,10 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { lastOf, type Version } from './conditional.calc.js';
+import { FeedBuilder } from './feed-builder.service.js';
+import { FeedMemory, type Written } from './feed-memory.service.js';
+import type { FeedData } from './feed-plain.calc.js';
 import {
   assistantEntry,
   CANCELLED_DAYS,
@@ -28,13 +33,16 @@ import {
   sitterEntry,
   WINDOW,
 } from './feeds.calc.js';
-import { buildFeed, type CalendarEntry } from './ics.calc.js';
+import type { CalendarEntry } from './ics.calc.js';
 import { staffTeachingEntry } from './teaching-feeds.calc.js';
 import { TeachingFeeds } from './teaching-feeds.service.js';
 import { TasksService } from './tasks.service.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
 const FORMAT = 2;
+
+/** Places gathered at once. */
+const PORTION = 200;
 
 const NAMES: Record<FeedKind, string> = {
   owner: ': all',
@@ -56,6 +64,7 @@ const doorRow = z.object({
   subject_id: z.uuid(),
   revoked: z.boolean(),
   counter: z.bigint(),
+  raised_at: instant,
 });
 
 export interface FeedLink {
@@ -64,18 +73,20 @@ export interface FeedLink {
   fetchedAt: Temporal.Instant | null;
 }
 
-export interface FeedDoor {
+export interface FeedDoor extends Version {
   studioId: string;
   linkId: string;
   kind: FeedKind;
   subjectId: string;
-  etag: string;
   /** The day that the feed's window goes by. */
   today: Temporal.PlainDate;
 }
 
 @Injectable()
 export class FeedsService {
+  /** What this process writes may differ from what the one before it wrote: its address may. */
+  private readonly opened: Temporal.Instant;
+
   constructor(
     private readonly db: Db,
     private readonly clock: Clock,
@@ -86,7 +97,11 @@ export class FeedsService {
     private readonly views: SittingViews,
     private readonly tasks: TasksService,
     private readonly teaching: TeachingFeeds,
-  ) {}
+    private readonly builder: FeedBuilder,
+    private readonly memory: FeedMemory,
+  ) {
+    this.opened = clock.now();
+  }
 
   /**
    * Opens the door of a feed in one statement. The ETag stands for the bytes: it changes with every
@@ -97,14 +112,17 @@ export class FeedsService {
     const row = await this.behind(slug, token);
     if (!row) throw new AppError('not_found', 'There is no calendar at this address.');
     if (row.revoked) throw new AppError('link_expired', 'This calendar link was ended by its owner.');
-    const { link_id: linkId, counter } = row;
-    const today = this.today();
+    const { link_id: linkId, counter, raised_at: raisedAt } = row;
+    const now = this.clock.now();
+    const today = dayOf(now);
     return {
       studioId: row.studio_id,
       linkId,
       kind: row.kind,
       subjectId: row.subject_id,
       etag: this.etag(linkId, counter, today),
+      // at midnight something may have left the window
+      changedAt: () => lastOf([raisedAt, startOf(today), this.opened], now),
       today,
     };
   }
@@ -120,13 +138,19 @@ export class FeedsService {
    * The feed's text and the ETag that stands for it; equal ETags mean equal bytes. An act committed since the door
    * was opened is in both or in neither, since counter and entries are read as they stood at one moment.
    */
-  async text(door: FeedDoor): Promise<{ etag: string; text: string }> {
+  text(door: FeedDoor): Promise<Written> {
+    return this.memory.once(door.etag, async () => {
+      const { etag, feed } = await this.gather(door);
+      return { etag, text: await this.builder.build(feed) };
+    });
+  }
+
+  private gather(door: FeedDoor): Promise<{ etag: string; feed: FeedData }> {
     return this.db.atOneMoment(door.studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const entries = await this.entries(tx, studio, door);
-      const name = `${studio.name}${NAMES[door.kind]}`;
-      const text = buildFeed({ name, entries: entries.slice(0, MOST_ENTRIES), refreshHours: 6 });
-      return { etag: this.etag(door.linkId, studio.calendarCounter, door.today), text };
+      const feed = { name: `${studio.name}${NAMES[door.kind]}`, entries, refreshHours: 6 };
+      return { etag: this.etag(door.linkId, studio.calendarCounter, door.today), feed };
     });
   }
 
@@ -163,24 +187,29 @@ export class FeedsService {
     };
     if (door.kind === 'workshops') return this.teaching.published(tx, studio, window, base);
     if (door.kind === 'student') return this.teaching.own(tx, studio, door.subjectId, window, base);
-    const places = await this.room.between(
-      tx,
-      window.from,
-      window.until,
-      window.cancelledSince,
-      door.kind === 'sitter' ? await this.views.idsOf(tx, door.subjectId) : null,
-    );
-    const views = await this.views.byOccupancies(
-      tx,
-      studio,
-      places.map((place) => place.id),
-    );
-    if (door.kind === 'sitter')
-      return places.flatMap((place) => {
-        const view = views.get(place.id);
-        return (view && sitterEntry(place, view, studio, base)) ?? [];
-      });
-    return this.ofStaff(tx, studio, door.kind, places, views);
+    const whose = door.kind === 'sitter' ? await this.views.idsOf(tx, door.subjectId) : null;
+    const places = await this.room.between(tx, window.from, window.until, window.cancelledSince, whose);
+    const entries: CalendarEntry[] = [];
+    for (let from = 0; from < Math.min(places.length, MOST_ENTRIES); from += PORTION)
+      entries.push(...(await this.ofPlaces(tx, studio, door.kind, places.slice(from, from + PORTION))));
+    return entries;
+  }
+
+  /** The entries of some of a feed's places: a portion, so that a long feed keeps no other request waiting. */
+  private async ofPlaces(
+    tx: Tx,
+    studio: Studio,
+    kind: 'owner' | 'assistant' | 'sitter',
+    places: Occupancy[],
+  ): Promise<CalendarEntry[]> {
+    const base = `${this.config.publicUrl}/s/${studio.slug}`;
+    const ids = places.map((place) => place.id);
+    const views = await this.views.byOccupancies(tx, studio, ids);
+    if (kind !== 'sitter') return this.ofStaff(tx, studio, kind, places, views);
+    return places.flatMap((place) => {
+      const view = views.get(place.id);
+      return (view && sitterEntry(place, view, studio, base)) ?? [];
+    });
   }
 
   /** All that takes the room, for owner or assistant. */
@@ -210,11 +239,9 @@ export class FeedsService {
       return entry(place, view, studio, own ?? base);
     });
   }
-
-  /** The window moves once a day, at midnight UTC for all studios alike, so that a day has one ETag. */
-  private today(): Temporal.PlainDate {
-    return Temporal.PlainDate.from(this.clock.now().toString().slice(0, 10));
-  }
 }
+
+/** The window moves once a day, at midnight UTC for all studios alike, so that a day has one ETag. */
+const dayOf = (at: Temporal.Instant) => Temporal.PlainDate.from(at.toString().slice(0, 10));
 
 const startOf = (date: Temporal.PlainDate) => Temporal.Instant.from(`${date.toString()}T00:00:00Z`);

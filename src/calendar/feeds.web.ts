@@ -1,6 +1,7 @@
 // The door of calendar feeds: GET and HEAD only, answered with 304 before anything is built.
 import { Controller, Get, Param, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { hasAlready, httpDateOf } from './conditional.calc.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
 
@@ -30,30 +31,23 @@ export class FeedsWeb {
     const token = file.replace(/\.ics$/, '');
     const door = await this.feeds.door(slug, token);
     if (door.kind !== 'workshops') this.fetches.note(door); // that one has no link of its own
-    const known = matches(request.headers['if-none-match'], door.etag);
-    const { etag, text } = known ? { etag: door.etag, text: null } : await this.feeds.text(door);
+    const written = hasAlready(request.headers, door) ? null : await this.feeds.text(door);
     reply.headers({
-      etag: `W/"${etag}"`,
+      etag: `W/"${written?.etag ?? door.etag}"`,
       'cache-control': 'private, no-cache',
       vary: 'Accept-Encoding',
       'x-robots-tag': 'noindex',
     });
-    if (text === null) {
+    if (written === null) {
       reply.status(304);
       return '';
     }
+    const changedAt = door.changedAt();
     reply.headers({
       'content-type': 'text/calendar; charset=utf-8',
+      ...(changedAt && { 'last-modified': httpDateOf(changedAt) }),
       'content-disposition': 'inline; filename="calendar.ics"',
     });
-    return text;
+    return written.text;
   }
-}
-
-/** RFC 9110 §13.1.2: a list of tags or *, compared weakly. */
-function matches(header: string | undefined, etag: string): boolean {
-  if (!header) return false;
-  return header
-    .split(',')
-    .some((one) => one.trim() === '*' || one.trim().replace(/^W\//, '') === `"${etag}"`);
 }

@@ -63,6 +63,12 @@ import { PersonWeb } from './privacy/person.web.js';
 import { KeepingWeb } from './settings/keeping.web.js';
 import { CopiesWeb } from './settings/copies.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { ClaimService } from './set-up/claim.service.js';
+import { ClaimWeb } from './set-up/claim.web.js';
+import { ProfileWeb } from './set-up/profile.web.js';
+import { SetUpService } from './set-up/set-up.service.js';
+import { SetUpWeb } from './set-up/set-up.web.js';
+import { TravelModule } from '../travel/travel.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
 import { AfterWeb } from './teaching/after.web.js';
@@ -87,6 +93,7 @@ import { WaitingWeb } from './waiting.web.js';
     WaitingModule,
     SittingsModule,
     PlatesModule,
+    TravelModule,
     VouchersModule,
     TeachingModule,
     RemindersModule,
@@ -134,6 +141,9 @@ import { WaitingWeb } from './waiting.web.js';
     CopiesWeb,
     KeepingWeb,
     PersonWeb,
+    ClaimWeb,
+    ProfileWeb,
+    SetUpWeb,
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,
@@ -145,6 +155,8 @@ import { WaitingWeb } from './waiting.web.js';
     WaitingWeb,
   ],
   providers: [
+    ClaimService,
+    SetUpService,
     TeachingUndoActs,
     DeskService,
     DaySheets,

@@ -32,7 +32,7 @@ export class RoomStore {
     cancelledSince: Temporal.Instant,
     heldFor: string[] | null = null,
   ): Promise<Occupancy[]> {
-    const rows = await tx.many(
+    const rows = await tx.thousands(
       occupancyRow,
       `select ${OCCUPANCY_COLUMNS} from occupancy
        where studio_id = $1 and ends_at > $2 and starts_at < $3 and (holds or revised_at >= $4)

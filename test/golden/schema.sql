@@ -878,6 +878,7 @@ table occupancy
  constraint occupancy_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint occupancy_pkey PRIMARY KEY (studio_id, occupancy_id)
  constraint occupancy_no_overlap EXCLUDE USING gist (studio_id WITH =, resource WITH =, during WITH &&) WHERE (holds)
+ CREATE INDEX occupancy_by_end ON public.occupancy USING btree (studio_id, ends_at)
  CREATE INDEX occupancy_by_time ON public.occupancy USING btree (studio_id, starts_at)
  CREATE INDEX occupancy_held_for ON public.occupancy USING btree (studio_id, held_for)
  CREATE INDEX occupancy_kind ON public.occupancy USING btree (studio_id, kind_id, wall_start) WHERE (holds AND (kind_id IS NOT NULL))
@@ -1959,7 +1960,7 @@ $function$
  grant execute to plateday_app
 
 CREATE OR REPLACE FUNCTION public.plateday_feed_door(address text, secret_hash bytea)
- RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint)
+ RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint, raised_at timestamp with time zone)
  LANGUAGE plpgsql
 AS $function$
 declare found uuid;
@@ -1968,7 +1969,8 @@ begin
   if found is null then return; end if;
   perform set_config('app.studio_id', found::text, true);
   return query
-    select l.studio_id, l.link_id, l.kind, l.subject_id, l.revoked_at is not null, s.calendar_counter
+    select l.studio_id, l.link_id, l.kind, l.subject_id, l.revoked_at is not null, s.calendar_counter,
+           coalesce(s.calendar_raised_at, s.created_at)
     from link l join studio s on s.studio_id = l.studio_id
     where l.studio_id = found and l.purpose = 'feed' and l.token_hash = secret_hash;
 end $function$
@@ -1987,7 +1989,7 @@ end $function$
  grant execute to public
 
 CREATE OR REPLACE FUNCTION public.plateday_public_feed_door(address text)
- RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint)
+ RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint, raised_at timestamp with time zone)
  LANGUAGE plpgsql
 AS $function$
 declare found uuid;
@@ -1996,7 +1998,8 @@ begin
   if found is null then return; end if;
   perform set_config('app.studio_id', found::text, true);
   return query
-    select s.studio_id, s.studio_id, 'workshops'::text, s.studio_id, false, s.calendar_counter
+    select s.studio_id, s.studio_id, 'workshops'::text, s.studio_id, false, s.calendar_counter,
+           coalesce(s.calendar_raised_at, s.created_at)
     from studio s where s.studio_id = found;
 end $function$
  grant execute to plateday_app

@@ -1,5 +1,5 @@
 // The pages of accounts in the states that look different.
-import type { PageState } from './every-page.js';
+import type { PageState, Places } from './every-page.js';
 
 const ACCOUNT = '/s/:slug/desk/account';
 const ACCOUNTS = '/s/:slug/desk/settings/accounts';
@@ -31,4 +31,27 @@ export const ACCOUNT_PAGES: PageState[] = [
     as: 'owner',
     path: ({ home }) => `${home}/desk/settings/log`,
   },
+  {
+    route: '/s/:slug/desk/settings/studio',
+    is: 'sent without a name',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/settings/studio`,
+    act: async (page) => {
+      await page.getByLabel('What it is called').fill('');
+      await page.getByRole('button', { name: 'Keep this' }).click();
+    },
+    wrong: true,
+  },
+  {
+    route: '/s/:slug/desk/set-up',
+    is: 'of an empty studio',
+    as: 'owner',
+    path: ({ empty }) => `${empty}/desk/set-up`,
+  },
+  ...(['rhythm', 'shelf', 'mail'] as const).map((step) => ({
+    route: `/s/:slug/desk/set-up/${step}`,
+    is: 'of an empty studio',
+    as: 'owner' as const,
+    path: ({ empty }: Places) => `${empty}/desk/set-up/${step}`,
+  })),
 ];

@@ -102,6 +102,8 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'AccountsStore.byEmail': (tx, { email }) => new AccountsStore().byEmail(tx, email),
   'AccountsStore.byId': (tx, { ownerId }) => new AccountsStore().byId(tx, ownerId),
   'AccountsStore.owner': (tx) => new AccountsStore().owner(tx),
+  'SittingsStore.anyConfirmed': (tx) => new SittingsStore().anyConfirmed(tx),
+  'StudiosStore.isFirst': (tx) => new StudiosStore().isFirst(tx),
   'AccountsStore.all': (tx) => new AccountsStore().all(tx),
   'SignInsStore.byHash': (tx, { session }) =>
     new SignInsStore().byHash(tx, hashOf(session), { begun: FAR.past, seen: FAR.past }),

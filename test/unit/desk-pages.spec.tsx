@@ -49,7 +49,9 @@ const due = (change: Partial<DueTask> = {}): DueTask => ({
 
 describe('the owner’s front page', () => {
   it('tells of each request at a glance who, what, when and the best place', () => {
-    const page = text(FrontPage({ visit, front: front({ requests: [view()] }, { glances: glances() }) }));
+    const page = text(
+      FrontPage({ stepsLeft: 0, visit, front: front({ requests: [view()] }, { glances: glances() }) }),
+    );
     expect(page).toContain('1 to decide today · 0 to do this week · nobody comes next');
     expect(page).toContain(
       'Linnea Harrow one person on one plate: Whole plate; any day, 1 May to 31 May 2027; asked on Wednesday 25 November',
@@ -61,9 +63,11 @@ describe('the owner’s front page', () => {
 
   it('says so when nothing is open, nobody waits and nothing is wanted', () => {
     const closed = glances({ open: 0, best: null });
-    const one = text(FrontPage({ visit, front: front({ requests: [view()] }, { glances: closed }) }));
+    const one = text(
+      FrontPage({ stepsLeft: 0, visit, front: front({ requests: [view()] }, { glances: closed }) }),
+    );
     expect(one).toContain('No place is open on these days · 67 km');
-    const none = text(FrontPage({ visit, front: front() }));
+    const none = text(FrontPage({ stepsLeft: 0, visit, front: front() }));
     expect(none).toContain('Nothing waits for a decision.');
     expect(none).toContain('No sitting is confirmed yet.');
     expect(none).toContain('Nothing: what is needed is on the shelf');
@@ -71,11 +75,11 @@ describe('the owner’s front page', () => {
 
   it('shows three of a kind, and leads to the others', () => {
     const requests = Array.from({ length: 5 }, () => view());
-    const page = html(FrontPage({ visit, front: front({ requests }) }));
+    const page = html(FrontPage({ stepsLeft: 0, visit, front: front({ requests }) }));
     expect(page.match(/>Linnea Harrow</g)).toHaveLength(3);
     expect(page).toContain(`href="${BASE}/requests">2 more: waiting for your answer`);
     const untold = Array.from({ length: 5 }, () => confirmed('2026-11-20T11:15'));
-    expect(html(FrontPage({ visit, front: front({ untold }) }))).toMatch(
+    expect(html(FrontPage({ stepsLeft: 0, visit, front: front({ untold }) }))).toMatch(
       /<details><summary>2 more<\/summary>/,
     );
   });
@@ -83,7 +87,7 @@ describe('the owner’s front page', () => {
   it('leads from each line to its act', () => {
     const untold = [confirmed('2026-11-20T11:15')];
     const toMove = [{ view: confirmed('2027-05-14T11:15'), reason: 'closed' as const }];
-    const page = html(FrontPage({ visit, front: front({ untold, toMove, due: [due()] }) }));
+    const page = html(FrontPage({ stepsLeft: 0, visit, front: front({ untold, toMove, due: [due()] }) }));
     const id = view().sitting.id;
     expect(page).toContain(`href="${BASE}/days/2026-11-20#sitting-${id}"`);
     expect(page).toContain(`href="${BASE}/move?from=2027-05-14"`);
@@ -97,7 +101,7 @@ describe('the owner’s front page', () => {
       what: 'Ether: 40 mL cannot be had in time',
       why: 'Why.',
     });
-    const page = text(FrontPage({ visit, front: front({ due: [short, due()] }) }));
+    const page = text(FrontPage({ stepsLeft: 0, visit, front: front({ due: [short, due()] }) }));
     expect(page).toContain('1 to decide today · 1 to do this week');
     expect(page).toContain('Ether: 40 mL cannot be had in time not ready . Why.');
     expect(page).toContain(
@@ -107,7 +111,7 @@ describe('the owner’s front page', () => {
 
   it('keeps the four next sittings in sight and folds the later ones away', () => {
     const next = Array.from({ length: 6 }, () => confirmed('2027-05-14T11:15'));
-    const page = html(FrontPage({ visit, front: front({}, { next }) }));
+    const page = html(FrontPage({ stepsLeft: 0, visit, front: front({}, { next }) }));
     const [shown = '', folded = ''] = page.split('<details>');
     expect(shown.match(/11:15 to 12:30/g)).toHaveLength(4);
     expect(folded.match(/11:15 to 12:30/g)).toHaveLength(2);
@@ -121,7 +125,11 @@ describe('the owner’s front page', () => {
     const next = [confirmed('2027-05-14T11:15')];
     const shown = (outlook: Outlook) =>
       text(
-        FrontPage({ visit, front: front({}, { next, outlooks: new Map([[next[0]!.sitting.id, outlook]]) }) }),
+        FrontPage({
+          stepsLeft: 0,
+          visit,
+          front: front({}, { next, outlooks: new Map([[next[0]!.sitting.id, outlook]]) }),
+        }),
       );
     expect(shown({ state: 'order by', by, reasons: [soon, far] })).toContain(
       'order by Friday 7 May (Ether: order by Friday 7 May, for Collodion)',
@@ -129,7 +137,9 @@ describe('the owner’s front page', () => {
     const quiet = shown({ state: 'nothing to do yet', by: far.by, reasons: [far] });
     expect(quiet).toContain('nothing to do yet');
     expect(quiet).not.toContain('Fixer');
-    expect(text(FrontPage({ visit, front: front({}, { next }) }))).toContain('one plate: Whole plate enough');
+    expect(text(FrontPage({ stepsLeft: 0, visit, front: front({}, { next }) }))).toContain(
+      'one plate: Whole plate enough',
+    );
   });
 
   it('shows an assistant who comes and what is theirs to do, and neither notes nor ways to decide', () => {

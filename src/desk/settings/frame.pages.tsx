@@ -18,6 +18,7 @@ export type Section = keyof typeof SECTIONS;
 
 /** All of them; the others take no preview, since they open and close nothing. */
 const PAGES = {
+  studio: 'The studio',
   ...SECTIONS,
   words: 'Words and house rules',
   accounts: 'Who works here',
