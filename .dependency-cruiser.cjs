@@ -12,6 +12,7 @@ const FEATURE_ORDER = [
   ['sittings', 'teaching'],
   ['plates', 'vouchers'],
   ['reminders', 'calendar'],
+  ['privacy'],
   ['backup'],
   ['desk'],
 ];

@@ -37,3 +37,6 @@ call plateday_tenant('recovery_code');
 alter table link drop constraint link_purpose_check;
 alter table link add constraint link_purpose_check
   check (purpose in ('sign-in', 'place', 'feed', 'invitation'));
+
+comment on column session.agent is 'house';
+comment on column recovery_code.code_hash is 'secret';

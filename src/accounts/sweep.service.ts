@@ -29,6 +29,7 @@ export class SweepService {
       await forgetAnswers(tx, daysAgo(ANSWERS_KEPT_DAYS));
       await forgetDrafts(tx, daysAgo(DRAFTS_KEPT_DAYS));
       await this.links.deleteExpired(tx, 'sign-in', daysAgo(SIGN_IN_LINKS_KEPT_DAYS));
+      await this.jobs.enqueue(tx, 'keep to rules', {}, { key: 'keep to rules' });
       await this.jobs.enqueue(tx, 'copy', {}, { key: 'copy' });
       await enqueueNight(tx, this.jobs, this.clock);
     });

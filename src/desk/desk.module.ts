@@ -6,6 +6,7 @@ import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { DaylightModule } from '../daylight/daylight.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { PlatesModule } from '../plates/plates.module.js';
+import { PrivacyModule } from '../privacy/privacy.module.js';
 import { RemindersModule } from '../reminders/reminders.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
@@ -58,6 +59,8 @@ import { EstimateService } from './shelf/estimate.service.js';
 import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
+import { PersonWeb } from './privacy/person.web.js';
+import { KeepingWeb } from './settings/keeping.web.js';
 import { CopiesWeb } from './settings/copies.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 import { ClaimService } from './set-up/claim.service.js';
@@ -95,6 +98,7 @@ import { WaitingWeb } from './waiting.web.js';
     TeachingModule,
     RemindersModule,
     CalendarModule,
+    PrivacyModule,
     BackupModule,
   ],
   controllers: [
@@ -135,6 +139,8 @@ import { WaitingWeb } from './waiting.web.js';
     FormulasWeb,
     BenchCardWeb,
     CopiesWeb,
+    KeepingWeb,
+    PersonWeb,
     ClaimWeb,
     ProfileWeb,
     SetUpWeb,

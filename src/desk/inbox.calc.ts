@@ -18,6 +18,13 @@ export interface ToMove {
   reason: TouchedReason | 'clash';
 }
 
+/** Somebody who asks to be erased. */
+export interface ToErase {
+  contactId: string;
+  name: string;
+  askedAt: Temporal.Instant;
+}
+
 /** Everything that may want something of the desk. The assistant's are `due` and `tasks` only. */
 export interface InboxFacts {
   now: Temporal.Instant;
@@ -28,6 +35,8 @@ export interface InboxFacts {
   requests: SittingView[];
   /** What people ask to change of the plan, the oldest first. */
   wishes: { view: SittingView; wish: Wish }[];
+  /** Who asks to be erased. */
+  erasures: ToErase[];
   toMove: ToMove[];
   /** Of teaching: whom to telephone, and what waits for the owner. */
   teachingCalls: TeachingToTell[];
@@ -47,6 +56,7 @@ export type Line =
   | { kind: 'offer'; one: { view: SittingView; offer: Offer } }
   | { kind: 'request'; one: SittingView }
   | { kind: 'wish'; one: { view: SittingView; wish: Wish } }
+  | { kind: 'erase'; one: ToErase }
   | { kind: 'move'; one: ToMove }
   | TeachingLine
   | { kind: 'ending'; one: SittingView }
@@ -72,6 +82,7 @@ export const KINDS: readonly LineKind[] = [
   'teaching-asked',
   'teaching-offer',
   'wish',
+  'erase',
   'teaching-due',
   'move',
   'teaching-move',
@@ -129,7 +140,17 @@ function groups(all: Sorted[]): Group[] {
   });
 }
 
-function people({ now, telephone, offers, requests, wishes, toMove, untold, owed }: InboxFacts): Sorted[] {
+function people({
+  now,
+  telephone,
+  offers,
+  requests,
+  wishes,
+  erasures,
+  toMove,
+  untold,
+  owed,
+}: InboxFacts): Sorted[] {
   const soon = now.add({ hours: OFFER_HOURS }).epochMilliseconds;
   const rung = new Set(telephone.map((one) => one.view.sitting.id)); // their offer is told with the number to ring
   const start = ({ place }: SittingView) => place?.startsAt.epochMilliseconds ?? Number.MAX_SAFE_INTEGER;
@@ -163,6 +184,12 @@ function people({ now, telephone, offers, requests, wishes, toMove, untold, owed
       today: true,
       by: one.wish.askedAt.epochMilliseconds,
       key: one.wish.sittingId,
+    })),
+    ...erasures.map((one) => ({
+      line: { kind: 'erase' as const, one },
+      today: true,
+      by: one.askedAt.epochMilliseconds,
+      key: one.contactId,
     })),
     ...toMove.map((one) => ({
       line: { kind: 'move' as const, one },

@@ -7,6 +7,7 @@ import { Db } from '../platform/db/db.js';
 import type { OwedCounts } from '../plates/owed.calc.js';
 import { OwedService } from '../plates/owed.service.js';
 import type { Tx } from '../platform/db/tx.js';
+import { ErasureService } from '../privacy/erasure.service.js';
 import { TelephoneService } from '../reminders/telephone.service.js';
 import { RoomService } from '../room/room.service.js';
 import { SettingsService } from '../room/settings.service.js';
@@ -58,6 +59,7 @@ export class InboxService {
     private readonly teaching: TeachingToDecideService,
     private readonly glances: GlancesService,
     private readonly owed: OwedService,
+    private readonly erasures: ErasureService,
   ) {}
 
   /** The owner's front page. */
@@ -85,6 +87,7 @@ export class InboxService {
         offers,
         requests,
         wishes,
+        erasures: await this.erasures.asked(tx),
         toMove: await this.toMove(tx, studio, next),
         teachingCalls: await this.telephone.teachingToTell(tx),
         teaching: await this.teaching.of(tx, studio),
@@ -110,6 +113,7 @@ export class InboxService {
           offers: [],
           requests: [],
           wishes: [],
+          erasures: [],
           toMove: [],
           untold: [],
           owed: [],

@@ -135,6 +135,7 @@ export class Composing {
 
   /** A letter as it reads, for the owner's page as well. */
   async letter(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (isBlank(mail)) return null;
     if (mail.kind === 'sign-in') {
       const about = signInLetter.parse(mail.snapshot);
       const link = await this.links.byId(tx, about.linkId);
@@ -156,6 +157,7 @@ export class Composing {
 
   /** A letter as it is printed and posted; null once its page has run out. */
   async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (isBlank(mail)) return null;
     if (mail.kind === 'teaching') return this.teaching.onPaper(tx, mail);
     if (!isAboutSitting(mail.kind) || mail.kind.startsWith('owner')) return null;
     const about = sittingLetter.parse(mail.snapshot);
@@ -200,3 +202,6 @@ export class Composing {
     return { method, content };
   }
 }
+
+/** Its words are erased; see privacy/. */
+const isBlank = ({ snapshot }: MailRow) => Object.keys(snapshot as object).length === 0;

@@ -164,6 +164,9 @@ export function PlacePage({
         </p>
       )}
       <Leaving state={state} begun={begun} path={path} formToken={formToken} />
+      <p class="alone">
+        <a href={path.replace('/place/', '/your-data/')}>Your data: take it with you, or have it erased</a>
+      </p>
     </Page>
   );
 }

@@ -114,6 +114,9 @@ export function StudentPage(props: StudentProps) {
           />
         ))}
       {event !== null && <Leaving release={event === 'release'} path={path} formToken={formToken} />}
+      <p class="alone">
+        <a href={path.replace('/student/', '/your-data/')}>Your data: take it with you, or have it erased</a>
+      </p>
     </Page>
   );
 }

@@ -26,6 +26,7 @@ import { typeSomethingIn } from './made.js';
 import { oweSomething } from './owed.js';
 import { enterBath, prepareFor, putAside } from './prepared.js';
 import { recordSomething } from './plate-calls.js';
+import { eraseSomebody } from './privacy-calls.js';
 import { giveSurprise } from './vouchers.js';
 import type { Belongings } from './store-calls.js';
 import { approve, askForSitting, openStarts, PASSWORD, type TestStudio } from './studio.js';
@@ -73,6 +74,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     const endings = new EndingsStore();
     await endings.setArrived(tx, sittingId, house.clock.now());
     await oweSomething(house, tx, sittingId);
+    await eraseSomebody(tx);
     const rules = await house.app.get(Reminding).rules(tx);
     await new RemindersStore().replaceRules(tx, rules);
     await house.app.get(Reminding).replan(tx, sittingId);

@@ -1,6 +1,7 @@
 // The pages of reminders and of copies in the states that look different.
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import type { PageState } from './every-page.js';
+import { PRIVACY_PAGES } from './privacy-pages.js';
 
 const REMINDERS = '/s/:slug/desk/mail/reminders';
 const MESSAGES = '/s/:slug/desk/requests/:id/messages';
@@ -8,6 +9,7 @@ const MESSAGES = '/s/:slug/desk/requests/:id/messages';
 const COPIES = '/s/:slug/desk/settings/copies';
 
 export const REMINDER_PAGES: PageState[] = [
+  ...PRIVACY_PAGES,
   { route: COPIES, is: 'with none', as: 'owner', path: ({ empty }) => `${empty}/desk/settings/copies` },
   {
     route: COPIES,

@@ -48,6 +48,7 @@ import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 import { MADE_DAY, MADE_ID, SERIES_ID } from './made.js';
 import { BACKUP_CALLS } from './backup-calls.js';
+import { PRIVACY_CALLS } from './privacy-calls.js';
 import { PLATE_CALLS } from './plate-calls.js';
 
 /** Things of one studio that calls ask for. */
@@ -230,6 +231,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   ],
   'EndingsStore.used': (tx, { sittingId }) => new EndingsStore().used(tx, sittingId),
   ...BACKUP_CALLS,
+  ...PRIVACY_CALLS,
   'RemindersStore.rules': (tx) => new RemindersStore().rules(tx),
   'RemindersStore.ofSitting': (tx, { sittingId }) => new RemindersStore().ofSitting(tx, sittingId),
   'RemindersStore.lock': async (tx, { sittingId }) => {

@@ -133,6 +133,8 @@ describe('a letter', () => {
     await mailer.send(letter({ messageId: '<0002@curlew.example>' }));
     await mailer.send(letter({ messageId: '<0002@curlew.example>' }));
     expect(readdirSync(folder).filter((name) => name.includes('0002'))).toEqual(['0002-curlew.example.eml']);
+    await mailer.forget(['<0002@curlew.example>', '<never-sent@curlew.example>']);
+    expect(readdirSync(folder).filter((name) => name.includes('0002'))).toEqual([]);
   });
 
   it('never reads a file or an address that is named in it', async () => {

@@ -11,6 +11,7 @@ const PAGES: Record<string, string> = {
   teaching: 'teaching',
   item: 'shelf/items',
   plate: 'plates',
+  contact: 'people',
 };
 
 interface LogProps {
@@ -24,7 +25,10 @@ export function LogPage({ visit, lines, older }: LogProps) {
   const desk = `/s/${visit.studio.slug}/desk`;
   return (
     <SettingsFrame visit={visit} section="log">
-      <p>Every change stands here, with who made it. Nothing in it can be changed or taken out.</p>
+      <p>
+        Every change stands here, with who made it. Nothing in it can be changed or taken out, except words
+        that named somebody who is erased.
+      </p>
       <Table
         caption="What was done, the newest first"
         columns={[{ head: 'When' }, { head: 'Who' }, { head: 'About' }, { head: 'What' }]}

@@ -23,6 +23,7 @@ const PAGES = {
   words: 'Words and house rules',
   accounts: 'Who works here',
   log: 'What was done',
+  keeping: 'How long it is kept',
   copies: 'Copies',
 } as const;
 

@@ -80,6 +80,8 @@ export const JOBS = {
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
   /** What is seen to once a day, see night.ts. */
   night: ofStudio,
+  /** What the studio's rules of keeping say is erased tonight. */
+  'keep to rules': ofStudio,
   /** The night's copy of the studio is to be made. */
   copy: ofStudio,
   /** A mail row waits to be sent. */
