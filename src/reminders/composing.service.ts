@@ -23,6 +23,7 @@ import { LetterPage } from './letters.pages.js';
 import {
   isAboutSitting,
   isReminder,
+  isToStudents,
   type Letter,
   type LetterKind,
   signInLetter,
@@ -116,7 +117,6 @@ export class Composing {
     const studio = await this.studios.load(tx);
     const letter = await this.letter(tx, mail);
     if (!letter || (await this.isOvertaken(tx, studio, mail))) return null;
-    if (mail.kind === 'teaching' && (await this.teaching.isOvertaken(tx, mail))) return null;
     const first = await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
     const invitation = this.invitation(mail, studio);
     return {
@@ -153,7 +153,7 @@ export class Composing {
 
   /** A letter as it is printed and posted; null once its page has run out. */
   async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
-    if (mail.kind === 'teaching') return this.teaching.onPaper(tx, mail);
+    if (isToStudents(mail.kind)) return this.teaching.onPaper(tx, mail);
     if (!isAboutSitting(mail.kind) || mail.kind.startsWith('owner')) return null;
     const about = sittingLetter.parse(mail.snapshot);
     const link = await this.links.byId(tx, about.linkId);
@@ -166,7 +166,7 @@ export class Composing {
 
   /** A place that was given back, an offer that is over, or a reminder that stood too long, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
-    if (mail.kind === 'teaching') return this.teaching.isOvertaken(tx, mail);
+    if (isToStudents(mail.kind)) return this.teaching.isOvertaken(tx, mail);
     const states: Partial<Record<LetterKind, string>> = {
       confirmed: 'confirmed',
       offered: 'offered',
@@ -183,7 +183,7 @@ export class Composing {
 
   /** None for a letter that the studio passes on: its own calendar has the place already. */
   private invitation(mail: MailRow, studio: Studio): Message['invitation'] | null {
-    if (mail.kind === 'teaching') return this.teaching.invitation(mail, studio);
+    if (isToStudents(mail.kind)) return this.teaching.invitation(mail, studio);
     const method = GIVEN.includes(mail.kind) ? 'REQUEST' : GIVEN_BACK.includes(mail.kind) ? 'CANCEL' : null;
     if (!method) return null;
     const about = sittingLetter.parse(mail.snapshot);

@@ -9,6 +9,8 @@ import { Composing } from './composing.service.js';
 import { OutboxService } from './outbox.service.js';
 import { Posting } from './posting.service.js';
 import { RemindersJobs } from './reminders.jobs.js';
+import { ReminderRulesService } from './reminder-rules.service.js';
+import { RemindedService } from './reminded.service.js';
 import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
@@ -21,13 +23,15 @@ import { TelephoneService } from './telephone.service.js';
     Posting,
     Composing,
     TeachingLetters,
+    RemindedService,
     Reminding,
+    ReminderRulesService,
     Sending,
     OutboxService,
     Surprises,
     TelephoneService,
     RemindersJobs,
   ],
-  exports: [OutboxService, Reminding, Surprises, TelephoneService],
+  exports: [OutboxService, Reminding, ReminderRulesService, Surprises, TelephoneService],
 })
 export class RemindersModule {}

@@ -15,7 +15,7 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { TeachingViews } from '../teaching/views.service.js';
 import { Composing } from './composing.service.js';
-import type { Letter } from './letters.schemas.js';
+import { isToStudents, type Letter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Surprises } from './surprises.service.js';
 import { type TeachingToTell, teachingToTell } from './teaching-calls.calc.js';
@@ -64,7 +64,7 @@ export class TelephoneService {
 
   /** The same about teaching. */
   async teachingToTell(tx: Tx): Promise<TeachingToTell[]> {
-    const untold = (await this.store.untold(tx)).filter(({ kind }) => kind === 'teaching');
+    const untold = (await this.store.untold(tx)).filter(({ kind }) => isToStudents(kind));
     const ids = [...new Set(untold.map((mail) => mail.about_id))];
     const views = await this.teaching.owns(tx, ids);
     return teachingToTell(untold, views, await this.store.newest(tx, ids), this.clock.now());
@@ -153,7 +153,7 @@ export class TelephoneService {
     [mailId = '']: string[],
   ): Promise<void> {
     const mail = await this.store.byId(tx, mailId);
-    const aboutKind = mail?.kind === 'teaching' ? 'sign-up' : 'sitting';
+    const aboutKind = mail && isToStudents(mail.kind) ? 'sign-up' : 'sitting';
     await recordHistory(tx, this.clock, { who: who.name, aboutKind, aboutId, event });
   }
 }

@@ -4,6 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { instant } from '../../src/platform/db/row.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
+import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { Reminding } from '../../src/reminders/reminding.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
@@ -155,7 +156,7 @@ it('follow the rules when the owner changes them; what was written stays', async
     on: one.kind !== 'near',
     days: one.kind === 'eve' ? 2 : one.days,
   }));
-  expect(await get(Reminding).saveRules(studio.id, studio.owner, rules)).toBe(1);
+  expect(await get(ReminderRulesService).saveRules(studio.id, studio.owner, rules)).toBe(1);
   expect(await stateOf(sittingId)).toEqual([
     'week written',
     'near dropped: not by the rules now',

@@ -3,7 +3,7 @@ import { Temporal } from 'temporal-polyfill';
 import { wallToInstant } from '../../src/lib/zoned-time.js';
 import { isAboutSitting, LETTER_KINDS } from '../../src/reminders/letters.schemas.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
-import { Reminding } from '../../src/reminders/reminding.service.js';
+import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
@@ -64,7 +64,7 @@ export function letterActs(
     house.clock.set(now);
   };
   const remind = (days: number) => async (person: Person) => {
-    await get(Reminding).saveRules(studio.id, studio.owner, REMIND_ALL);
+    await get(ReminderRulesService).saveRules(studio.id, studio.owner, REMIND_ALL);
     const start = await given(person);
     beforeWork();
     await house.work();

@@ -26,7 +26,7 @@ export const REMINDER_PAGES: PageState[] = [
     route: REMINDERS,
     is: 'with a new one sent empty',
     as: 'owner',
-    path: ({ home }) => `${home}/desk/mail/reminders?form=new`,
+    path: ({ home }) => `${home}/desk/mail/reminders?form=new-teaching`,
     act: (page) => page.getByRole('button', { name: 'Add this', exact: true }).click(),
     wrong: true,
   },

@@ -222,9 +222,9 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'EndingsStore.used': (tx, { sittingId }) => new EndingsStore().used(tx, sittingId),
   ...BACKUP_CALLS,
   'RemindersStore.rules': (tx) => new RemindersStore().rules(tx),
-  'RemindersStore.ofSitting': (tx, { sittingId }) => new RemindersStore().ofSitting(tx, sittingId),
+  'RemindersStore.of': (tx, { sittingId }) => new RemindersStore().of(tx, { sittingId }),
   'RemindersStore.lock': async (tx, { sittingId }) => {
-    const [one] = await new RemindersStore().ofSitting(tx, sittingId);
+    const [one] = await new RemindersStore().of(tx, { sittingId });
     return new RemindersStore().lock(tx, one?.reminder_id ?? sittingId);
   },
   'MailStore.about': (tx, { sittingId }) => new MailStore().about(tx, sittingId),

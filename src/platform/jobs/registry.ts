@@ -72,6 +72,8 @@ export const JOBS = {
   'place.freed': ofStudio.extend({ wallStart: z.string() }),
   /** Somebody put their details right: what goes by where they come from is planned anew. */
   'details.corrected': ofStudio.extend({ sittingId: z.uuid() }),
+  /** Somebody told another journey: what goes by how they come is planned anew, for all they come for. */
+  'journey.told': ofStudio.extend({ contactId: z.uuid() }),
   /** A reminder of a place is due. */
   'reminder.due': ofStudio.extend({ reminderId: z.uuid() }),
   /** A voucher used on a sitting is no surprise any more: what was held back may go. */
