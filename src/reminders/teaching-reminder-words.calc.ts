@@ -20,10 +20,10 @@ export function teachingReminderIn(change: TeachingReminder, about: TeachingLett
 /** The two lines for the telephone. */
 export function teachingReminderToSay(change: TeachingReminder, about: TeachingLetter): [string, string] {
   const first: Record<TeachingReminder, string> = {
-    'reminder: travel': `You learn with us: ${when(about)}. Do you still come, and is the journey seen to?`,
-    'reminder: week': `You learn with us in a week: ${when(about)}. Do you still come?`,
+    'reminder: travel': `You learn with us: ${when(about)}.`,
+    'reminder: week': `You learn with us in a week: ${when(about)}.`,
     'reminder: near': `You learn with us soon: ${when(about)}.${asked('Bring', about.bring)}${asked('Wear', about.wear)}`,
-    'reminder: eve': `See you on ${when(about)}.`,
+    'reminder: eve': `See you: ${when(about)}.`,
     'reminder: day': `See you today: ${when(about)}.`,
   };
   return [
@@ -48,7 +48,7 @@ const WORDS: Record<TeachingReminder, (about: TeachingLetter) => { subject: stri
     says: [`Your place: ${when(about)}.${asked('Bring', about.bring)}${asked('Wear', about.wear)}`],
   }),
   'reminder: eve': (about) => ({
-    subject: `See you at ${about.studio.name} on ${when(about)}`,
+    subject: `See you at ${about.studio.name} on ${day(about)}, ${time(about)}`,
     says: [...leaveWords(about), `We begin together: ${when(about)}.`],
   }),
   'reminder: day': (about) => ({

@@ -18,6 +18,7 @@ import { Composing } from './composing.service.js';
 import { isToStudents, type Letter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Surprises } from './surprises.service.js';
+import { openPoints } from './teaching-missing.calc.js';
 import { type TeachingToTell, teachingToTell } from './teaching-calls.calc.js';
 import { type ToTell, toTell } from './telephone.calc.js';
 
@@ -67,7 +68,14 @@ export class TelephoneService {
     const untold = (await this.store.untold(tx)).filter(({ kind }) => isToStudents(kind));
     const ids = [...new Set(untold.map((mail) => mail.about_id))];
     const views = await this.teaching.owns(tx, ids);
-    return teachingToTell(untold, views, await this.store.newest(tx, ids), this.clock.now());
+    const entries = teachingToTell(untold, views, await this.store.newest(tx, ids), this.clock.now());
+    if (entries.every(({ about }) => about.open.length === 0)) return entries;
+    // what they have told meanwhile is not asked for once more
+    const safety = await this.teaching.safety(tx);
+    return entries.map((one) => {
+      const tells = one.about.open.map((point) => point.tells);
+      return { ...one, about: { ...one.about, open: openPoints(one.view, safety, tells) } };
+    });
   }
 
   /** What mail could not bring to the studio itself, or as a link to sign in with. */
