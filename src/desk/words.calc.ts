@@ -176,5 +176,6 @@ export const LETTER_WORDS: Record<LetterKind, string> = {
   'teaching reminder: near': 'Teaching: how to prepare',
   'teaching reminder: eve': 'Teaching: the day before',
   'teaching reminder: day': 'Teaching: on the day',
+  'owner: day': 'The day ahead',
   'owner: teaching': 'Somebody signs up or leaves a day of teaching',
 };

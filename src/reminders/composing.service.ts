@@ -17,6 +17,8 @@ import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { dayLetterIn, STALE_HOURS } from './day-letter.calc.js';
+import { dayLetter } from './day-letter.schemas.js';
 import { invitationEntry, passOn, sittingSnapshot, studioFacts } from './letter-facts.calc.js';
 import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
@@ -117,7 +119,8 @@ export class Composing {
     const studio = await this.studios.load(tx);
     const letter = await this.letter(tx, mail);
     if (!letter || (await this.isOvertaken(tx, studio, mail))) return null;
-    const first = await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
+    const alone = mail.kind === 'owner: day'; // each day's is a thread of its own
+    const first = alone ? null : await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
     const invitation = this.invitation(mail, studio);
     return {
       from: { name: studio.name, address: this.config.mailFrom },
@@ -141,6 +144,10 @@ export class Composing {
       if (over || link.usedAt) return null;
       const url = `${this.config.publicUrl}/s/${about.studio.slug}/sign-in/${this.links.token(link)}`;
       return signInLetterIn(about, url, SIGN_IN_LINK_MINUTES);
+    }
+    if (mail.kind === 'owner: day') {
+      const about = dayLetter.parse(mail.snapshot);
+      return dayLetterIn(about, `${this.config.publicUrl}/s/${about.studio.slug}/desk`);
     }
     if (!isAboutSitting(mail.kind)) return this.teaching.letter(tx, mail);
     const about = sittingLetter.parse(mail.snapshot);
@@ -167,6 +174,7 @@ export class Composing {
   /** A place that was given back, an offer that is over, or a reminder that stood too long, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
     if (isToStudents(mail.kind)) return this.teaching.isOvertaken(tx, mail);
+    if (mail.kind === 'owner: day') return this.isOlderThan(mail, STALE_HOURS);
     const states: Partial<Record<LetterKind, string>> = {
       confirmed: 'confirmed',
       offered: 'offered',
@@ -174,11 +182,14 @@ export class Composing {
     };
     const state = isReminder(mail.kind) ? 'confirmed' : states[mail.kind];
     if (state === undefined) return false;
-    const latest = mail.created_at.add({ hours: LATE_HOURS });
-    if (isReminder(mail.kind) && Temporal.Instant.compare(this.clock.now(), latest) > 0) return true;
+    if (isReminder(mail.kind) && this.isOlderThan(mail, LATE_HOURS)) return true;
     const { sitting } = await this.views.byId(tx, studio, mail.about_id);
     const turnCounts = state === 'offered' || isReminder(mail.kind);
     return sitting.state !== state || (turnCounts && sitting.turns !== mail.sequence);
+  }
+
+  private isOlderThan({ created_at }: MailRow, hours: number): boolean {
+    return Temporal.Instant.compare(this.clock.now(), created_at.add({ hours })) > 0;
   }
 
   /** None for a letter that the studio passes on: its own calendar has the place already. */

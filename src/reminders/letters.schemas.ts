@@ -17,7 +17,7 @@ const place = z.object({
 });
 export type LetterPlace = z.output<typeof place>;
 
-const studio = z.object({
+export const letterStudio = z.object({
   slug: z.string(),
   name: z.string(),
   address: z.string(),
@@ -28,7 +28,7 @@ const studio = z.object({
 });
 
 export const sittingLetter = z.object({
-  studio,
+  studio: letterStudio,
   contactName: z.string(),
   sitters: z.array(z.string()),
   plates: z.array(z.string()),
@@ -69,7 +69,7 @@ const openPoint = z.object({
 export type OpenPoint = z.output<typeof openPoint>;
 
 export const teachingLetter = z.object({
-  studio,
+  studio: letterStudio,
   contactName: z.string(),
   change: z.enum([...JOBS['teaching.changed'].shape.change.options, ...TEACHING_REMINDERS]),
   course: z.string(),
@@ -95,7 +95,7 @@ export type TeachingReminder = (typeof TEACHING_REMINDERS)[number];
 export const isTeachingReminder = (change: TeachingLetter['change']): change is TeachingReminder =>
   change.startsWith('reminder: ');
 
-export const signInLetter = z.object({ studio, name: z.string(), linkId: z.uuid() });
+export const signInLetter = z.object({ studio: letterStudio, name: z.string(), linkId: z.uuid() });
 export type SignInLetter = z.output<typeof signInLetter>;
 
 /** How a letter reaches somebody without e-mail; '' for one that goes by mail. */
@@ -135,12 +135,13 @@ export const LETTER_KINDS = [
   'teaching reminder: eve',
   'teaching reminder: day',
   'owner: teaching',
+  'owner: day',
 ] as const;
 export type LetterKind = (typeof LETTER_KINDS)[number];
 /** Letters about teaching. */
 export type TeachingKind = Extract<LetterKind, `teaching${string}` | 'owner: teaching'>;
 /** Letters about a sitting. */
-export type SittingKind = Exclude<LetterKind, 'sign-in' | TeachingKind>;
+export type SittingKind = Exclude<LetterKind, 'sign-in' | 'owner: day' | TeachingKind>;
 /** Of a place somebody has, before the day; see reminding.service.ts. */
 export type ReminderLetter = Extract<LetterKind, `reminder: ${string}`>;
 export const isReminder = (kind: LetterKind): kind is ReminderLetter => kind.startsWith('reminder: ');
@@ -150,7 +151,7 @@ export const isAboutTeaching = (kind: LetterKind): kind is TeachingKind =>
 export const isToStudents = (kind: LetterKind): kind is Exclude<TeachingKind, 'owner: teaching'> =>
   kind.startsWith('teaching');
 export const isAboutSitting = (kind: LetterKind): kind is SittingKind =>
-  kind !== 'sign-in' && !isAboutTeaching(kind);
+  kind !== 'sign-in' && kind !== 'owner: day' && !isAboutTeaching(kind);
 
 /** A letter in words: the same for the plain text and the HTML part. */
 export interface Letter {

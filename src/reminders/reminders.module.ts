@@ -6,6 +6,7 @@ import { TeachingModule } from '../teaching/teaching.module.js';
 import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { Composing } from './composing.service.js';
+import { DayLetters } from './day-letters.service.js';
 import { OutboxService } from './outbox.service.js';
 import { Posting } from './posting.service.js';
 import { RemindersJobs } from './reminders.jobs.js';
@@ -25,6 +26,7 @@ import { TelephoneService } from './telephone.service.js';
     TeachingLetters,
     RemindedService,
     Reminding,
+    DayLetters,
     ReminderRulesService,
     Sending,
     OutboxService,
@@ -32,6 +34,6 @@ import { TelephoneService } from './telephone.service.js';
     TelephoneService,
     RemindersJobs,
   ],
-  exports: [OutboxService, Reminding, ReminderRulesService, Surprises, TelephoneService],
+  exports: [OutboxService, DayLetters, Reminding, ReminderRulesService, Surprises, TelephoneService],
 })
 export class RemindersModule {}

@@ -342,6 +342,17 @@ table day_actuals
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table day_letter_rule
+ studio_id uuid not null
+ hour integer not null
+ is_on boolean not null
+ constraint day_letter_rule_hour_check CHECK (((hour >= 4) AND (hour <= 21)))
+ constraint day_letter_rule_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint day_letter_rule_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table day_material
  studio_id uuid not null
  item_id uuid not null

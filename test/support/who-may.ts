@@ -177,6 +177,8 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/desk/settings/copies': 'owner',
   'GET /s/:slug/desk/settings/copies/:name': 'owner',
   'GET /s/:slug/desk/mail/reminders': 'owner',
+  'GET /s/:slug/desk/mail/day-letter': 'owner',
+  'POST /s/:slug/desk/mail/day-letter': 'owner',
   'POST /s/:slug/desk/mail/reminders/new/:day': 'owner',
   'POST /s/:slug/desk/mail/reminders/:id': 'owner',
   'POST /s/:slug/desk/mail/reminders/:id/remove': 'owner',

@@ -80,6 +80,8 @@ export const JOBS = {
   'surprise.over': ofStudio.extend({ sittingId: z.uuid() }),
   /** An owner or assistant asked for a sign-in link. */
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
+  /** The owner's letter about the day ahead is due, of a date; without one the next is seen to. */
+  'day.letter': ofStudio.extend({ day: z.string().optional() }),
   /** What is seen to once a day, see night.ts. */
   night: ofStudio,
   /** The night's copy of the studio is to be made. */
