@@ -42,6 +42,9 @@ import { VouchersWeb } from './plates/vouchers.web.js';
 import { NewRequestWeb } from './new-request.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
+import { NewsJobs } from './news.jobs.js';
+import { NewsService } from './news.service.js';
+import { DayLetterWeb } from './reminders/day-letter.web.js';
 import { RemindersWeb } from './reminders/reminders.web.js';
 import { RequestsWeb } from './requests.web.js';
 import { BenchCardWeb } from './shelf/bench-card.web.js';
@@ -110,6 +113,7 @@ import { WaitingWeb } from './waiting.web.js';
     DayOffWeb,
     DaySheetWeb,
     RemindersWeb,
+    DayLetterWeb,
     NewRequestWeb,
     RequestsWeb,
     LightNotesWeb,
@@ -168,6 +172,8 @@ import { WaitingWeb } from './waiting.web.js';
     UndoActs,
     GlancesService,
     InboxService,
+    NewsService,
+    NewsJobs,
   ],
 })
 export class DeskModule {}

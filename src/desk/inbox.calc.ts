@@ -249,14 +249,12 @@ function teaching({ today, teachingCalls, teaching: { asked, toOffer, toMove, du
 function work({ today, due, parked, tasks }: InboxFacts): Sorted[] {
   const inDays = (day: Temporal.PlainDate) => today.until(day).days;
   return [
-    ...firstAlarms(due)
-      .filter(({ alarm, by }) => alarm || inDays(by) <= WEEK_DAYS)
-      .map((one) => ({
-        line: { kind: 'due' as const, one },
-        today: one.alarm === true || inDays(one.by) <= 0,
-        by: inDays(one.by),
-        key: one.key,
-      })),
+    ...dueWithin(due, today).map((one) => ({
+      line: { kind: 'due' as const, one },
+      today: one.alarm === true || inDays(one.by) <= 0,
+      by: inDays(one.by),
+      key: one.key,
+    })),
     ...parked.map((one) => ({
       line: { kind: 'parked' as const, one },
       today: false,
@@ -273,6 +271,10 @@ function work({ today, due, parked, tasks }: InboxFacts): Sorted[] {
       })),
   ];
 }
+
+/** What cannot be had at all, or is due within the week, the first first. */
+export const dueWithin = (due: readonly DueTask[], today: Temporal.PlainDate): DueTask[] =>
+  firstAlarms(due).filter(({ alarm, by }) => alarm || today.until(by).days <= WEEK_DAYS);
 
 /** Of several days that cannot be held for one reason, the first is told. */
 function firstAlarms(due: readonly DueTask[]): DueTask[] {

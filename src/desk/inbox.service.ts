@@ -145,6 +145,12 @@ export class InboxService {
     });
   }
 
+  /** What must be done by a date, whenever that is. */
+  async due(tx: Tx, studio: Studio): Promise<Pick<InboxFacts, 'today' | 'due'>> {
+    const { today, work } = await this.work(tx, studio);
+    return { today, due: work.due };
+  }
+
   private async work(tx: Tx, studio: Studio) {
     const today = this.room.today(studio);
     const horizon = await this.planning.horizon(tx, today);

@@ -20,6 +20,7 @@ export function MailPage({ visit, mails, most }: { visit: StaffVisit; mails: Mai
     <DeskPage visit={visit} title="Mail" at="/mail" wide>
       <p class="actions">
         <a href={`/s/${studio.slug}/desk/mail/reminders`}>Reminders, and when they go</a>
+        <a href={`/s/${studio.slug}/desk/mail/day-letter`}>Your letter of the day</a>
       </p>
       {mails.length > 0 && (
         <p>

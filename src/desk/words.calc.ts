@@ -178,6 +178,12 @@ export const LETTER_WORDS: Record<LetterKind, string> = {
   'owner: not taken': 'An offered place was not taken',
   'sign-in': 'A link to sign in with',
   teaching: 'About a day of teaching',
+  'teaching reminder: travel': 'Teaching: still coming, and the journey',
+  'teaching reminder: week': 'Teaching: a week before',
+  'teaching reminder: near': 'Teaching: how to prepare',
+  'teaching reminder: eve': 'Teaching: the day before',
+  'teaching reminder: day': 'Teaching: on the day',
+  'owner: day': 'The day ahead',
   'owner: teaching': 'Somebody signs up or leaves a day of teaching',
 };
 

@@ -6,9 +6,12 @@ import { TeachingModule } from '../teaching/teaching.module.js';
 import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { Composing } from './composing.service.js';
+import { DayLetters } from './day-letters.service.js';
 import { OutboxService } from './outbox.service.js';
 import { Posting } from './posting.service.js';
 import { RemindersJobs } from './reminders.jobs.js';
+import { ReminderRulesService } from './reminder-rules.service.js';
+import { RemindedService } from './reminded.service.js';
 import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
@@ -21,13 +24,16 @@ import { TelephoneService } from './telephone.service.js';
     Posting,
     Composing,
     TeachingLetters,
+    RemindedService,
     Reminding,
+    DayLetters,
+    ReminderRulesService,
     Sending,
     OutboxService,
     Surprises,
     TelephoneService,
     RemindersJobs,
   ],
-  exports: [OutboxService, Reminding, Surprises, TelephoneService],
+  exports: [OutboxService, DayLetters, Reminding, ReminderRulesService, Surprises, TelephoneService],
 })
 export class RemindersModule {}

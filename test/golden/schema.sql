@@ -345,6 +345,17 @@ table day_actuals
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table day_letter_rule
+ studio_id uuid not null
+ hour integer not null
+ is_on boolean not null
+ constraint day_letter_rule_hour_check CHECK (((hour >= 4) AND (hour <= 21)))
+ constraint day_letter_rule_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint day_letter_rule_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table day_material
  studio_id uuid not null
  item_id uuid not null
@@ -1274,7 +1285,7 @@ table recovery_code
 table reminder
  studio_id uuid not null
  reminder_id uuid not null
- sitting_id uuid not null
+ sitting_id uuid
  turn integer not null
  kind text not null -- plain
  due_at timestamp with time zone not null
@@ -1282,15 +1293,19 @@ table reminder
  reason text not null default ''::text -- plain
  mail_id uuid
  ended_at timestamp with time zone
+ sign_up_id uuid
  constraint reminder_check CHECK (((state = 'written'::text) = (mail_id IS NOT NULL)))
  constraint reminder_check1 CHECK (((state = 'planned'::text) = (ended_at IS NULL)))
  constraint reminder_check2 CHECK (((state <> 'dropped'::text) OR (reason <> ''::text)))
+ constraint reminder_check3 CHECK ((num_nonnulls(sitting_id, sign_up_id) = 1))
  constraint reminder_kind_check CHECK ((kind = ANY (ARRAY['travel'::text, 'week'::text, 'near'::text, 'eve'::text, 'day'::text])))
  constraint reminder_state_check CHECK ((state = ANY (ARRAY['planned'::text, 'written'::text, 'dropped'::text])))
  constraint reminder_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint reminder_studio_id_sign_up_id_fkey FOREIGN KEY (studio_id, sign_up_id) REFERENCES sign_up(studio_id, sign_up_id)
  constraint reminder_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
  constraint reminder_pkey PRIMARY KEY (studio_id, reminder_id)
- constraint reminder_once UNIQUE (studio_id, sitting_id, turn, kind)
+ constraint reminder_once UNIQUE NULLS NOT DISTINCT (studio_id, sitting_id, sign_up_id, turn, kind)
+ CREATE INDEX reminder_of_sign_up ON public.reminder USING btree (studio_id, sign_up_id) WHERE (sign_up_id IS NOT NULL)
  CREATE INDEX reminder_planned ON public.reminder USING btree (studio_id, due_at) WHERE (state = 'planned'::text)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
@@ -1306,12 +1321,17 @@ table reminder_rule
  least_km integer not null
  least_lead_days integer not null
  is_on boolean not null
+ for_day text not null
+ tells text[] not null
+ constraint reminder_rule_check CHECK (((for_day = 'teaching'::text) OR (tells = '{}'::text[])))
  constraint reminder_rule_days_check CHECK (((days >= 0) AND (days <= 365)))
+ constraint reminder_rule_for_day_check CHECK ((for_day = ANY (ARRAY['sitting'::text, 'teaching'::text])))
  constraint reminder_rule_for_whom_check CHECK ((for_whom = ANY (ARRAY['everyone'::text, 'stays a night'::text, 'flies'::text, 'flies from abroad'::text])))
  constraint reminder_rule_hour_check CHECK (((hour >= 8) AND (hour <= 20)))
  constraint reminder_rule_kind_check CHECK ((kind = ANY (ARRAY['travel'::text, 'week'::text, 'near'::text, 'eve'::text, 'day'::text])))
  constraint reminder_rule_least_km_check CHECK (((least_km >= 0) AND (least_km <= 20000)))
  constraint reminder_rule_least_lead_days_check CHECK (((least_lead_days >= 0) AND (least_lead_days <= 730)))
+ constraint reminder_rule_tells_check CHECK ((tells <@ ARRAY['reading'::text, 'safety'::text, 'emergency'::text, 'gear'::text, 'deposit'::text]))
  constraint reminder_rule_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint reminder_rule_pkey PRIMARY KEY (studio_id, rule_id)
  row security, forced

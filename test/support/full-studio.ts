@@ -4,6 +4,7 @@ import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { LinksService } from '../../src/accounts/links.service.js';
 import { DaylightService } from '../../src/daylight/daylight.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
+import { DayLetterStore } from '../../src/reminders/day-letter.store.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
 import { RemindersStore } from '../../src/reminders/reminders.store.js';
 import { Reminding } from '../../src/reminders/reminding.service.js';
@@ -77,6 +78,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     await eraseSomebody(tx);
     const rules = await house.app.get(Reminding).rules(tx);
     await new RemindersStore().replaceRules(tx, rules);
+    await new DayLetterStore().save(tx, { hour: 6, on: true });
     await house.app.get(Reminding).replan(tx, sittingId);
     await giveSurprise(house, tx, sittingId);
     await typeSomethingIn(tx, studio, { sittingId, bathId });

@@ -14,6 +14,7 @@ import { PeopleStore } from '../../src/people/people.store.js';
 import { historyBefore, historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { hashOf } from '../../src/platform/security/tokens.js';
+import { DayLetterStore } from '../../src/reminders/day-letter.store.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
 import { MadeStore } from '../../src/plates/made.store.js';
 import { OwedStore } from '../../src/plates/owed.store.js';
@@ -232,10 +233,11 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'EndingsStore.used': (tx, { sittingId }) => new EndingsStore().used(tx, sittingId),
   ...BACKUP_CALLS,
   ...PRIVACY_CALLS,
+  'DayLetterStore.rule': (tx) => new DayLetterStore().rule(tx),
   'RemindersStore.rules': (tx) => new RemindersStore().rules(tx),
-  'RemindersStore.ofSitting': (tx, { sittingId }) => new RemindersStore().ofSitting(tx, sittingId),
+  'RemindersStore.of': (tx, { sittingId }) => new RemindersStore().of(tx, { sittingId }),
   'RemindersStore.lock': async (tx, { sittingId }) => {
-    const [one] = await new RemindersStore().ofSitting(tx, sittingId);
+    const [one] = await new RemindersStore().of(tx, { sittingId });
     return new RemindersStore().lock(tx, one?.reminder_id ?? sittingId);
   },
   'MailStore.about': (tx, { sittingId }) => new MailStore().about(tx, sittingId),

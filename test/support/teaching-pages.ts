@@ -26,12 +26,29 @@ export interface TeachingPlaces {
   sheetDay: string;
   /** The page of somebody who was at a day that is written down. */
   studentAfter: string;
+  /** All messages to somebody with a place, and to somebody with an offer. */
+  signedMessages: string;
+  offeredMessages: string;
 }
 
 const DESK = '/s/:slug/desk/teaching';
 const press = (name: string) => (page: Page) => page.getByRole('button', { name, exact: true }).click();
 
+const MESSAGES = `${DESK}/sign-ups/:id/messages`;
+
 export const TEACHING_PAGES: PageState[] = [
+  {
+    route: MESSAGES,
+    is: 'to somebody with a place',
+    as: 'owner',
+    path: ({ signedMessages }) => signedMessages,
+  },
+  {
+    route: MESSAGES,
+    is: 'to somebody with an offer, with what they would be sent',
+    as: 'owner',
+    path: ({ offeredMessages }) => offeredMessages,
+  },
   { route: '/s/:slug/teaching', is: 'with a day', as: 'visitor', path: ({ home }) => `${home}/teaching` },
   { route: '/s/:slug/teaching', is: 'with none', as: 'visitor', path: ({ empty }) => `${empty}/teaching` },
   {
@@ -189,7 +206,7 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
   const { sessionId, templateId } = await teachingDay(house, studio, { start: '2027-02-03T10:00', most: 3 });
   const service = house.app.get(SignUpsService);
   const two = { students: [{ name: 'Ada Fell' }, { name: 'Bo Fell', experience: 'practised' }] };
-  const { token } = await signUp(house, studio, sessionId, two);
+  const { token, signUpId } = await signUp(house, studio, sessionId, two);
   const other = await signUp(house, studio, sessionId, { name: 'Cy Marsh' });
   const waiting = await signUp(house, studio, sessionId, { name: 'Dee Marsh', orWait: true });
   await house.app.get(OwnSignUpService).leave(studio.id, other.token);
@@ -224,6 +241,8 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
     student: `${home}/student/${token}`,
     offeredStudent: `${home}/student/${waiting.token}`,
     studentAfter: `${home}/student/${came.token}`,
+    signedMessages: `${home}/desk/teaching/sign-ups/${signUpId}/messages`,
+    offeredMessages: `${home}/desk/teaching/sign-ups/${waiting.signUpId}/messages`,
     sheetDay: `${home}/desk/teaching/${sheet.sessionId}`,
   };
 }

@@ -65,6 +65,13 @@ export function TemplatePage({ visit, template, sizes, items, values, errors }: 
         <h2>What people are told</h2>
         <TextArea name="bring" label="What to bring" rows={2} optional />
         <TextArea name="wear" label="What to wear" rows={2} optional />
+        <TextArea
+          name="reading"
+          label="What to read or prepare"
+          hint="It stands on their page, and in the reminders before the day."
+          rows={2}
+          optional
+        />
         <TextField name="fee" label="Fee, as a note" optional />
         <TextField name="deposit" label="Deposit, as a note" optional />
         <TextArea name="release" label="If somebody cannot come" rows={2} optional />
