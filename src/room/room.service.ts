@@ -189,6 +189,11 @@ export class RoomService {
     return given;
   }
 
+  /** What calendars show of the places that some have reads otherwise now. */
+  async revise(tx: Tx, heldFor: string[]): Promise<void> {
+    await this.store.revise(tx, heldFor, this.clock.now());
+  }
+
   byIds(tx: Tx, ids: string[]): Promise<Occupancy[]> {
     return this.store.byIds(tx, ids);
   }
