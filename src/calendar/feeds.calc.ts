@@ -17,6 +17,10 @@ export const MOST_ENTRIES = 2000;
 export const FEED_KINDS = ['owner', 'assistant', 'sitter', 'student', 'tasks', 'workshops', 'busy'] as const;
 export type FeedKind = (typeof FEED_KINDS)[number];
 
+/** The feeds at the owner's hand. */
+export const DESK_FEEDS = ['owner', 'tasks', 'assistant', 'busy'] as const;
+export type DeskFeed = (typeof DESK_FEEDS)[number];
+
 /** The owner's entry: who, what is to be made, what they hope for, and the private notes. */
 export function ownerEntry(
   place: Occupancy,

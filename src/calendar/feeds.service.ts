@@ -22,6 +22,8 @@ import { StudiosService } from '../studios/studios.service.js';
 import {
   assistantEntry,
   CANCELLED_DAYS,
+  DESK_FEEDS,
+  type DeskFeed,
   FEED_KINDS,
   type FeedKind,
   MOST_ENTRIES,
@@ -47,10 +49,6 @@ const NAMES: Record<FeedKind, string> = {
   workshops: ': teaching days',
   busy: ': busy times',
 };
-
-/** The feeds at the owner's hand. */
-export const DESK_FEEDS = ['owner', 'tasks', 'assistant', 'busy'] as const;
-export type DeskFeed = (typeof DESK_FEEDS)[number];
 
 const doorRow = z.object({
   studio_id: z.uuid(),

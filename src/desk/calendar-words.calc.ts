@@ -1,5 +1,5 @@
 // What the desk says of each kind of calendar link.
-import type { DeskFeed } from '../calendar/feeds.service.js';
+import type { DeskFeed } from '../calendar/feeds.calc.js';
 
 interface FeedWords {
   title: string;

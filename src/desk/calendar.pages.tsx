@@ -1,7 +1,8 @@
 // The owner's calendar links: of all, of tasks, for the assistant, of busy times, each as often as it is handed out.
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { clientInWords } from '../calendar/clients.calc.js';
-import { DESK_FEEDS, type DeskFeed, type FeedLink } from '../calendar/feeds.service.js';
+import { DESK_FEEDS, type DeskFeed } from '../calendar/feeds.calc.js';
+import type { FeedLink } from '../calendar/feeds.service.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CalendarLink, isLoopback } from '../platform/html/kit/calendar-link.js';
 import { SelectField } from '../platform/html/kit/choices.js';

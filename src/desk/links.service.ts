@@ -2,7 +2,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Account } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
-import type { DeskFeed } from '../calendar/feeds.service.js';
+import type { DeskFeed } from '../calendar/feeds.calc.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';

@@ -3,7 +3,8 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { type StaffVisit, Visits } from '../accounts/visits.service.js';
-import { DESK_FEEDS, FeedsService } from '../calendar/feeds.service.js';
+import { DESK_FEEDS } from '../calendar/feeds.calc.js';
+import { FeedsService } from '../calendar/feeds.service.js';
 import { page, seeOther } from '../platform/http.js';
 import type { FormValues } from '../platform/html/kit/field.js';
 import { isLoopback } from '../platform/html/kit/calendar-link.js';
@@ -92,7 +93,7 @@ export class LinksWeb {
       throw new AppError('bad_input', undefined, [{ field: 'name', message }]);
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input' || body?.do !== 'add') throw error;
-      const sent = { values: body as FormValues, errors: error.fields ?? [] };
+      const sent = { values: body as FormValues, errors: error.fields };
       return this.showLinks(reply, visit, { sent }, error.status);
     }
   }

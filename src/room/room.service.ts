@@ -198,14 +198,9 @@ export class RoomService {
     return this.store.byIds(tx, ids);
   }
 
-  between(
-    tx: Tx,
-    from: Temporal.Instant,
-    until: Temporal.Instant,
-    cancelledSince: Temporal.Instant,
-    heldFor: string[] | null = null,
-  ): Promise<Occupancy[]> {
-    return this.store.between(tx, from, until, cancelledSince, heldFor);
+  /** What takes or took the room, as the store tells it. */
+  between(...asked: Parameters<RoomStore['between']>): Promise<Occupancy[]> {
+    return this.store.between(...asked);
   }
 
   async enterRhythm(tx: Tx, rhythm: NewRhythm): Promise<void> {
