@@ -2,13 +2,14 @@
 import { Injectable } from '@nestjs/common';
 import type { Link } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
-import type { OwnCalendarAct } from '../people/own-calendar.schemas.js';
+import { type OwnCalendarAct, ownCalendarForm } from '../people/own-calendar.schemas.js';
 import type { Contact } from '../people/people.schemas.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
+import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { SittingViews } from './views.service.js';
@@ -36,12 +37,13 @@ export class OwnCalendarService {
     });
   }
 
-  /** One act on it; asked for once more, nothing is wrong. @throws AppError not_found, link_expired */
-  async act(studioId: string, token: string, act: OwnCalendarAct): Promise<void> {
-    await this.db.inStudio(studioId, async (tx) => {
+  /** One act on it; asked for once more, nothing is wrong. @throws AppError not_found, link_expired, bad_input */
+  async act(studioId: string, token: string, input: unknown): Promise<OwnCalendarAct> {
+    return this.db.inStudio(studioId, async (tx) => {
       const { sittingId, contact, feed } = await this.behind(tx, token);
+      const { do: act } = readInput(ownCalendarForm, input);
       if (act === 'replace') await this.links.renewFeed(tx, feed);
-      else if (!(await this.people.showTravel(tx, contact.id, act === 'journeys'))) return;
+      else if (!(await this.people.showTravel(tx, contact.id, act === 'journeys'))) return act;
       const about = {
         who: 'contact',
         aboutKind: 'sitting',
@@ -51,6 +53,7 @@ export class OwnCalendarService {
       };
       await recordHistory(tx, this.clock, about);
       await this.studios.raiseCalendarCounter(tx);
+      return act;
     });
   }
 

@@ -3,10 +3,9 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { feedPath } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
-import { CALENDAR_DONE, ownCalendarForm } from '../people/own-calendar.schemas.js';
+import { CALENDAR_DONE } from '../people/own-calendar.schemas.js';
 import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
-import { readInput } from '../platform/input.js';
 import { OwnCalendarPage } from './own-calendar.pages.js';
 import { OwnSignUpCalendar } from './own-calendar.service.js';
 
@@ -43,8 +42,7 @@ export class StudentCalendarWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<string> {
     const { studio } = await this.visits.visitor(slug, request, reply);
-    const { do: act } = readInput(ownCalendarForm, body ?? {});
-    await this.own.act(studio.id, token, act);
+    const act = await this.own.act(studio.id, token, body ?? {});
     return seeOther(reply, `/s/${slug}/student/${token}/calendar?done=${act.replace(' ', '-')}`);
   }
 }

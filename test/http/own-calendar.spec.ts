@@ -52,6 +52,7 @@ it('tells in plain words how to put it on a phone, with a picture to scan', asyn
 it('brings the journeys when they ask for them, follows what they say of it, and takes them out again', async () => {
   const before = await feed();
   const [uid = ''] = [...before.told.keys()];
+  expect(before.text.replace(/\r\n /g, '')).toContain(`:http://localhost:4180${own}\r\n`);
   await sitter.post(`${own}/calendar`, { do: 'journeys' });
   const town = { place: 'York, United Kingdom', mode: 'train', hours: '2:00', night: 'no' };
   expect((await sitter.post(`${own}/journey`, town)).status).toBe(303);
