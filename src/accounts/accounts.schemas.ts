@@ -27,17 +27,26 @@ export const toAccount = (row: z.output<typeof accountRow>): Account => ({
   email: row.email,
 });
 
+/** What came for a feed, as far as it says so itself. */
+export const CLIENTS = ['phone', 'computer', 'service', 'browser', 'other'] as const;
+export type Client = (typeof CLIENTS)[number];
+
+/** Of a feed that its owner tells from another of the same kind. */
+export const LONGEST_FEED_NAME = 60;
+
 export const linkRow = z.object({
   link_id: z.uuid(),
   purpose: z.enum(['sign-in', 'place', 'feed', 'invitation']),
   subject_id: z.uuid(),
   kind: z.string(),
+  name: z.string(),
   generation: z.number(),
   token_hash: bytes,
   expires_at: instant.nullable(),
   used_at: instant.nullable(),
   revoked_at: instant.nullable(),
   fetched_at: instant.nullable(),
+  fetched_by: z.enum(['', ...CLIENTS]),
 });
 
 export interface Link {
@@ -45,12 +54,16 @@ export interface Link {
   purpose: z.output<typeof linkRow>['purpose'];
   subjectId: string;
   kind: string;
+  /** Tells feeds of one kind apart; '' for the first. */
+  name: string;
   generation: number;
   expiresAt: z.output<typeof linkRow>['expires_at'];
   usedAt: z.output<typeof linkRow>['used_at'];
   revokedAt: z.output<typeof linkRow>['revoked_at'];
   /** When a calendar last came for it, to the minute. */
   fetchedAt: z.output<typeof linkRow>['fetched_at'];
+  /** What came; '' before anything did. */
+  fetchedBy: z.output<typeof linkRow>['fetched_by'];
 }
 
 const emailAddress = z

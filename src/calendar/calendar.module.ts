@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { PeopleModule } from '../people/people.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StockModule } from '../stock/stock.module.js';
@@ -10,13 +11,22 @@ import { FeedMemory } from './feed-memory.service.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
 import { FeedsWeb } from './feeds.web.js';
+import { SitterFeeds } from './sitter-feeds.service.js';
 import { TeachingFeeds } from './teaching-feeds.service.js';
 import { TasksService } from './tasks.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule, RoomModule, StockModule, SittingsModule, TeachingModule],
+  imports: [
+    StudiosModule,
+    AccountsModule,
+    PeopleModule,
+    RoomModule,
+    StockModule,
+    SittingsModule,
+    TeachingModule,
+  ],
   controllers: [FeedsWeb],
-  providers: [FeedsService, FeedBuilder, FeedMemory, FeedFetches, TasksService, TeachingFeeds],
+  providers: [FeedsService, FeedBuilder, FeedMemory, FeedFetches, SitterFeeds, TasksService, TeachingFeeds],
   exports: [FeedsService],
 })
 export class CalendarModule {}

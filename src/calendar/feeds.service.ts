@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import type { Link } from '../accounts/accounts.schemas.js';
 import { feedPath, LinksService, PUBLIC_FEED } from '../accounts/links.service.js';
 import { zoneDataVersion } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
@@ -26,20 +27,23 @@ import type { FeedData } from './feed-plain.calc.js';
 import {
   assistantEntry,
   CANCELLED_DAYS,
+  DESK_FEEDS,
+  type DeskFeed,
   FEED_KINDS,
   type FeedKind,
   MOST_ENTRIES,
+  busyEntry,
   ownerEntry,
-  sitterEntry,
   WINDOW,
 } from './feeds.calc.js';
 import type { CalendarEntry } from './ics.calc.js';
+import { SitterFeeds } from './sitter-feeds.service.js';
 import { staffTeachingEntry } from './teaching-feeds.calc.js';
 import { TeachingFeeds } from './teaching-feeds.service.js';
 import { TasksService } from './tasks.service.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
-const FORMAT = 2;
+const FORMAT = 3;
 
 /** Places gathered at once. */
 const PORTION = 200;
@@ -51,11 +55,8 @@ const NAMES: Record<FeedKind, string> = {
   student: ': your teaching days',
   tasks: ': tasks',
   workshops: ': teaching days',
+  busy: ': busy times',
 };
-
-/** The feeds at the owner's hand. */
-export const DESK_FEEDS = ['owner', 'tasks', 'assistant'] as const;
-export type DeskFeed = (typeof DESK_FEEDS)[number];
 
 const doorRow = z.object({
   studio_id: z.uuid(),
@@ -67,10 +68,17 @@ const doorRow = z.object({
   raised_at: instant,
 });
 
+/** A feed at the owner's hand. */
 export interface FeedLink {
+  id: string;
+  kind: DeskFeed;
+  /** Tells it from others of its kind; '' for the first. */
+  name: string;
   /** Whole address. */
   url: string;
   fetchedAt: Temporal.Instant | null;
+  /** By what; '' before anything came. */
+  fetchedBy: Link['fetchedBy'];
 }
 
 export interface FeedDoor extends Version {
@@ -95,6 +103,7 @@ export class FeedsService {
     private readonly studios: StudiosService,
     private readonly room: RoomService,
     private readonly views: SittingViews,
+    private readonly sitters: SitterFeeds,
     private readonly tasks: TasksService,
     private readonly teaching: TeachingFeeds,
     private readonly builder: FeedBuilder,
@@ -154,21 +163,20 @@ export class FeedsService {
     });
   }
 
-  /** The feeds at the owner's hand, for the owner's page; null where there is none. */
-  async ofAccount(studio: Studio, accountId: string): Promise<Record<DeskFeed, FeedLink | null>> {
-    return this.db.inStudio(studio.id, async (tx) => {
-      const found = async (kind: DeskFeed): Promise<FeedLink | null> => {
-        const link = await this.links.find(tx, 'feed', accountId, kind);
-        if (!link) return null;
-        const path = feedPath(studio.slug, this.links.token(link));
-        return { url: `${this.config.publicUrl}${path}`, fetchedAt: link.fetchedAt };
-      };
-      return {
-        owner: await found('owner'),
-        tasks: await found('tasks'),
-        assistant: await found('assistant'),
-      };
+  /** The feeds at the owner's hand, for the owner's page, the oldest first. */
+  async ofAccount(studio: Studio, accountId: string): Promise<FeedLink[]> {
+    const links = await this.db.inStudio(studio.id, (tx) => this.links.feeds(tx, accountId));
+    return links.flatMap((link) => {
+      const kind = DESK_FEEDS.find((one) => one === link.kind);
+      const url = `${this.config.publicUrl}${feedPath(studio.slug, this.links.token(link))}`;
+      const { id, name, fetchedAt, fetchedBy } = link;
+      return kind ? [{ id, kind, name, url, fetchedAt, fetchedBy }] : [];
     });
+  }
+
+  /** Where anybody follows the teaching days that are open to all. */
+  publicUrl(slug: string): string {
+    return `${this.config.publicUrl}${feedPath(slug, PUBLIC_FEED)}`;
   }
 
   private etag(linkId: string, counter: bigint, today: Temporal.PlainDate): string {
@@ -187,8 +195,9 @@ export class FeedsService {
     };
     if (door.kind === 'workshops') return this.teaching.published(tx, studio, window, base);
     if (door.kind === 'student') return this.teaching.own(tx, studio, door.subjectId, window, base);
-    const whose = door.kind === 'sitter' ? await this.views.idsOf(tx, door.subjectId) : null;
-    const places = await this.room.between(tx, window.from, window.until, window.cancelledSince, whose);
+    if (door.kind === 'sitter') return this.sitters.own(tx, studio, door.subjectId, window, base);
+    const places = await this.room.between(tx, window.from, window.until, window.cancelledSince);
+    if (door.kind === 'busy') return places.flatMap((place) => busyEntry(place) ?? []);
     const entries: CalendarEntry[] = [];
     for (let from = 0; from < Math.min(places.length, MOST_ENTRIES); from += PORTION)
       entries.push(...(await this.ofPlaces(tx, studio, door.kind, places.slice(from, from + PORTION))));
@@ -199,17 +208,11 @@ export class FeedsService {
   private async ofPlaces(
     tx: Tx,
     studio: Studio,
-    kind: 'owner' | 'assistant' | 'sitter',
+    kind: 'owner' | 'assistant',
     places: Occupancy[],
   ): Promise<CalendarEntry[]> {
-    const base = `${this.config.publicUrl}/s/${studio.slug}`;
     const ids = places.map((place) => place.id);
-    const views = await this.views.byOccupancies(tx, studio, ids);
-    if (kind !== 'sitter') return this.ofStaff(tx, studio, kind, places, views);
-    return places.flatMap((place) => {
-      const view = views.get(place.id);
-      return (view && sitterEntry(place, view, studio, base)) ?? [];
-    });
+    return this.ofStaff(tx, studio, kind, places, await this.views.byOccupancies(tx, studio, ids));
   }
 
   /** All that takes the room, for owner or assistant. */

@@ -1,6 +1,7 @@
 // The door of calendar feeds: GET and HEAD only, answered with 304 before anything is built.
 import { Controller, Get, Param, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { clientOf } from './clients.calc.js';
 import { hasAlready, httpDateOf } from './conditional.calc.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
@@ -30,7 +31,8 @@ export class FeedsWeb {
   ): Promise<string> {
     const token = file.replace(/\.ics$/, '');
     const door = await this.feeds.door(slug, token);
-    if (door.kind !== 'workshops') this.fetches.note(door); // that one has no link of its own
+    // the public one has no link of its own
+    if (door.kind !== 'workshops') this.fetches.note(door, clientOf(request.headers['user-agent']));
     const written = hasAlready(request.headers, door) ? null : await this.feeds.text(door);
     reply.headers({
       etag: `W/"${written?.etag ?? door.etag}"`,

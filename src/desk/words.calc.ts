@@ -118,6 +118,7 @@ const EVENTS: Record<string, string> = {
   keeping: 'set how long data is kept',
   pose: 'noted how they hold still',
   journey: 'told about the journey',
+  'own calendar': 'changed their calendar link or what stands in it',
   bottle: 'chose a bottle for it',
   rederive: 'kept the hour after the law of the clocks changed',
   clash: 'found another place in the same hour',

@@ -116,6 +116,24 @@ export class RoomStore {
     return toOccupancy(row);
   }
 
+  /** Calendars show something else of the places that some have, by the next sequence. */
+  async revise(tx: Tx, heldFor: string[], at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update occupancy set sequence = sequence + 1, revised_at = $3
+       where studio_id = $1 and held_for = any($2::uuid[]) and holds`,
+      [tx.studioId, heldFor, at],
+    );
+  }
+
+  /** The same of all sittings that are not over. */
+  async reviseSittings(tx: Tx, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update occupancy set sequence = sequence + 1, revised_at = $2
+       where studio_id = $1 and kind = 'sitting' and holds and ends_at > $2`,
+      [tx.studioId, at],
+    );
+  }
+
   /** Takes a place away for good, as if it had never been taken. */
   async remove(tx: Tx, id: string): Promise<void> {
     await tx.run('delete from occupancy where studio_id = $1 and occupancy_id = $2', [tx.studioId, id]);

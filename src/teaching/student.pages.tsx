@@ -8,7 +8,6 @@ import { dayInWords } from '../lib/words.js';
 import { JourneyCard } from '../platform/html/kit/journey.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
-import { CopyField } from '../platform/html/kit/copy-field.js';
 import { Card } from '../platform/html/kit/facts.js';
 import { Form, TextArea, TextField } from '../platform/html/kit/form.js';
 import { Notice, type Tone } from '../platform/html/kit/notices.js';
@@ -21,6 +20,7 @@ import type { OwnAfter } from './after-views.service.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { contactJourneyTold } from '../travel/told.calc.js';
 import { hasAgreed, type SafetyWording } from './safety.calc.js';
+import { YourCalendar } from './own-calendar.pages.js';
 import { AfterTheDay } from './student-after.pages.js';
 import { TheDay } from './student-day.pages.js';
 import { leaving, type SignUpState } from './states.calc.js';
@@ -95,7 +95,7 @@ export function StudentPage(props: StudentProps) {
       {until && <TheOffer until={until} path={path} formToken={formToken} />}
       {props.after && <AfterTheDay after={props.after} sizes={sizes} />}
       <TheDay {...{ view, studio, sizes }} known={event === null} />
-      {feedUrl !== null && state === 'signed' && !begun && <YourCalendar feedUrl={feedUrl} />}
+      {feedUrl !== null && state === 'signed' && !begun && <YourCalendar {...{ feedUrl, path }} />}
       {event !== null && (
         <JourneyCard
           address={studio.address}
@@ -118,19 +118,6 @@ export function StudentPage(props: StudentProps) {
         <a href={path.replace('/student/', '/your-data/')}>Your data: take it with you, or have it erased</a>
       </p>
     </Page>
-  );
-}
-
-function YourCalendar({ feedUrl }: { feedUrl: string }) {
-  return (
-    <Card title="Your calendar link">
-      <p>
-        <a href={feedUrl.replace(/^https?:/, 'webcal:')}>Put this on my phone</a>, or give the address below
-        to any calendar that can follow another. It holds your teaching days, with what to bring, and keeps in
-        step by itself. Please keep it to yourself.
-      </p>
-      <CopyField name="feed" label="Address of your calendar" value={feedUrl} />
-    </Card>
   );
 }
 

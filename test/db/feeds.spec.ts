@@ -381,10 +381,10 @@ describe('a sitter’s feed', () => {
       'nets',
       'ferry',
       '/desk',
-      theirs.token,
-      ours.token,
+      ...[theirs.token, ours.feed.slice(-47, -4)],
     ];
     expect(secret.filter((word) => unfolded.includes(word))).toEqual([]);
+    expect(unfolded).toMatch(/agreed on\.\\nGood light from \d\d:\d\d to \d\d:/);
     const all = (await fetchFeed(ownerFeed)).body.replace(/\r\n /g, '');
     for (const word of ['Ottoline', '960111', 'hands', 'hip', '960222', 'nets', 'ferry', '/desk'])
       expect(all).toContain(word);

@@ -309,6 +309,9 @@ table contact
  travel_minutes integer -- personal: emptied
  travel_night text -- personal: emptied
  travel_margin_minutes integer -- personal: emptied
+ travel_shown boolean not null default false
+ travel_turns integer not null default 0
+ travel_revised_at timestamp with time zone
  erase_asked_at timestamp with time zone
  erased_at timestamp with time zone
  constraint contact_home_postcode_check CHECK ((length(home_postcode) <= 20))
@@ -324,6 +327,8 @@ END))
  constraint contact_travel_minutes_check CHECK (((travel_minutes >= 1) AND (travel_minutes <= 10080)))
  constraint contact_travel_mode_check CHECK ((travel_mode = ANY (ARRAY['walk'::text, 'car'::text, 'coach'::text, 'train'::text, 'ferry'::text, 'flight'::text])))
  constraint contact_travel_night_check CHECK ((travel_night = ANY (ARRAY['yes'::text, 'no'::text])))
+ constraint contact_travel_revised CHECK (((travel_turns = 0) = (travel_revised_at IS NULL)))
+ constraint contact_travel_turns_check CHECK ((travel_turns >= 0))
  constraint contact_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint contact_pkey PRIMARY KEY (studio_id, contact_id)
  row security, forced
@@ -732,14 +737,18 @@ table link
  used_at timestamp with time zone
  revoked_at timestamp with time zone
  fetched_at timestamp with time zone
+ name text not null default ''::text -- house
+ fetched_by text not null default ''::text -- house
+ constraint link_fetched_by_check CHECK ((fetched_by = ANY (ARRAY[''::text, 'phone'::text, 'computer'::text, 'service'::text, 'browser'::text, 'other'::text])))
  constraint link_generation_check CHECK ((generation >= 1))
+ constraint link_name_check CHECK ((length(name) <= 60))
  constraint link_purpose_check CHECK ((purpose = ANY (ARRAY['sign-in'::text, 'place'::text, 'feed'::text, 'invitation'::text])))
  constraint link_token_hash_check CHECK ((length(token_hash) = 32))
  constraint link_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint link_pkey PRIMARY KEY (studio_id, link_id)
  constraint link_token UNIQUE (studio_id, token_hash)
  CREATE INDEX link_subject ON public.link USING btree (studio_id, subject_id, purpose)
- CREATE UNIQUE INDEX link_that_stays ON public.link USING btree (studio_id, purpose, subject_id, kind) WHERE ((revoked_at IS NULL) AND (expires_at IS NULL))
+ CREATE UNIQUE INDEX link_that_stays ON public.link USING btree (studio_id, purpose, subject_id, kind, name) WHERE ((revoked_at IS NULL) AND (expires_at IS NULL))
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -1321,8 +1330,8 @@ table reminder_rule
  least_km integer not null
  least_lead_days integer not null
  is_on boolean not null
- for_day text not null
- tells text[] not null
+ for_day text not null -- plain
+ tells text[] not null -- plain
  constraint reminder_rule_check CHECK (((for_day = 'teaching'::text) OR (tells = '{}'::text[])))
  constraint reminder_rule_days_check CHECK (((days >= 0) AND (days <= 365)))
  constraint reminder_rule_for_day_check CHECK ((for_day = ANY (ARRAY['sitting'::text, 'teaching'::text])))

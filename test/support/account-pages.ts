@@ -1,5 +1,6 @@
 // The pages of accounts in the states that look different.
 import { Secret } from 'otpauth';
+import type { Account } from '../../src/accounts/accounts.schemas.js';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { InvitationsService } from '../../src/accounts/invitations.service.js';
 import { codeAt } from '../../src/accounts/one-time-code.calc.js';
@@ -20,12 +21,21 @@ export async function makeColleagues(house: TestHouse, studio: TestStudio): Prom
   const account = await house.db.inStudio(studio.id, (tx) =>
     house.app.get(AccountsService).create(tx, { role: 'assistant', ...CAREFUL }),
   );
+  await turnSecondStepOn(house, studio, account);
+  return { joinLink: `/s/${studio.slug}/join/${invited?.invitation ?? ''}` };
+}
+
+/** As with an authenticator on their phone. */
+export async function turnSecondStepOn(
+  house: TestHouse,
+  studio: Pick<TestStudio, 'id'>,
+  account: Account,
+): Promise<void> {
   const own = house.app.get(OwnAccountService);
   const whole = await house.db.inStudio(studio.id, (tx) => house.app.get(StudiosService).load(tx));
   const { uri = '' } = (await own.proposed(whole, account)) ?? {};
   const secret = Secret.fromBase32(new URL(uri).searchParams.get('secret') ?? '').bytes;
   await own.turnOn(studio.id, account, { code: codeAt(secret, house.clock.now().epochMilliseconds) });
-  return { joinLink: `/s/${studio.slug}/join/${invited?.invitation ?? ''}` };
 }
 
 const ACCOUNT = '/s/:slug/desk/account';

@@ -1,6 +1,7 @@
 // Every page of the program, each in the states that look different: what the browser tests look at.
 // A new GET route needs a row here or in NO_PAGES; a test compares both with the program's own routes.
 import type { Page } from 'playwright-core';
+import { CALENDAR_PAGES } from './calendar-pages.js';
 import { ASK_PAGES } from './ask-pages.js';
 import { DAY_PAGES } from './day-pages.js';
 import { FORMULA_PAGES } from './formula-pages.js';
@@ -236,6 +237,7 @@ export const PAGE_STATES: PageState[] = [
     as: 'owner',
     path: ({ home }) => `${home}/desk/calendar`,
   },
+  ...CALENDAR_PAGES,
   {
     route: '/s/:slug/desk/requests/:id',
     is: 'sent without a choice',

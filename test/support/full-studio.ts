@@ -21,6 +21,7 @@ import { ReceiptsService } from '../../src/stock/receipts.service.js';
 import { DEFAULT_WEIGHTS } from '../../src/waiting/planner-points.calc.js';
 import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
 import { WaitingService } from '../../src/waiting/waiting.service.js';
+import { turnSecondStepOn } from './account-pages.js';
 import { writeDays } from './actuals.js';
 import type { TestHouse } from './house.js';
 import { typeSomethingIn } from './made.js';
@@ -60,6 +61,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
   const { supplierId, receiptId, formulaId } = await stockActs(house, studio);
   const { refusedId, planId } = await offersOn(house, studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
+  await turnSecondStepOn(house, studio, studio.owner);
   return house.db.inStudio(studio.id, async (tx) => {
     const [view] = await house.app.get(SittingViews).inStates(tx, { lat: 0, lon: 0 } as never, ['confirmed']);
     const links = house.app.get(LinksService);

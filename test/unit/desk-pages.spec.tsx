@@ -1,5 +1,6 @@
 // The desk's pages but that of one request: props in, markup out.
 import { Temporal } from 'temporal-polyfill';
+import type { FeedLink } from '../../src/calendar/feeds.service.js';
 import { CalendarPage } from '../../src/desk/calendar.pages.js';
 import { AssistantPage, FrontPage } from '../../src/desk/front.pages.js';
 import type { WaitingRequest } from '../../src/desk/glance.calc.js';
@@ -218,13 +219,22 @@ describe('the mail', () => {
 });
 
 describe('the calendar link', () => {
-  const link = (url: string) => ({ url, fetchedAt: null });
+  const publicUrl = 'https://studio.example/s/x/calendar/teaching-days.ics';
+  const link = (url: string): FeedLink => ({
+    id: '0190a1b2-0000-7000-8000-00000000000f',
+    kind: 'owner',
+    name: '',
+    url,
+    fetchedAt: null,
+    fetchedBy: '',
+  });
 
   it('is given for phones and as an address to copy', () => {
     const page = html(
       CalendarPage({
         visit,
-        links: { owner: link('https://studio.example/s/x/calendar/abc.ics'), tasks: null, assistant: null },
+        links: [link('https://studio.example/s/x/calendar/abc.ics')],
+        publicUrl,
       }),
     );
     expect(page).toContain('href="webcal://studio.example/s/x/calendar/abc.ics"');
@@ -237,14 +247,15 @@ describe('the calendar link', () => {
       html(
         CalendarPage({
           visit,
-          links: { owner: link('http://localhost:4180/s/x/calendar/abc.ics'), tasks: null, assistant: null },
+          links: [],
+          publicUrl: 'http://localhost:4180/s/x/calendar/teaching-days.ics',
         }),
       ),
     ).toContain('this computer alone');
   });
 
   it('can be made where there is none', () => {
-    const page = html(CalendarPage({ visit, links: { owner: null, tasks: null, assistant: null } }));
+    const page = html(CalendarPage({ visit, links: [], publicUrl }));
     expect(page).toContain(`<form class="form" action="${BASE}/calendar" method="post"`);
     expect(page).toContain('value="token-of-the-form"');
   });
