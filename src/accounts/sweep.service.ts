@@ -22,7 +22,7 @@ export class SweepService {
     private readonly jobs: Jobs,
   ) {}
 
-  /** Sweeps a studio, has its copy made, and sees to its next night. */
+  /** Sweeps a studio, has its copy made and its outside calendars looked after, and sees to its next night. */
   async night(studioId: string): Promise<void> {
     const daysAgo = (days: number) => this.clock.now().subtract({ hours: 24 * days });
     await this.db.inStudio(studioId, async (tx) => {
@@ -30,6 +30,7 @@ export class SweepService {
       await forgetDrafts(tx, daysAgo(DRAFTS_KEPT_DAYS));
       await this.links.deleteExpired(tx, 'sign-in', daysAgo(SIGN_IN_LINKS_KEPT_DAYS));
       await this.jobs.enqueue(tx, 'copy', {}, { key: 'copy' });
+      await this.jobs.enqueue(tx, 'outside.due', {}, { key: 'outside' });
       await enqueueNight(tx, this.jobs, this.clock);
     });
   }

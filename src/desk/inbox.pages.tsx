@@ -19,6 +19,7 @@ export const MOVE_WORDS: Record<ToMove['reason'], string> = {
   ...TOUCHED_WORDS,
   closed: 'the room is closed',
   'owner away': 'you are away',
+  elsewhere: 'you are elsewhere then, by an outside calendar',
   clash: 'another place has the room at that hour',
 };
 

@@ -35,10 +35,8 @@ export interface Asked {
   until: number;
 }
 
-/** Busy times within the stretch at most; 24 months of an hour a day are 730. */
-export const MOST_BUSY_TIMES = 3_000;
-/** Steps of all rules together from their beginning on; a daily one of 30 years has 11,000. */
-const MOST_STEPS = 200_000;
+/** Busy times within the stretch, and steps of all rules together from their beginning on, of which 30 years of a daily one have 11,000. */
+const MOST = { times: 3_000, steps: 100_000 };
 const DAY = 86_400_000;
 /** What came longer ago is over, and was not moved to now with all later ones either: an assumption. */
 const LONGEST = 400 * DAY;
@@ -50,15 +48,15 @@ class TooMuch extends Error {
 }
 
 /** Busy times that touch the stretch, in order of time. */
-export function readBusyTimes({ text, studioZone, from, until }: Asked): Reading {
+export function readBusyTimes({ text, studioZone, from, until }: Asked, most = MOST): Reading {
   const read = readCalendar(text, studioZone);
   if (!read.ok) return read;
-  const stretch = { from, until, studioZone, steps: 0 };
+  const stretch = { from, until, studioZone, steps: 0, found: 0, most };
   try {
     const busy = occurrences(read.entries, stretch)
       .filter((one) => one.from < until && from < one.until && one.from < one.until)
       .sort((a, b) => a.from - b.from || a.until - b.until);
-    if (busy.length > MOST_BUSY_TIMES) throw new TooMuch('too many');
+    if (busy.length > most.times) throw new TooMuch('too many');
     const free = read.entries.filter((one) => !one.blocks).length;
     return { ok: true, copy: withoutTheRest(read.calendars), busy, entries: read.entries.length, free };
   } catch (error) {
@@ -70,8 +68,10 @@ interface Stretch {
   from: number;
   until: number;
   studioZone: string;
-  /** Steps taken so far. */
+  /** Steps taken so far, and how many of them may matter. */
   steps: number;
+  found: number;
+  most: typeof MOST;
 }
 
 function occurrences(entries: Entry[], stretch: Stretch): BusyTime[] {
@@ -123,11 +123,14 @@ function* stepsOf(entry: Entry, rule: ICAL.Recur, stretch: Stretch): Generator<T
   const steps = rule.iterator(toTime(start.wall));
   for (let next = steps.next(); next; next = steps.next()) {
     stretch.steps += 1;
-    if (stretch.steps > MOST_STEPS) throw new TooMuch('too often');
+    if (stretch.steps > stretch.most.steps) throw new TooMuch('too often');
     // counted as if the wall were in UTC, which is a day off at most
     const about = Date.UTC(next.year, next.month - 1, next.day, next.hour);
     if (about > stretch.until + DAY) return;
-    if (about > stretch.from - LONGEST) yield toWall(next);
+    if (about <= stretch.from - LONGEST) continue;
+    stretch.found += 1;
+    if (stretch.found > 3 * stretch.most.times) throw new TooMuch('too many'); // some are before, or left out
+    yield toWall(next);
   }
 }
 

@@ -68,6 +68,7 @@ function aDay(change: Partial<DayFacts> = {}): DayFacts {
     plates: 0,
     ofKind: 0,
     owner: true,
+    elsewhere: [],
     helper: false,
     today: date('2027-01-04'),
     notBefore: at('2027-01-07T00:00:00Z'),

@@ -78,6 +78,8 @@ export const JOBS = {
   'surprise.over': ofStudio.extend({ sittingId: z.uuid() }),
   /** An owner or assistant asked for a sign-in link. */
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
+  /** It is an outside calendar's turn to be read. */
+  'outside.due': ofStudio,
   /** What is seen to once a day, see night.ts. */
   night: ofStudio,
   /** The night's copy of the studio is to be made. */
