@@ -4,6 +4,7 @@ import { BackupModule } from '../backup/backup.module.js';
 import { CalendarModule } from '../calendar/calendar.module.js';
 import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { DaylightModule } from '../daylight/daylight.module.js';
+import { OutsideModule } from '../outside/outside.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { PlatesModule } from '../plates/plates.module.js';
 import { RemindersModule } from '../reminders/reminders.module.js';
@@ -57,6 +58,7 @@ import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
 import { CopiesWeb } from './settings/copies.web.js';
+import { OutsideWeb } from './settings/outside.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
@@ -77,6 +79,7 @@ import { WaitingWeb } from './waiting.web.js';
     ChemistryModule,
     DaylightModule,
     PeopleModule,
+    OutsideModule,
     RoomModule,
     StockModule,
     WaitingModule,
@@ -124,6 +127,7 @@ import { WaitingWeb } from './waiting.web.js';
     FormulasWeb,
     BenchCardWeb,
     CopiesWeb,
+    OutsideWeb,
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,

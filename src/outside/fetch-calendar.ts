@@ -40,7 +40,7 @@ export async function fetchCalendar(
   try {
     let url = readAddress(address, network);
     for (let hops = 0; ; hops++) {
-      const answer = await ask(url, known, network, stop.signal);
+      const answer = await ask(url, known, network, stop);
       const { statusCode: status = 0, headers } = answer;
       if ([301, 302, 303, 307, 308].includes(status)) {
         answer.destroy();
@@ -95,7 +95,7 @@ async function ask(
   url: URL,
   known: Known | null,
   network: Network,
-  signal: AbortSignal,
+  stop: AbortController,
 ): Promise<IncomingMessage> {
   const name = url.hostname.replace(/^\[|\]$/g, '');
   const found = isIP(name) ? [name] : await network.resolve(name).catch(() => refuse('no such name'));
@@ -119,10 +119,10 @@ async function ask(
     const send = url.protocol === 'https:' ? securely : plainly;
     const asking = send(
       url,
-      { headers, signal, lookup: pinned, agent: false, timeout: network.mostSilence },
+      { headers, signal: stop.signal, lookup: pinned, agent: false, timeout: network.mostSilence },
       resolve,
     );
-    asking.on('timeout', () => asking.destroy(new Refused('too slow')));
+    asking.on('timeout', () => stop.abort()); // silence, also in the middle of a body
     asking.on('error', reject);
     asking.end();
   });

@@ -134,13 +134,13 @@ export class OutsideService {
     });
   }
 
-  /** Reads one anew, whenever it would be its turn. @throws AppError not_found */
-  async readNow(studioId: string, id: string): Promise<void> {
+  /** Reads one anew, whenever it would be its turn. @returns whether it could be read @throws AppError not_found */
+  async readNow(studioId: string, id: string): Promise<boolean> {
     const at = await this.db.inStudio(studioId, async (tx) => ({
       studio: await this.studios.load(tx),
       row: found(await this.store.byId(tx, id)),
     }));
-    await this.readAgain(at.studio, at.row);
+    return this.readAgain(at.studio, at.row);
   }
 
   /** Reads those whose turn it is, and sees to the next turn. */
@@ -156,7 +156,7 @@ export class OutsideService {
     await this.db.inStudio(studioId, (tx) => this.enqueueNext(tx));
   }
 
-  private async readAgain(studio: Studio, before: CalendarRow): Promise<void> {
+  private async readAgain(studio: Studio, before: CalendarRow): Promise<boolean> {
     const looked = await this.look(studio, this.sourceOf(before));
     await this.db.inStudio(studio.id, async (tx) => {
       const row = await this.store.locked(tx, before.calendar_id);
@@ -182,6 +182,7 @@ export class OutsideService {
       });
       await this.raiseWhere(tx, studio, row.blocking, blocking);
     });
+    return looked.ok;
   }
 
   private sourceOf(row: CalendarRow): Source {

@@ -16,7 +16,7 @@ const noted = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now: noted, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
   ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
-  ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
+  ...{ untold: [], owed: [], due: [], parked: [], unread: [], tasks: [] },
 };
 const front = (facts: Partial<InboxFacts> = {}, change: Partial<Front> = {}): Front => ({
   inbox: inboxOf({ ...NOTHING, ...facts }),

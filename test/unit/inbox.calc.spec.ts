@@ -14,7 +14,7 @@ const now = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
   ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
-  ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
+  ...{ untold: [], owed: [], due: [], parked: [], unread: [], tasks: [] },
 };
 const inbox = (facts: Partial<InboxFacts>) => inboxOf({ ...NOTHING, ...facts });
 const kinds = (facts: Partial<InboxFacts>) => {
