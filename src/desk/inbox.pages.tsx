@@ -5,6 +5,7 @@ import type { StaffVisit } from '../accounts/visits.service.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Tag } from '../platform/html/kit/notices.js';
+import { FAILURE_WORDS } from '../outside/failure.calc.js';
 import { toSay } from '../reminders/telephone-words.calc.js';
 import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
@@ -20,6 +21,7 @@ export const MOVE_WORDS: Record<ToMove['reason'], string> = {
   ...TOUCHED_WORDS,
   closed: 'the room is closed',
   'owner away': 'you are away',
+  elsewhere: 'you are elsewhere then, by an outside calendar',
   clash: 'another place has the room at that hour',
 };
 
@@ -72,6 +74,7 @@ const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
   owed: { today: 'A place is owed to them', week: 'A place is owed to them' },
   due: { today: 'The shelf, today', week: 'The shelf' },
   parked: { today: 'Mail that did not go', week: 'Mail that did not go' },
+  unread: { today: 'Other calendars that cannot be read', week: 'Other calendars that cannot be read' },
   task: { today: 'To prepare today', week: 'To prepare' },
 };
 
@@ -92,6 +95,7 @@ const ALL: Record<LineKind, string | null> = {
   owed: '/waiting#list',
   due: '/prepare',
   parked: '/mail',
+  unread: '/settings/outside',
   task: '/prepare',
 };
 
@@ -216,14 +220,15 @@ function OneLine({ visit, line, glances }: OneLineProps) {
     }
     case 'due':
     case 'parked':
+    case 'unread':
     case 'task':
-      return <WorkLine at={at} line={line} />;
+      return <WorkLine at={at} zone={zone} line={line} />;
   }
 }
 
-type Work = Extract<Line, { kind: 'due' | 'parked' | 'task' }>;
+type Work = Extract<Line, { kind: 'due' | 'parked' | 'unread' | 'task' }>;
 
-function WorkLine({ at, line }: { at: string; line: Work }) {
+function WorkLine({ at, zone, line }: { at: string; zone: string; line: Work }) {
   switch (line.kind) {
     case 'due': {
       const { what, by, why, alarm, path } = line.one;
@@ -238,6 +243,15 @@ function WorkLine({ at, line }: { at: string; line: Work }) {
       return (
         <Entry href={`${at}/mail/${mail_id}`} title={LETTER_WORDS[kind]}>
           to {recipient}: {last_error || 'refused'}
+        </Entry>
+      );
+    }
+    case 'unread': {
+      const { id, name, failure, readAt } = line.one;
+      return (
+        <Entry href={`${at}/settings/outside/${id}`} title={name}>
+          {failure !== '' && FAILURE_WORDS[failure]} Until it can be read again, it stands as it was on{' '}
+          {momentInWords(zone, readAt)}.
         </Entry>
       );
     }
@@ -278,6 +292,8 @@ function keyOf(line: Line): string {
       return `${line.one.key} ${line.one.by}`;
     case 'parked':
       return line.one.mail_id;
+    case 'unread':
+      return line.one.id;
     case 'task':
       return `${line.one.rule.id} ${line.one.ahead.date}`;
     case 'request':

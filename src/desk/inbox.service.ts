@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import { OutsideService } from '../outside/outside.service.js';
 import type { OwedCounts } from '../plates/owed.calc.js';
 import { OwedService } from '../plates/owed.service.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -60,6 +61,7 @@ export class InboxService {
     private readonly glances: GlancesService,
     private readonly owed: OwedService,
     private readonly erasures: ErasureService,
+    private readonly outside: OutsideService,
   ) {}
 
   /** The owner's front page. */
@@ -94,6 +96,7 @@ export class InboxService {
         untold: pastBefore(today, inState('confirmed')),
         owed: inState('waiting').filter(({ sitting }) => sitting.returnOwed),
         parked: await this.telephone.parkedAtHome(tx),
+        unread: await this.outside.failing(tx),
       });
       const first = await this.glances.atEach(tx, studio, requests.slice(0, LINES_SHOWN), horizon);
       const glances = new Map(first.map((one) => [one.view.sitting.id, one]));
@@ -118,6 +121,7 @@ export class InboxService {
           untold: [],
           owed: [],
           parked: [],
+          unread: [],
         },
         ...{ teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
       };

@@ -934,6 +934,43 @@ table offer
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select, update to plateday_app
 
+table outside_calendar
+ studio_id uuid not null
+ calendar_id uuid not null
+ name text not null -- house
+ sealed_address bytea -- secret
+ host text not null -- house
+ state text not null -- plain
+ blocks text not null -- plain
+ margin_minutes integer not null
+ etag text not null -- plain
+ last_modified text not null -- plain
+ copy text not null -- house
+ entries integer not null
+ free integer not null
+ busy jsonb not null -- house
+ blocking bigint[] not null
+ created_at timestamp with time zone not null
+ read_at timestamp with time zone not null
+ next_at timestamp with time zone not null
+ failures integer not null
+ failure text not null -- plain
+ constraint outside_calendar_blocking_check CHECK (((array_length(blocking, 1) IS NULL) OR ((array_length(blocking, 1) % 2) = 0)))
+ constraint outside_calendar_blocks_check CHECK ((blocks = ANY (ARRAY['hours'::text, 'days'::text, 'nothing'::text])))
+ constraint outside_calendar_check CHECK (((free >= 0) AND (free <= entries)))
+ constraint outside_calendar_check1 CHECK (((failures = 0) = (failure = ''::text)))
+ constraint outside_calendar_check2 CHECK (((state = 'on'::text) OR (blocking = '{}'::bigint[])))
+ constraint outside_calendar_entries_check CHECK ((entries >= 0))
+ constraint outside_calendar_failures_check CHECK ((failures >= 0))
+ constraint outside_calendar_margin_minutes_check CHECK (((margin_minutes >= 0) AND (margin_minutes <= 240)))
+ constraint outside_calendar_name_check CHECK ((name <> ''::text))
+ constraint outside_calendar_state_check CHECK ((state = ANY (ARRAY['new'::text, 'on'::text, 'paused'::text])))
+ constraint outside_calendar_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint outside_calendar_pkey PRIMARY KEY (studio_id, calendar_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table owed_done
  studio_id uuid not null
  sitting_id uuid not null

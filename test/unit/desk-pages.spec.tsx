@@ -22,7 +22,7 @@ const NOTHING: InboxFacts = {
     teachingCalls: [],
     teaching: { asked: [], toOffer: [], toMove: [], due: [] },
   },
-  ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
+  ...{ untold: [], owed: [], due: [], parked: [], unread: [], tasks: [] },
 };
 const front = (facts: Partial<InboxFacts> = {}, change: Partial<Front> = {}): Front => ({
   inbox: inboxOf({ ...NOTHING, ...facts }),

@@ -19,7 +19,7 @@ const NOTHING: InboxFacts = {
     teachingCalls: [],
     teaching: { asked: [], toOffer: [], toMove: [], due: [] },
   },
-  ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
+  ...{ untold: [], owed: [], due: [], parked: [], unread: [], tasks: [] },
 };
 const inbox = (facts: Partial<InboxFacts>) => inboxOf({ ...NOTHING, ...facts });
 const kinds = (facts: Partial<InboxFacts>) => {

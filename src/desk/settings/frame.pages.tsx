@@ -20,6 +20,7 @@ export type Section = keyof typeof SECTIONS;
 const PAGES = {
   studio: 'The studio',
   ...SECTIONS,
+  outside: 'Other calendars',
   words: 'Words and house rules',
   accounts: 'Who works here',
   log: 'What was done',

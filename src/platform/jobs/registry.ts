@@ -82,6 +82,8 @@ export const JOBS = {
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
   /** The owner's letter about the day ahead is due, of a date; without one the next is seen to. */
   'day.letter': ofStudio.extend({ day: z.string().optional() }),
+  /** It is an outside calendar's turn to be read. */
+  'outside.due': ofStudio,
   /** What is seen to once a day, see night.ts. */
   night: ofStudio,
   /** What the studio's rules of keeping say is erased tonight. */
