@@ -25,8 +25,16 @@ import { TasksService } from './tasks.service.js';
     SittingsModule,
     TeachingModule,
   ],
-  controllers: [FeedsWeb],
-  providers: [FeedsService, FeedBuilder, FeedMemory, FeedFetches, SitterFeeds, TasksService, TeachingFeeds],
+  providers: [
+    FeedsService,
+    FeedBuilder,
+    FeedMemory,
+    FeedFetches,
+    FeedsWeb,
+    SitterFeeds,
+    TasksService,
+    TeachingFeeds,
+  ],
   exports: [FeedsService],
 })
 export class CalendarModule {}

@@ -10,9 +10,9 @@ import { zoneDataVersion } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import { Db } from '../platform/db/db.js';
-import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
+import { Together } from '../platform/together.js';
 import { hashOf, looksLikeToken } from '../platform/security/tokens.js';
 import { RoomService } from '../room/room.service.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
@@ -65,8 +65,15 @@ const doorRow = z.object({
   subject_id: z.uuid(),
   revoked: z.boolean(),
   counter: z.bigint(),
-  raised_at: instant,
+  /** Milliseconds since 1970. */
+  raised_at: z.number(),
 });
+
+const DOOR = `door.studio_id, door.link_id, door.kind, door.subject_id, door.revoked, door.counter,
+  floor(extract(epoch from door.raised_at) * 1000)::float8 as raised_at`;
+
+type DoorRow = z.output<typeof doorRow>;
+const numberedDoor = doorRow.extend({ number: z.number() });
 
 /** A feed at the owner's hand. */
 export interface FeedLink {
@@ -93,7 +100,10 @@ export interface FeedDoor extends Version {
 @Injectable()
 export class FeedsService {
   /** What this process writes may differ from what the one before it wrote: its address may. */
+  /** Calendars come all at once: at the full hour, and after each change. */
+  private readonly doors: Together<{ slug: string; hash: Buffer }, DoorRow | null>;
   private readonly opened: Temporal.Instant;
+  private day: { number: number; date: Temporal.PlainDate } | null = null;
 
   constructor(
     private readonly db: Db,
@@ -109,6 +119,7 @@ export class FeedsService {
     private readonly builder: FeedBuilder,
     private readonly memory: FeedMemory,
   ) {
+    this.doors = new Together((asked) => this.allBehind(asked));
     this.opened = clock.now();
   }
 
@@ -123,7 +134,7 @@ export class FeedsService {
     if (row.revoked) throw new AppError('link_expired', 'This calendar link was ended by its owner.');
     const { link_id: linkId, counter, raised_at: raisedAt } = row;
     const now = this.clock.now();
-    const today = dayOf(now);
+    const today = this.dayOf(now);
     return {
       studioId: row.studio_id,
       linkId,
@@ -131,16 +142,38 @@ export class FeedsService {
       subjectId: row.subject_id,
       etag: this.etag(linkId, counter, today),
       // at midnight something may have left the window
-      changedAt: () => lastOf([raisedAt, startOf(today), this.opened], now),
+      changedAt: () =>
+        lastOf([Temporal.Instant.fromEpochMilliseconds(raisedAt), startOf(today), this.opened], now),
       today,
     };
   }
 
+  /** The date in UTC; reckoned once a day, since every calendar that comes asks for it. */
+  private dayOf(at: Temporal.Instant): Temporal.PlainDate {
+    const number = Math.floor(at.epochMilliseconds / 86_400_000);
+    if (this.day?.number !== number)
+      this.day = { number, date: Temporal.PlainDate.from('1970-01-01').add({ days: number }) };
+    return this.day.date;
+  }
+
   private behind(slug: string, token: string) {
     if (token === PUBLIC_FEED)
-      return this.db.callDoor(doorRow, 'select * from plateday_public_feed_door($1)', [slug]);
-    const sql = 'select * from plateday_feed_door($1, $2)';
-    return looksLikeToken(token) ? this.db.callDoor(doorRow, sql, [slug, hashOf(token)]) : null;
+      return this.db
+        .callDoors(doorRow, `select ${DOOR} from plateday_public_feed_door($1) as door`, [slug])
+        .then(([row]) => row ?? null);
+    return looksLikeToken(token) ? this.doors.ask({ slug, hash: hashOf(token) }) : null;
+  }
+
+  /** The doors behind these addresses, in one statement. */
+  private async allBehind(asked: { slug: string; hash: Buffer }[]): Promise<(DoorRow | null)[]> {
+    const found = await this.db.callDoors(
+      numberedDoor,
+      `select asked.number::int, ${DOOR} from unnest($1::text[], $2::bytea[]) with ordinality as asked (slug, hash, number),
+         plateday_feed_door(asked.slug, asked.hash) as door`,
+      [asked.map(({ slug }) => slug), asked.map(({ hash }) => hash)],
+    );
+    const doors = new Map(found.map((one) => [one.number, one]));
+    return asked.map((_, at) => doors.get(at + 1) ?? null);
   }
 
   /**
@@ -245,6 +278,4 @@ export class FeedsService {
 }
 
 /** The window moves once a day, at midnight UTC for all studios alike, so that a day has one ETag. */
-const dayOf = (at: Temporal.Instant) => Temporal.PlainDate.from(at.toString().slice(0, 10));
-
 const startOf = (date: Temporal.PlainDate) => Temporal.Instant.from(`${date.toString()}T00:00:00Z`);

@@ -1,34 +1,36 @@
 // The door of calendar feeds: GET and HEAD only, answered with 304 before anything is built.
-import { Controller, Get, Param, Req, Res } from '@nestjs/common';
-import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Injectable, type OnModuleInit } from '@nestjs/common';
+import { type AbstractHttpAdapter, HttpAdapterHost } from '@nestjs/core';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { clientOf } from './clients.calc.js';
 import { hasAlready, httpDateOf } from './conditional.calc.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
 
-@Controller('s/:slug/calendar')
-export class FeedsWeb {
+type Asked = FastifyRequest<{ Params: { slug: string; file: string } }>;
+
+/**
+ * A route of Fastify itself: calendars come day and night, nearly always for nothing new, and what stands before the
+ * other doors (guards, pipes, the reading of parameters) would cost more than the answer.
+ */
+@Injectable()
+export class FeedsWeb implements OnModuleInit {
   constructor(
+    private readonly http: HttpAdapterHost,
     private readonly feeds: FeedsService,
     private readonly fetches: FeedFetches,
   ) {}
 
-  @Get(':file')
-  get(
-    @Param('slug') slug: string,
-    @Param('file') file: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    return this.answer(slug, file, request, reply);
+  /** A worker without pages has no door to open. */
+  onModuleInit(): void {
+    const adapter = this.http.httpAdapter as AbstractHttpAdapter | undefined;
+    adapter
+      ?.getInstance<FastifyInstance>()
+      .get('/s/:slug/calendar/:file', (request: Asked, reply) => this.answer(request, reply));
   }
 
-  private async answer(
-    slug: string,
-    file: string,
-    request: FastifyRequest,
-    reply: FastifyReply,
-  ): Promise<string> {
+  private async answer(request: Asked, reply: FastifyReply): Promise<string> {
+    const { slug, file } = request.params;
     const token = file.replace(/\.ics$/, '');
     const door = await this.feeds.door(slug, token);
     // the public one has no link of its own

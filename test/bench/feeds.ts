@@ -51,7 +51,7 @@ export async function feedTimes(): Promise<{
   }
 }
 
-async function filled(house: TestHouse, slug: string, count: number): Promise<Filled> {
+export async function filled(house: TestHouse, slug: string, count: number): Promise<Filled> {
   const studio = await foundTestStudio(house, { slug, email: `desk@${slug}.example` });
   await fillCalendar(house, studio, Temporal.PlainDate.from('2026-11-26'), count);
   const links = house.app.get(LinksService);
@@ -68,7 +68,7 @@ async function fetched(house: TestHouse, url: string): Promise<string> {
   return String(answer.headers.etag);
 }
 
-async function nothingChanged(house: TestHouse, url: string): Promise<Ratio> {
+export async function nothingChanged(house: TestHouse, url: string): Promise<Ratio> {
   const etag = (await fetch(url)).headers.get('etag') ?? '';
   const pool = new pg.Pool({ connectionString: house.database.url, max: 10 });
   const bare = fastify();

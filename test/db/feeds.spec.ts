@@ -277,7 +277,7 @@ describe('a calendar that has the feed already', () => {
   it('is told so before anything is read or built', async () => {
     const { etag } = await fetchFeed(ownerFeed);
     const reading = jest.spyOn(house.db, 'atOneMoment');
-    const door = jest.spyOn(house.db, 'callDoor');
+    const door = jest.spyOn(house.db, 'callDoors');
     const strong = etag.replace('W/', '');
     for (const known of [etag, strong, `"other", ${etag}`, `W/"x",${strong}`, '*']) {
       const answer = await fetchFeed(ownerFeed, { 'if-none-match': known });

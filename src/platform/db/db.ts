@@ -143,9 +143,8 @@ export class Db {
    * One statement outside any transaction, for doors that carry their own secret (calendar feeds):
    * the function it calls names the studio itself.
    */
-  async callDoor<S extends z.ZodType>(row: S, sql: string, values: unknown[]): Promise<z.output<S> | null> {
-    const rows = await this.ask(sql, values);
-    return rows.length === 0 ? null : row.parse(rows[0]);
+  async callDoors<S extends z.ZodType>(row: S, sql: string, values: unknown[]): Promise<z.output<S>[]> {
+    return (await this.ask(sql, values)).map((found) => row.parse(found));
   }
 
   /** One statement outside any transaction. @throws AppError busy when the database cannot be reached */
