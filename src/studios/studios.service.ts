@@ -58,6 +58,12 @@ export class StudiosService {
     return true;
   }
 
+  /** The studio, locked: whoever changes it at the same moment waits. */
+  async lock(tx: Tx): Promise<Studio> {
+    await this.store.lock(tx);
+    return this.load(tx);
+  }
+
   async saveProfile(tx: Tx, values: Profile): Promise<void> {
     await this.store.saveProfile(tx, values);
   }

@@ -64,6 +64,10 @@ export class StudiosStore {
     return row.first;
   }
 
+  async lock(tx: Tx): Promise<void> {
+    await tx.run('select from studio where studio_id = $1 for update', [tx.studioId]);
+  }
+
   async saveProfile(tx: Tx, values: Profile): Promise<void> {
     await tx.run(
       `update studio set name = $2, welcome = $3, address = $4, email = $5, telephone = $6 where studio_id = $1`,

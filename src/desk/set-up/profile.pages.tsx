@@ -9,11 +9,13 @@ import { SettingsFrame, settingsPath } from '../settings/frame.pages.js';
 interface ProfileProps {
   visit: StaffVisit;
   values: Record<string, unknown>;
+  /** A mark of what is there: see platform/seen.ts. */
+  seen: string;
   problems?: FieldProblem[];
   notice?: Notice | undefined;
 }
 
-export function ProfilePage({ visit, values, problems = [], notice }: ProfileProps) {
+export function ProfilePage({ visit, values, seen, problems = [], notice }: ProfileProps) {
   const sent = problems.length > 0 ? { answers: values, problems } : undefined;
   return (
     <SettingsFrame visit={visit} section="studio" notice={notice} sent={sent}>
@@ -23,6 +25,7 @@ export function ProfilePage({ visit, values, problems = [], notice }: ProfilePro
         values={values}
         errors={problems}
         label="The studio"
+        seen={seen}
       >
         <TextField name="name" label="What it is called" />
         <TextArea

@@ -3,8 +3,10 @@ import { Body, Controller, Get, Post, Param, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { markAgain, seenOf } from '../../platform/seen.js';
 import { ProfilePage } from './profile.pages.js';
+import { profileOf } from './set-up.calc.js';
 import { SetUpService } from './set-up.service.js';
 
 @Controller('s/:slug/desk/settings/studio')
@@ -22,8 +24,9 @@ export class ProfileWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const shown = profileOf(visit.studio);
     const notice = done === 'yes' ? ({ tone: 'good', text: 'Done.' } as const) : undefined;
-    return page(reply, ProfilePage({ visit, values: { ...visit.studio }, notice }));
+    return page(reply, ProfilePage({ visit, values: { ...shown }, seen: seenOf(shown), notice }));
   }
 
   @Post()
@@ -38,8 +41,12 @@ export class ProfileWeb {
       await this.setUp.saveProfile(visit.studio.id, visit.account, body ?? {});
       return seeOther(reply, `/s/${slug}/desk/settings/studio?done=yes`);
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
-      return page(reply, ProfilePage({ visit, values: body ?? {}, problems: error.fields }), error.status);
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
+      // what stands there now, since it is told beside the boxes
+      const { studio } = await this.visits.staff(slug, request, reply, ['owner']);
+      const seen = markAgain(profileOf(studio), body ?? {}, error.code);
+      const props = { visit, values: body ?? {}, seen, problems: error.fields };
+      return page(reply, ProfilePage(props), error.status);
     }
   }
 }

@@ -1,5 +1,6 @@
 // The steps of the first evening, and what they propose. Pure.
 import type { Temporal } from 'temporal-polyfill';
+import type { Profile } from '../../studios/studios.schemas.js';
 
 export const STEPS = ['rhythm', 'shelf', 'bath', 'kinds', 'words', 'mail', 'calendar', 'first'] as const;
 export type Step = (typeof STEPS)[number];
@@ -31,3 +32,12 @@ export const FIRST_SOLUTIONS = [
   { key: 'fixer', name: 'Hypo fixer', kind: 'fixer', ripenDays: 0, lifeDays: 180 },
   { key: 'varnish', name: 'Sandarac varnish', kind: 'varnish', ripenDays: 2, lifeDays: 540 },
 ] as const;
+
+/** What the form of what visitors read shows. */
+export const profileOf = ({ name, welcome, address, email, telephone }: Profile): Profile => ({
+  name,
+  welcome,
+  address,
+  email,
+  telephone,
+});

@@ -13,6 +13,7 @@ import { Db } from '../../platform/db/db.js';
 import { historyOf, recordHistory } from '../../platform/db/history.js';
 import type { Tx } from '../../platform/db/tx.js';
 import { readInput } from '../../platform/input.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { Mailer } from '../../platform/mailer.js';
 import { RHYTHM_DEFAULTS } from '../../room/rules.schemas.js';
 import { RoomService } from '../../room/room.service.js';
@@ -21,7 +22,7 @@ import { BathsService } from '../../stock/baths.service.js';
 import { StockService } from '../../stock/stock.service.js';
 import type { Studio } from '../../studios/studios.schemas.js';
 import { StudiosService } from '../../studios/studios.service.js';
-import { type Done, FIRST_SOLUTIONS, sampleDays } from './set-up.calc.js';
+import { type Done, FIRST_SOLUTIONS, profileOf, sampleDays } from './set-up.calc.js';
 import { profileForm, rhythmForm, shelfForm } from './set-up.schemas.js';
 
 const MAIL_TESTED = 'tested the mail';
@@ -162,10 +163,11 @@ export class SetUpService {
     });
   }
 
-  /** Says what visitors read. @throws AppError bad_input */
-  async saveProfile(studioId: string, who: Account, input: unknown): Promise<void> {
+  /** Says what visitors read. @throws AppError bad_input, changed_meanwhile */
+  async saveProfile(studioId: string, who: Account, input: Readonly<Record<string, unknown>>): Promise<void> {
     const profile = readInput(profileForm, input);
     await this.db.inStudio(studioId, async (tx) => {
+      refuseChanged(input, profileOf(await this.studios.lock(tx)));
       await this.studios.saveProfile(tx, profile);
       await this.note(tx, who, 'changed what visitors read');
       await this.studios.raiseCalendarCounter(tx);
