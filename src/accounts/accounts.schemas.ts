@@ -22,7 +22,7 @@ export interface Account {
 
 export const linkRow = z.object({
   link_id: z.uuid(),
-  purpose: z.enum(['sign-in', 'place', 'feed']),
+  purpose: z.enum(['sign-in', 'place', 'feed', 'reminders']),
   subject_id: z.uuid(),
   kind: z.string(),
   generation: z.number(),

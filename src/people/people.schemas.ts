@@ -1,5 +1,6 @@
 // Who asks (the contact), who sits, and where they come from.
 import { z } from 'zod';
+import { instant } from '../platform/db/row.js';
 import { travelPlan, type TravelPlan } from '../travel/plan.schemas.js';
 
 export const contactRow = z.object({
@@ -18,6 +19,7 @@ export const contactRow = z.object({
   travel_minutes: travelPlan.shape.minutes,
   travel_night: travelPlan.shape.night,
   travel_margin_minutes: travelPlan.shape.marginMinutes,
+  reminders_stopped_at: instant.nullable(),
 });
 type ContactRow = z.output<typeof contactRow>;
 
@@ -40,6 +42,8 @@ export interface Contact {
   postcode: string;
   /** What they say of their journey themselves. */
   plan: TravelPlan;
+  /** Since when they want no reminders; null where they do. */
+  remindersStoppedAt: ContactRow['reminders_stopped_at'];
 }
 
 /** Without a birth date: which of three bands is enough to know how long somebody holds still. */
@@ -81,5 +85,6 @@ export function toContact(row: ContactRow): Contact {
       night: row.travel_night,
       marginMinutes: row.travel_margin_minutes,
     },
+    remindersStoppedAt: row.reminders_stopped_at,
   };
 }
