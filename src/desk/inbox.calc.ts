@@ -1,6 +1,7 @@
 // The order of the desk's front page: what is decided today, what is done this week, in one fixed order of kinds, and
 // among one kind what is due first. Pure: it words nothing and decides nothing.
 import { Temporal } from 'temporal-polyfill';
+import type { OutsideCalendar } from '../outside/outside.schemas.js';
 import type { MailRow } from '../reminders/mail.schemas.js';
 import type { TeachingToTell } from '../reminders/teaching-calls.calc.js';
 import type { ToTell } from '../reminders/telephone.calc.js';
@@ -18,6 +19,13 @@ export interface ToMove {
   reason: TouchedReason | 'clash';
 }
 
+/** Somebody who asks to be erased. */
+export interface ToErase {
+  contactId: string;
+  name: string;
+  askedAt: Temporal.Instant;
+}
+
 /** Everything that may want something of the desk. The assistant's are `due` and `tasks` only. */
 export interface InboxFacts {
   now: Temporal.Instant;
@@ -28,6 +36,8 @@ export interface InboxFacts {
   requests: SittingView[];
   /** What people ask to change of the plan, the oldest first. */
   wishes: { view: SittingView; wish: Wish }[];
+  /** Who asks to be erased. */
+  erasures: ToErase[];
   toMove: ToMove[];
   /** Of teaching: whom to telephone, and what waits for the owner. */
   teachingCalls: TeachingToTell[];
@@ -39,6 +49,8 @@ export interface InboxFacts {
   due: DueTask[];
   /** Letters that mail could not bring to the studio itself. */
   parked: MailRow[];
+  /** Outside calendars in use that could not be read the last time. */
+  unread: OutsideCalendar[];
   tasks: Task[];
 }
 
@@ -47,12 +59,14 @@ export type Line =
   | { kind: 'offer'; one: { view: SittingView; offer: Offer } }
   | { kind: 'request'; one: SittingView }
   | { kind: 'wish'; one: { view: SittingView; wish: Wish } }
+  | { kind: 'erase'; one: ToErase }
   | { kind: 'move'; one: ToMove }
   | TeachingLine
   | { kind: 'ending'; one: SittingView }
   | { kind: 'owed'; one: SittingView }
   | { kind: 'due'; one: DueTask }
   | { kind: 'parked'; one: MailRow }
+  | { kind: 'unread'; one: OutsideCalendar }
   | { kind: 'task'; one: Task };
 /** Of teaching. */
 export type TeachingLine =
@@ -72,6 +86,7 @@ export const KINDS: readonly LineKind[] = [
   'teaching-asked',
   'teaching-offer',
   'wish',
+  'erase',
   'teaching-due',
   'move',
   'teaching-move',
@@ -79,6 +94,7 @@ export const KINDS: readonly LineKind[] = [
   'owed',
   'due',
   'parked',
+  'unread',
   'task',
 ];
 
@@ -129,7 +145,17 @@ function groups(all: Sorted[]): Group[] {
   });
 }
 
-function people({ now, telephone, offers, requests, wishes, toMove, untold, owed }: InboxFacts): Sorted[] {
+function people({
+  now,
+  telephone,
+  offers,
+  requests,
+  wishes,
+  erasures,
+  toMove,
+  untold,
+  owed,
+}: InboxFacts): Sorted[] {
   const soon = now.add({ hours: OFFER_HOURS }).epochMilliseconds;
   const rung = new Set(telephone.map((one) => one.view.sitting.id)); // their offer is told with the number to ring
   const start = ({ place }: SittingView) => place?.startsAt.epochMilliseconds ?? Number.MAX_SAFE_INTEGER;
@@ -163,6 +189,12 @@ function people({ now, telephone, offers, requests, wishes, toMove, untold, owed
       today: true,
       by: one.wish.askedAt.epochMilliseconds,
       key: one.wish.sittingId,
+    })),
+    ...erasures.map((one) => ({
+      line: { kind: 'erase' as const, one },
+      today: true,
+      by: one.askedAt.epochMilliseconds,
+      key: one.contactId,
     })),
     ...toMove.map((one) => ({
       line: { kind: 'move' as const, one },
@@ -219,7 +251,7 @@ function teaching({ today, teachingCalls, teaching: { asked, toOffer, toMove, du
 }
 
 /** What is late, for today, or cannot be had stands among what is decided today. */
-function work({ today, due, parked, tasks }: InboxFacts): Sorted[] {
+function work({ today, due, parked, unread, tasks }: InboxFacts): Sorted[] {
   const inDays = (day: Temporal.PlainDate) => today.until(day).days;
   return [
     ...dueWithin(due, today).map((one) => ({
@@ -233,6 +265,12 @@ function work({ today, due, parked, tasks }: InboxFacts): Sorted[] {
       today: false,
       by: one.created_at.epochMilliseconds,
       key: one.mail_id,
+    })),
+    ...unread.map((one) => ({
+      line: { kind: 'unread' as const, one },
+      today: false,
+      by: one.readAt.epochMilliseconds,
+      key: one.id,
     })),
     ...nextTasks(tasks, today)
       .filter(({ day }) => inDays(day) <= WEEK_DAYS)

@@ -5,11 +5,13 @@ import type { StaffVisit } from '../accounts/visits.service.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Tag } from '../platform/html/kit/notices.js';
+import { FAILURE_WORDS } from '../outside/failure.calc.js';
 import { toSay } from '../reminders/telephone-words.calc.js';
 import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRequest } from './glance.calc.js';
 import { type Group, isOfTeaching, type Line, type LineKind, type ToMove } from './inbox.calc.js';
+import { AsksToBeErased } from './privacy/inbox.pages.js';
 import { LightNote } from './places.pages.js';
 import { AtAGlance } from './request-list.pages.js';
 import { TeachingInboxLine, teachingLineKey } from './teaching/inbox.pages.js';
@@ -19,6 +21,7 @@ export const MOVE_WORDS: Record<ToMove['reason'], string> = {
   ...TOUCHED_WORDS,
   closed: 'the room is closed',
   'owner away': 'you are away',
+  elsewhere: 'you are elsewhere then, by an outside calendar',
   clash: 'another place has the room at that hour',
 };
 
@@ -65,11 +68,13 @@ const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
   'teaching-due': { today: 'Is this class held? Decide today', week: 'Classes to decide on' },
   'teaching-move': { today: 'Teaching days to be moved', week: 'Teaching days to be moved' },
   wish: { today: 'They ask for a change', week: 'They ask for a change' },
+  erase: { today: 'They ask to be erased', week: 'They ask to be erased' },
   move: { today: 'To be moved; nobody has been told', week: 'To be moved' },
   ending: { today: 'How did they end?', week: 'How did they end?' },
   owed: { today: 'A place is owed to them', week: 'A place is owed to them' },
   due: { today: 'The shelf, today', week: 'The shelf' },
   parked: { today: 'Mail that did not go', week: 'Mail that did not go' },
+  unread: { today: 'Other calendars that cannot be read', week: 'Other calendars that cannot be read' },
   task: { today: 'To prepare today', week: 'To prepare' },
 };
 
@@ -79,6 +84,7 @@ const ALL: Record<LineKind, string | null> = {
   offer: '/waiting#offers',
   request: '/requests',
   wish: null,
+  erase: null,
   move: '/move',
   'teaching-call': '/telephone',
   'teaching-asked': '/teaching#asked',
@@ -89,6 +95,7 @@ const ALL: Record<LineKind, string | null> = {
   owed: '/waiting#list',
   due: '/prepare',
   parked: '/mail',
+  unread: '/settings/outside',
   task: '/prepare',
 };
 
@@ -141,6 +148,7 @@ function OneLine({ visit, line, glances }: OneLineProps) {
   const { zone } = visit.studio;
   const at = desk(visit);
   if (isOfTeaching(line)) return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
+  if (line.kind === 'erase') return <AsksToBeErased visit={visit} one={line.one} />;
   switch (line.kind) {
     case 'telephone': {
       const { view, kind, about, way, openUntil } = line.one;
@@ -212,14 +220,15 @@ function OneLine({ visit, line, glances }: OneLineProps) {
     }
     case 'due':
     case 'parked':
+    case 'unread':
     case 'task':
-      return <WorkLine at={at} line={line} />;
+      return <WorkLine at={at} zone={zone} line={line} />;
   }
 }
 
-type Work = Extract<Line, { kind: 'due' | 'parked' | 'task' }>;
+type Work = Extract<Line, { kind: 'due' | 'parked' | 'unread' | 'task' }>;
 
-function WorkLine({ at, line }: { at: string; line: Work }) {
+function WorkLine({ at, zone, line }: { at: string; zone: string; line: Work }) {
   switch (line.kind) {
     case 'due': {
       const { what, by, why, alarm, path } = line.one;
@@ -234,6 +243,15 @@ function WorkLine({ at, line }: { at: string; line: Work }) {
       return (
         <Entry href={`${at}/mail/${mail_id}`} title={LETTER_WORDS[kind]}>
           to {recipient}: {last_error || 'refused'}
+        </Entry>
+      );
+    }
+    case 'unread': {
+      const { id, name, failure, readAt } = line.one;
+      return (
+        <Entry href={`${at}/settings/outside/${id}`} title={name}>
+          {failure !== '' && FAILURE_WORDS[failure]} Until it can be read again, it stands as it was on{' '}
+          {momentInWords(zone, readAt)}.
         </Entry>
       );
     }
@@ -268,10 +286,14 @@ function keyOf(line: Line): string {
     case 'wish':
     case 'move':
       return line.one.view.sitting.id;
+    case 'erase':
+      return line.one.contactId;
     case 'due':
       return `${line.one.key} ${line.one.by}`;
     case 'parked':
       return line.one.mail_id;
+    case 'unread':
+      return line.one.id;
     case 'task':
       return `${line.one.rule.id} ${line.one.ahead.date}`;
     case 'request':

@@ -4,9 +4,11 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import { OutsideService } from '../outside/outside.service.js';
 import type { OwedCounts } from '../plates/owed.calc.js';
 import { OwedService } from '../plates/owed.service.js';
 import type { Tx } from '../platform/db/tx.js';
+import { ErasureService } from '../privacy/erasure.service.js';
 import { TelephoneService } from '../reminders/telephone.service.js';
 import { RoomService } from '../room/room.service.js';
 import { SettingsService } from '../room/settings.service.js';
@@ -58,6 +60,8 @@ export class InboxService {
     private readonly teaching: TeachingToDecideService,
     private readonly glances: GlancesService,
     private readonly owed: OwedService,
+    private readonly erasures: ErasureService,
+    private readonly outside: OutsideService,
   ) {}
 
   /** The owner's front page. */
@@ -85,12 +89,14 @@ export class InboxService {
         offers,
         requests,
         wishes,
+        erasures: await this.erasures.asked(tx),
         toMove: await this.toMove(tx, studio, next),
         teachingCalls: await this.telephone.teachingToTell(tx),
         teaching: await this.teaching.of(tx, studio),
         untold: pastBefore(today, inState('confirmed')),
         owed: inState('waiting').filter(({ sitting }) => sitting.returnOwed),
         parked: await this.telephone.parkedAtHome(tx),
+        unread: await this.outside.failing(tx),
       });
       const first = await this.glances.atEach(tx, studio, requests.slice(0, LINES_SHOWN), horizon);
       const glances = new Map(first.map((one) => [one.view.sitting.id, one]));
@@ -110,10 +116,12 @@ export class InboxService {
           offers: [],
           requests: [],
           wishes: [],
+          erasures: [],
           toMove: [],
           untold: [],
           owed: [],
           parked: [],
+          unread: [],
         },
         ...{ teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
       };

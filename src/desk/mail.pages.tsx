@@ -83,7 +83,9 @@ export function LetterPage({ visit, mail, letter, notice }: LetterPageProps) {
       {letter ? (
         <LetterText mail={mail} letter={letter} />
       ) : (
-        <p class="empty">Its link has run out or was used.</p>
+        <p class="empty">
+          {mail.kind === 'sign-in' ? 'Its link has run out or was used.' : 'Its words are erased.'}
+        </p>
       )}
     </DeskPage>
   );

@@ -46,6 +46,20 @@ export interface Contact {
   remindersStoppedAt: ContactRow['reminders_stopped_at'];
 }
 
+/** Whether somebody has their journeys in their calendar, and the revision that entries of them have. */
+export interface TravelShown {
+  shown: boolean;
+  turns: number;
+  /** Null until they were asked for the first time. */
+  revisedAt: z.output<typeof travelShownRow>['travel_revised_at'];
+}
+
+export const travelShownRow = z.object({
+  travel_shown: z.boolean(),
+  travel_turns: z.number(),
+  travel_revised_at: instant.nullable(),
+});
+
 /** Without a birth date: which of three bands is enough to know how long somebody holds still. */
 export const SITTER_AGE_BANDS = ['adult', '8 to 14', 'under 8'] as const;
 

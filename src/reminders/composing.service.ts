@@ -4,6 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { VNode } from 'preact';
 import { SIGN_IN_LINK_MINUTES } from '../accounts/accounts.schemas.js';
 import { AccountsService } from '../accounts/accounts.service.js';
+import { INVITATION_DAYS } from '../accounts/invitations.service.js';
 import { LinksService } from '../accounts/links.service.js';
 import { buildInvitation } from '../calendar/ics.calc.js';
 import { Clock } from '../platform/clock.js';
@@ -20,7 +21,7 @@ import { WaitingService } from '../waiting/waiting.service.js';
 import { dayLetterIn, STALE_HOURS } from './day-letter.calc.js';
 import { dayLetter } from './day-letter.schemas.js';
 import { invitationEntry, passOn, sittingSnapshot, studioFacts } from './letter-facts.calc.js';
-import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
+import { invitedLetterIn, letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
 import {
   isAboutSitting,
@@ -141,13 +142,16 @@ export class Composing {
 
   /** A letter as it reads, for the owner's page as well. */
   async letter(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (isBlank(mail)) return null;
     if (mail.kind === 'sign-in') {
       const about = signInLetter.parse(mail.snapshot);
       const link = await this.links.byId(tx, about.linkId);
       const over = !link?.expiresAt || Temporal.Instant.compare(link.expiresAt, this.clock.now()) <= 0;
-      if (over || link.usedAt) return null;
-      const url = `${this.config.publicUrl}/s/${about.studio.slug}/sign-in/${this.links.token(link)}`;
-      return signInLetterIn(about, url, SIGN_IN_LINK_MINUTES);
+      if (over || link.usedAt || link.revokedAt) return null;
+      const home = `${this.config.publicUrl}/s/${about.studio.slug}`;
+      return link.purpose === 'invitation'
+        ? invitedLetterIn(about, `${home}/join/${this.links.token(link)}`, INVITATION_DAYS)
+        : signInLetterIn(about, `${home}/sign-in/${this.links.token(link)}`, SIGN_IN_LINK_MINUTES);
     }
     if (mail.kind === 'owner: day') {
       const about = dayLetter.parse(mail.snapshot);
@@ -164,6 +168,7 @@ export class Composing {
 
   /** A letter as it is printed and posted; null once its page has run out. */
   async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (isBlank(mail)) return null;
     if (isToStudents(mail.kind)) return this.teaching.onPaper(tx, mail);
     if (!isAboutSitting(mail.kind) || mail.kind.startsWith('owner')) return null;
     const about = sittingLetter.parse(mail.snapshot);
@@ -213,3 +218,6 @@ export class Composing {
     return { method, content };
   }
 }
+
+/** Its words are erased; see privacy/. */
+const isBlank = ({ snapshot }: MailRow) => Object.keys(snapshot as object).length === 0;

@@ -3,6 +3,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { type LightWindow, lightWindow } from '../daylight/window.calc.js';
 import { dayBounds } from '../lib/zoned-time.js';
+import type { Elsewhere } from '../outside/blocking.calc.js';
 import { isThere } from './attendance.calc.js';
 import type { Occupancy } from './occupancy.schemas.js';
 import { type Busy, type RoomLight, rhythmOn, type Slot, slotsOfDay, type Wanted } from './openings.calc.js';
@@ -58,6 +59,7 @@ export function daysOf(facts: RoomFacts, range: DateRange, wanted: Wanted): DayO
   const { rules, booking, today } = facts;
   const { taken, byDay } = usedRoom(facts.holding);
   const notBefore = dayBounds(booking.zone, bookableFrom(today, booking).from).start;
+  const elsewhere = rules.elsewhere.flatMap(({ times }) => times);
   const days: DayOfPlaces[] = [];
   const weekdays = new Set(rules.rhythms.map((one) => one.weekday));
   const last = range.from.until(range.until).days;
@@ -76,6 +78,7 @@ export function daysOf(facts: RoomFacts, range: DateRange, wanted: Wanted): DayO
       ...(byDay.get(date.toString()) ?? { sittings: 0, plates: 0 }),
       ofKind: ofKind(facts.kindYears, wanted, date.year),
       owner: isThere(rules.owner, date),
+      elsewhere: elsewhere.length === 0 ? elsewhere : around(elsewhere, booking.zone, date),
       helper,
       today,
       notBefore,
@@ -83,6 +86,13 @@ export function daysOf(facts: RoomFacts, range: DateRange, wanted: Wanted): DayO
     days.push({ date, light, helper, openings: slotsOfDay(rhythm, wanted, dayFacts) });
   }
   return days;
+}
+
+/** What of it touches a date or the night after, into which a sitting may run. */
+function around(all: Elsewhere[], zone: string, date: Temporal.PlainDate): Elsewhere[] {
+  const from = dayBounds(zone, date).start.epochMilliseconds;
+  const until = dayBounds(zone, date.add({ days: 1 })).end.epochMilliseconds;
+  return all.filter((one) => one.from < until && from < one.until);
 }
 
 const ofKind = (kindYears: KindYear[], { kind }: Wanted, year: number): number =>

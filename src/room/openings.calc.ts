@@ -11,6 +11,7 @@ import {
 import type { Place } from '../daylight/sun.calc.js';
 import type { LightWindow } from '../daylight/window.calc.js';
 import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
+import type { Elsewhere } from '../outside/blocking.calc.js';
 import type { Kind, Rhythm } from './rules.schemas.js';
 
 type NoLight = Extract<SlotLight, { ok: false }>['reason'];
@@ -81,6 +82,8 @@ export interface DayFacts {
   /** Sittings of the wanted kind in the day's calendar year. */
   ofKind: number;
   owner: boolean;
+  /** When the owner is elsewhere around the day. */
+  elsewhere: Elsewhere[];
   helper: boolean;
   today: Temporal.PlainDate;
   /** Nothing may start before this instant. */
@@ -213,12 +216,20 @@ function closedByRule(
   rhythm: Rhythm,
   { kind }: Wanted,
   day: DayFacts,
-  slot: Pick<Slot, 'wallStart' | 'wallEnd'> & { startsAt: Temporal.Instant },
+  slot: Pick<Slot, 'wallStart' | 'wallEnd'> & { startsAt: Temporal.Instant; endsAt: Temporal.Instant },
 ): ClosedReason | null {
   if (slot.startsAt.epochMilliseconds < day.notBefore.epochMilliseconds) return 'too soon';
-  if (!day.owner) return 'owner away';
+  if (!day.owner || isElsewhere(day.elsewhere, slot)) return 'owner away';
   if (kind && kind.weekdays.length > 0 && !kind.weekdays.includes(day.date.dayOfWeek)) return 'other days';
   return inBreak(rhythm.breaks, slot) ? 'break' : null;
+}
+
+/** Whether the owner is elsewhere while people sit; what of the change-over falls into it does no harm. */
+export function isElsewhere(
+  all: readonly Elsewhere[],
+  { startsAt, endsAt }: { startsAt: Temporal.Instant; endsAt: Temporal.Instant },
+): boolean {
+  return all.some(({ from, until }) => from < endsAt.epochMilliseconds && startsAt.epochMilliseconds < until);
 }
 
 /** Whether people would sit in a break; what of the change-over falls into it does no harm. */

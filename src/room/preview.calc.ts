@@ -7,7 +7,7 @@ import { isThere } from './attendance.calc.js';
 import type { Settings } from './changes.calc.js';
 import { bookableFrom, daysOf, type KindYear, type RoomFacts } from './days.calc.js';
 import type { Occupancy } from './occupancy.schemas.js';
-import { inBreak, mostSittings, rhythmOn } from './openings.calc.js';
+import { inBreak, isElsewhere, mostSittings, rhythmOn } from './openings.calc.js';
 import { overlap, type Stretch } from './pieces.calc.js';
 import type { Closure } from './rules.schemas.js';
 
@@ -15,6 +15,7 @@ import type { Closure } from './rules.schemas.js';
 export type TouchedReason =
   | 'closed'
   | 'owner away'
+  | 'elsewhere'
   | 'no rhythm'
   | 'other start'
   | 'break'
@@ -146,10 +147,14 @@ function asOccupancy(closure: Closure, zone: string): Occupancy {
   };
 }
 
-/** Sittings to come that would not stand after a change and stood before it, or for another reason. */
-export function touchedBy(before: Settings, after: Settings, room: Circumstances): Touched[] {
-  const sittings = toCome(room, 'sitting');
-  return sittings.flatMap((occupancy) => {
+/** Sittings, or teaching days, to come that would not stand after a change and stood before it, or for another reason. */
+export function touchedBy(
+  before: Settings,
+  after: Settings,
+  room: Circumstances,
+  kind: 'sitting' | 'teaching' = 'sitting',
+): Touched[] {
+  return toCome(room, kind).flatMap((occupancy) => {
     const reason = whyNotStanding(after, occupancy, room);
     return reason !== null && reason !== whyNotStanding(before, occupancy, room)
       ? [{ occupancy, reason }]
@@ -157,7 +162,7 @@ export function touchedBy(before: Settings, after: Settings, room: Circumstances
   });
 }
 
-/** Sittings, or teaching days, to come that lie under a closure or on a day without the owner: they want another day. */
+/** Sittings, or teaching days, to come that lie under a closure, or where the owner is away or elsewhere: they want another day. */
 export function toBeMoved(
   settings: Settings,
   room: Circumstances,
@@ -175,7 +180,8 @@ const toCome = ({ holding, now }: Circumstances, kind: Occupancy['kind']) =>
 function closedOrAway({ rules, booking }: Settings, place: Occupancy): TouchedReason | null {
   const time = { from: place.startsAt, until: place.endsAt };
   if (rules.closures.some((one) => overlap(stretchOf(booking.zone, one), time))) return 'closed';
-  return isThere(rules.owner, place.wallStart.toPlainDate()) ? null : 'owner away';
+  if (!isThere(rules.owner, place.wallStart.toPlainDate())) return 'owner away';
+  return rules.elsewhere.some(({ times }) => isElsewhere(times, place)) ? 'elsewhere' : null;
 }
 
 /** The first reason why a place already given would not be given so under some settings; null when it would. */

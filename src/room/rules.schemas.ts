@@ -2,6 +2,8 @@
 // All of it comes in one row of JSON, so that openings need two or three statements whatever the range.
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import type { Elsewhere } from '../outside/blocking.calc.js';
+import { stretches } from '../outside/outside.schemas.js';
 import { type Attendance, HELPER_NEVER, OWNER_ALWAYS } from './attendance.calc.js';
 import { DEFAULT_POSE_LIMITS, type PoseLimits } from './pose.calc.js';
 
@@ -80,6 +82,8 @@ export interface RoomRules {
   kinds: Kind[];
   closures: Closure[];
   limits: PoseLimits;
+  /** When the owner is elsewhere, by each of the outside calendars in use. */
+  elsewhere: { calendarId: string; times: Elsewhere[] }[];
 }
 
 const date = z.string().transform((text) => Temporal.PlainDate.from(text));
@@ -179,7 +183,12 @@ const closureJson = z
     }),
   );
 
+const elsewhereJson = z
+  .object({ calendar_id: z.uuid(), blocking: stretches })
+  .transform((row) => ({ calendarId: row.calendar_id, times: row.blocking }));
+
 export const rulesRow = z.object({
+  elsewhere: z.array(elsewhereJson),
   rhythms: z.array(rhythmJson),
   attendance: z.array(attendanceJson),
   kinds: z.array(kindJson),
@@ -199,6 +208,7 @@ export function toRules(row: z.output<typeof rulesRow>): RoomRules {
     helper: daysOf('helper') ?? HELPER_NEVER,
     kinds: row.kinds,
     closures: row.closures,
+    elsewhere: row.elsewhere,
     limits: limits
       ? {
           under8: limits.under_8,

@@ -15,7 +15,10 @@ export class RulesStore {
          ${ALL('attendance', 't.who')} as attendance,
          ${ALL('sitting_kind', 't.position, t.kind_id')} as kinds,
          ${ALL('closure', 't.wall_from, t.closure_id')} as closures,
-         ${ALL('pose_limits', 't.studio_id')} as limits`,
+         ${ALL('pose_limits', 't.studio_id')} as limits,
+         (select coalesce(jsonb_agg(jsonb_build_object('calendar_id', t.calendar_id, 'blocking', t.blocking)
+             order by t.calendar_id), '[]')
+           from outside_calendar t where t.studio_id = $1 and t.state = 'on') as elsewhere`,
       [tx.studioId],
     );
     return toRules(row);

@@ -2,7 +2,6 @@
 // only if the preview still holds, so nothing is overwritten that somebody else changed in the meantime.
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import type { Temporal } from 'temporal-polyfill';
 import type { Account } from '../accounts/accounts.schemas.js';
 import { dayBounds, instantToWall } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
@@ -87,6 +86,8 @@ export class SettingsService {
       await this.rulesStore.saveChanged(tx, before.rules, after.rules);
       if (before.booking !== after.booking)
         await this.studios.saveLightAndBooking(tx, { ...before.booking, ...after.booking });
+      if (before.booking.lightFloorDegrees !== after.booking.lightFloorDegrees)
+        await this.store.reviseSittings(tx, this.clock.now()); // their calendars tell the good light
       await recordHistory(tx, this.clock, {
         who: who.name,
         aboutKind: 'settings',
@@ -103,8 +104,7 @@ export class SettingsService {
   /** Confirmed sittings that lie under a closure, or on a day without the owner. */
   async toBeMoved(tx: Tx, studio: Studio, kind: 'sitting' | 'teaching' = 'sitting'): Promise<Touched[]> {
     const settings = { rules: await this.rulesStore.load(tx), booking: studio };
-    const today = instantToWall(studio.zone, this.clock.now()).toPlainDate();
-    return toBeMoved(settings, await this.circumstances(tx, studio, today), kind);
+    return toBeMoved(settings, await this.circumstances(tx, studio), kind);
   }
 
   private async look(
@@ -120,7 +120,7 @@ export class SettingsService {
         { field: answer.field, message: REFUSAL_WORDS[answer.reason] },
       ]);
     const { after } = answer;
-    const room = await this.circumstances(tx, studio, today);
+    const room = await this.circumstances(tx, studio);
     const kindId = change.do === 'kind' ? (change.kindId ?? after.rules.kinds.at(-1)?.id ?? null) : null;
     const diff = diffOf(before, after, room, kindId);
     const touched = touchedBy(before, after, room);
@@ -131,7 +131,9 @@ export class SettingsService {
     return { preview: { change, sentence, details, warnings, diff, touched, seen }, before, after };
   }
 
-  private async circumstances(tx: Tx, studio: Studio, today: Temporal.PlainDate): Promise<Circumstances> {
+  /** The room from today on, as changes are looked at in it. */
+  async circumstances(tx: Tx, studio: Studio): Promise<Circumstances> {
+    const today = instantToWall(studio.zone, this.clock.now()).toPlainDate();
     const holding = await this.store.holding(
       tx,
       dayBounds(studio.zone, today).start,

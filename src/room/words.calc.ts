@@ -18,6 +18,7 @@ export const REFUSAL_WORDS: Record<Refusal, string> = {
 export const TOUCHED_WORDS: Record<TouchedReason, string> = {
   closed: 'the room would be closed',
   'owner away': 'the owner would be away',
+  elsewhere: 'the owner would be elsewhere, by an outside calendar',
   'no rhythm': 'there would be no sittings that day',
   'other start': 'no sitting would start at that time',
   break: 'it would run into a break',

@@ -27,10 +27,11 @@ export class OwnJourneyService {
     await this.db.inStudio(studioId, async (tx) => {
       const { subjectId } = await this.links.open(tx, 'place', token);
       const { contact } = await this.views.byId(tx, await this.studios.load(tx), subjectId);
-      await this.people.setJourney(tx, contact.id, journey);
+      const shown = await this.people.setJourney(tx, contact.id, journey);
       const about = { who: 'contact', aboutKind: 'sitting', aboutId: subjectId, event: 'journey' };
       await recordHistory(tx, this.clock, about);
       await this.jobs.enqueue(tx, 'journey.told', { contactId: contact.id }, { key: contact.id });
+      if (shown) await this.studios.raiseCalendarCounter(tx);
     });
   }
 }

@@ -10,6 +10,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
 import { isThere } from '../room/attendance.calc.js';
+import { isWhole } from '../outside/blocking.calc.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
 import type { RoomRules } from '../room/rules.schemas.js';
@@ -68,7 +69,7 @@ export class PreparationService {
       rules: await this.rulesIn(tx),
       moves: await this.store.moves(tx, from, until),
       ticks: await this.store.ticks(tx, from, until),
-      worksOn: worksOn(await this.room.rules(tx)),
+      worksOn: worksOn(await this.room.rules(tx), studio.zone),
       south: studio.lat < 0,
     };
     const sizes = await this.stock.plateSizes(tx);
@@ -200,10 +201,13 @@ function daysOf(taking: Occupancy[]): Pick<DayAhead, 'date' | 'kind' | 'begins'>
   return [...days.values()];
 }
 
-/** Whether the owner is there on a date and no closure covers it whole. */
-function worksOn({ owner, closures }: RoomRules): (date: Temporal.PlainDate) => boolean {
+/** Whether the owner is there on a date, and neither a closure nor what an outside calendar says covers it whole. */
+function worksOn(
+  { owner, closures, elsewhere }: RoomRules,
+  zone: string,
+): (date: Temporal.PlainDate) => boolean {
   return (date) => {
-    if (!isThere(owner, date)) return false;
+    if (!isThere(owner, date) || elsewhere.some(({ times }) => isWhole(times, zone, date))) return false;
     const [from, until] = [date.toPlainDateTime(), date.add({ days: 1 }).toPlainDateTime()];
     const { compare } = Temporal.PlainDateTime;
     return !closures.some((one) => compare(one.wallFrom, from) <= 0 && compare(one.wallUntil, until) >= 0);

@@ -116,10 +116,11 @@ export class OwnSignUpService {
   async tellJourney(studioId: string, token: string, journey: ToldJourney): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const { id, contactId } = await this.behind(tx, token, this.clock.now());
-      await this.people.setJourney(tx, contactId, journey);
+      const shown = await this.people.setJourney(tx, contactId, journey);
       const about = { who: 'contact', aboutKind: 'sign-up', aboutId: id, event: 'journey' };
       await recordHistory(tx, this.clock, about);
       await this.jobs.enqueue(tx, 'journey.told', { contactId }, { key: contactId });
+      if (shown) await this.studios.raiseCalendarCounter(tx);
     });
   }
 

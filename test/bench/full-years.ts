@@ -48,6 +48,7 @@ export function fullYears(first: Temporal.PlainDate): {
     helper: HELPER_NEVER,
     kinds: [],
     closures: [],
+    elsewhere: [],
     limits: DEFAULT_POSE_LIMITS,
   };
   return {

@@ -152,7 +152,9 @@ describe('who wants no reminders', () => {
       expect(await visitor.look(method, stopAt)).toBe(200);
     expect(wordsOf((await visitor.get(stopAt)).html)).toContain('Here you stop that');
     expect((await oneClick(...multipart, stopAt.replace(/.$/, '_'))).statusCode).toBe(404);
-    expect((await oneClick(...multipart, mine)).statusCode).toBe(404);
+    const placeToken = mine.split('/').at(-1) ?? '';
+    const elsewhere = `/s/${studio.slug}/reminders/${placeToken}`;
+    expect((await oneClick(...multipart, elsewhere)).statusCode).toBe(404);
     const answers = [
       await oneClick(...multipart),
       await oneClick('application/x-www-form-urlencoded', 'List-Unsubscribe=One-Click'),
@@ -168,13 +170,13 @@ describe('who wants no reminders', () => {
     const messages = `/s/${studio.slug}/desk/teaching/sign-ups/${signUpId}/messages`;
     expect(wordsOf((await owner.get(messages)).html)).toContain('Linnea Harrow wants no reminders, since');
     house.mail.sent.length = 0;
-    house.clock.set('2027-01-17T10:05:00Z');
+    house.clock.set('2027-01-19T10:05:00Z');
     await house.work();
     expect(toMe()).toEqual([]);
     expect(await stateOf()).toEqual([
+      'near dropped: too late', // ten days before, by the rule above
       'week written',
-      'near dropped: stopped by them',
-      'eve planned',
+      'eve dropped: stopped by them',
       'day planned',
     ]);
     // on their page they take it back, the studio stops it for them, and they take it back at the address itself
@@ -187,11 +189,9 @@ describe('who wants no reminders', () => {
     await owner.postAndFollow(messages, { wanted: 'no' });
     await visitor.get(stopAt);
     expect(wordsOf((await visitor.postAndFollow(`${stopAt}/again`)).html)).toContain('Here you stop that');
-    house.clock.set('2027-01-19T10:05:00Z');
+    house.clock.set('2027-01-20T08:05:00Z');
     await house.work();
-    expect(toMe().map(({ subject }) => subject)).toEqual([
-      'See you at Sandpiper Loft on Wednesday 20 January 2027, 10:00',
-    ]);
+    expect(toMe().map(({ subject }) => subject)).toEqual(['Today: 10:00 at Sandpiper Loft']);
     await oneClick(...multipart);
     await house.app.get(SessionsService).callOff(studio.id, studio.owner, sessionId, 'The roof leaks.');
     await house.work();

@@ -21,12 +21,14 @@ import { ReceiptsService } from '../../src/stock/receipts.service.js';
 import { DEFAULT_WEIGHTS } from '../../src/waiting/planner-points.calc.js';
 import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
 import { WaitingService } from '../../src/waiting/waiting.service.js';
+import { turnSecondStepOn } from './account-pages.js';
 import { writeDays } from './actuals.js';
 import type { TestHouse } from './house.js';
 import { typeSomethingIn } from './made.js';
 import { oweSomething } from './owed.js';
 import { enterBath, prepareFor, putAside } from './prepared.js';
 import { recordSomething } from './plate-calls.js';
+import { eraseSomebody } from './privacy-calls.js';
 import { giveSurprise } from './vouchers.js';
 import type { Belongings } from './store-calls.js';
 import { approve, askForSitting, openStarts, PASSWORD, type TestStudio } from './studio.js';
@@ -59,6 +61,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
   const { supplierId, receiptId, formulaId } = await stockActs(house, studio);
   const { refusedId, planId } = await offersOn(house, studio);
   const session = await house.app.get(AccountsService).signIn(studio.id, studio.owner.email, PASSWORD);
+  await turnSecondStepOn(house, studio, studio.owner);
   return house.db.inStudio(studio.id, async (tx) => {
     const [view] = await house.app.get(SittingViews).inStates(tx, { lat: 0, lon: 0 } as never, ['confirmed']);
     const links = house.app.get(LinksService);
@@ -74,6 +77,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     const endings = new EndingsStore();
     await endings.setArrived(tx, sittingId, house.clock.now());
     await oweSomething(house, tx, sittingId);
+    await eraseSomebody(tx);
     const rules = await house.app.get(Reminding).rules(tx);
     await new RemindersStore().replaceRules(tx, rules);
     await new DayLetterStore().save(tx, { hour: 6, on: true });

@@ -1,6 +1,7 @@
 // The pages of reminders and of copies in the states that look different.
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import type { PageState } from './every-page.js';
+import { PRIVACY_PAGES } from './privacy-pages.js';
 
 const REMINDERS = '/s/:slug/desk/mail/reminders';
 const MESSAGES = '/s/:slug/desk/requests/:id/messages';
@@ -10,6 +11,7 @@ const COPIES = '/s/:slug/desk/settings/copies';
 const DAY_LETTER = '/s/:slug/desk/mail/day-letter';
 
 export const REMINDER_PAGES: PageState[] = [
+  ...PRIVACY_PAGES,
   {
     route: DAY_LETTER,
     is: 'as it would read',

@@ -116,6 +116,7 @@ function setting(one: Case): {
     helper: { weekdays: [], also: [], away: [] },
     kinds: [],
     closures: [],
+    elsewhere: [],
     limits: DEFAULT_POSE_LIMITS,
   };
   const holding = one.taken.map(([hours, long]): Occupancy => {

@@ -29,6 +29,7 @@ const before: Settings = {
     helper: HELPER_NEVER,
     kinds: [series],
     closures: [],
+    elsewhere: [],
     limits: DEFAULT_POSE_LIMITS,
   },
   booking: {

@@ -13,8 +13,13 @@ import { confirmed, day, view } from '../support/desk-props.js';
 const now = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
-  ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
-  ...{ untold: [], owed: [], due: [], parked: [], tasks: [] },
+  ...{
+    erasures: [],
+    wishes: [],
+    teachingCalls: [],
+    teaching: { asked: [], toOffer: [], toMove: [], due: [] },
+  },
+  ...{ untold: [], owed: [], due: [], parked: [], unread: [], tasks: [] },
 };
 const inbox = (facts: Partial<InboxFacts>) => inboxOf({ ...NOTHING, ...facts });
 const kinds = (facts: Partial<InboxFacts>) => {
@@ -86,6 +91,7 @@ describe('the order of the front page', () => {
       owed: [asked('w', '2026-01-01')],
       due: [due('d', '2026-11-25')],
       tasks: [task('k', '2026-11-25', '2026-11-27')],
+      erasures: [{ contactId: 'e', name: 'E', askedAt: now }],
       parked: [parked('p')],
     };
     expect(kinds(everything)).toEqual({

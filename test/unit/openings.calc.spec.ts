@@ -68,6 +68,7 @@ function aDay(change: Partial<DayFacts> = {}): DayFacts {
     plates: 0,
     ofKind: 0,
     owner: true,
+    elsewhere: [],
     helper: false,
     today: date('2027-01-04'),
     notBefore: at('2027-01-07T00:00:00Z'),
@@ -143,6 +144,22 @@ describe('a start of the rhythm', () => {
     ['year full', { ofKind: 12 }, {}, { ...one, kind: aKind({ yearlyQuota: 12 }) }],
   ])('is closed: %s', (reason, day, rhythm, wanted) => {
     expect(reasons(aRhythm(rhythm), aDay(day), wanted)).toEqual(all(reason));
+  });
+
+  // 11:15 to 12:30; nobody minds the change-over until 13:00
+  it('is closed while the owner is elsewhere, to the minute', () => {
+    const elsewhere = (from: string, until: string) =>
+      aDay({ elsewhere: [{ from: at(from).epochMilliseconds, until: at(until).epochMilliseconds }] });
+    const away = (day: DayFacts) => reasons(aRhythm(), day).indexOf('owner away');
+    const starts = slotsOfDay(aRhythm(), one, aDay());
+    const second = starts[1];
+    if (!second?.startsAt || !second.endsAt) throw new Error('no second start');
+    const [start, end] = [second.startsAt, second.endsAt];
+    const minute = { minutes: 1 };
+    expect(away(elsewhere(`${start.subtract(minute)}`, `${start}`))).toBe(-1);
+    expect(away(elsewhere(`${end}`, `${end.add(minute)}`))).toBe(-1);
+    expect(away(elsewhere(`${start}`, `${start.add(minute)}`))).toBe(1);
+    expect(away(elsewhere(`${end.subtract(minute)}`, `${end}`))).toBe(1);
   });
 
   it('is open at the very limit of day, plates and year, and with a helper for longer', () => {

@@ -97,7 +97,15 @@ function Hidden({ answers }: { answers: Answers }) {
   );
 }
 
-function Starts({ title, none, starts }: { title: string; none: string; starts: Temporal.PlainDateTime[] }) {
+export function Starts({
+  title,
+  none,
+  starts,
+}: {
+  title: string;
+  none: string;
+  starts: Temporal.PlainDateTime[];
+}) {
   const days = new Map<string, Temporal.PlainDateTime[]>();
   for (const start of starts) {
     const day = start.toPlainDate().toString();

@@ -34,7 +34,7 @@ export interface PageProps {
   studioName?: string | undefined;
   homeHref?: string | undefined;
   nav?: NavLink[] | undefined;
-  user?: { name: string; signOutAction: string; csrf: string } | undefined;
+  user?: { name: string; href: string; signOutAction: string; csrf: string } | undefined;
   notice?: { tone: Tone; text: string } | undefined;
   help?: Help | undefined;
   /** Sources to name at the foot, such as the gazetteer's. */
@@ -106,7 +106,7 @@ function Letterhead({ studioName, homeHref, nav = [], user }: PageProps) {
       {user && (
         <form class="user" method="post" action={user.signOutAction}>
           <input type="hidden" name={FORM_FIELD} value={user.csrf} />
-          <span>{user.name}</span>
+          <a href={user.href}>{user.name}</a>
           <button type="submit" class="plain">
             Sign out
           </button>

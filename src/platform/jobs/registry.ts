@@ -82,8 +82,12 @@ export const JOBS = {
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
   /** The owner's letter about the day ahead is due, of a date; without one the next is seen to. */
   'day.letter': ofStudio.extend({ day: z.string().optional() }),
+  /** It is an outside calendar's turn to be read. */
+  'outside.due': ofStudio,
   /** What is seen to once a day, see night.ts. */
   night: ofStudio,
+  /** What the studio's rules of keeping say is erased tonight. */
+  'keep to rules': ofStudio,
   /** The night's copy of the studio is to be made. */
   copy: ofStudio,
   /** A mail row waits to be sent. */

@@ -2,4 +2,5 @@
 
 alter table contact add reminders_stopped_at timestamptz;
 alter table link drop constraint link_purpose_check;
-alter table link add constraint link_purpose_check check (purpose in ('sign-in', 'place', 'feed', 'reminders'));
+alter table link add constraint link_purpose_check
+  check (purpose in ('sign-in', 'place', 'feed', 'invitation', 'reminders'));
