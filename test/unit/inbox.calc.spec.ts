@@ -1,4 +1,5 @@
 // The order of the desk's front page: what is decided today, what is done this week, and what is not told at all.
+import type { OutsideCalendar } from '../../src/outside/outside.schemas.js';
 import { Temporal } from 'temporal-polyfill';
 import { type InboxFacts, inboxOf, KINDS, type Line } from '../../src/desk/inbox.calc.js';
 import type { DueTask } from '../../src/stock/due.calc.js';
@@ -93,10 +94,11 @@ describe('the order of the front page', () => {
       tasks: [task('k', '2026-11-25', '2026-11-27')],
       erasures: [{ contactId: 'e', name: 'E', askedAt: now }],
       parked: [parked('p')],
+      unread: [{ id: 'u', name: 'School', readAt: now } as unknown as OutsideCalendar],
     };
     expect(kinds(everything)).toEqual({
-      today: KINDS.filter((kind) => kind !== 'parked'),
-      week: ['parked'],
+      today: KINDS.filter((kind) => kind !== 'parked' && kind !== 'unread'),
+      week: ['parked', 'unread'],
     });
     const reversed = Object.fromEntries(Object.entries(everything).reverse());
     expect(kinds(reversed)).toEqual(kinds(everything));
