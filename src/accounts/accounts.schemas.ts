@@ -36,7 +36,7 @@ export const LONGEST_FEED_NAME = 60;
 
 export const linkRow = z.object({
   link_id: z.uuid(),
-  purpose: z.enum(['sign-in', 'place', 'feed', 'invitation']),
+  purpose: z.enum(['sign-in', 'place', 'feed', 'invitation', 'reminders']),
   subject_id: z.uuid(),
   kind: z.string(),
   name: z.string(),

@@ -42,7 +42,10 @@ export class NewsService {
     await this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const date = day === undefined ? null : Temporal.PlainDate.from(day);
-      if (date && (await this.letters.isDue(tx, studio, date)))
+      const stands = date && (await this.letters.stands(tx, studio, date));
+      // whoever gave it a later hour has put it on the queue for then
+      if (stands === 'too early') return;
+      if (stands === 'send')
         await this.letters.post(tx, studio, await this.gather(tx, studio, await this.letters.rule(tx)));
       await this.letters.planNext(tx, studio);
     });

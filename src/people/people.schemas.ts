@@ -19,6 +19,7 @@ export const contactRow = z.object({
   travel_minutes: travelPlan.shape.minutes,
   travel_night: travelPlan.shape.night,
   travel_margin_minutes: travelPlan.shape.marginMinutes,
+  reminders_stopped_at: instant.nullable(),
 });
 type ContactRow = z.output<typeof contactRow>;
 
@@ -41,6 +42,8 @@ export interface Contact {
   postcode: string;
   /** What they say of their journey themselves. */
   plan: TravelPlan;
+  /** Since when they want no reminders; null where they do. */
+  remindersStoppedAt: ContactRow['reminders_stopped_at'];
 }
 
 /** Whether somebody has their journeys in their calendar, and the revision that entries of them have. */
@@ -96,5 +99,6 @@ export function toContact(row: ContactRow): Contact {
       night: row.travel_night,
       marginMinutes: row.travel_margin_minutes,
     },
+    remindersStoppedAt: row.reminders_stopped_at,
   };
 }

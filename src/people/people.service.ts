@@ -7,7 +7,7 @@ import { NO_PLAN } from '../travel/plan.schemas.js';
 import { PeopleStore } from './people.store.js';
 
 /** Nothing is known of their own plans yet. */
-export type NewContact = Omit<Contact, 'id' | 'postcode' | 'plan'>;
+export type NewContact = Omit<Contact, 'id' | 'postcode' | 'plan' | 'remindersStoppedAt'>;
 
 @Injectable()
 export class PeopleService {
@@ -25,7 +25,13 @@ export class PeopleService {
     names: string[],
     bands: Sitter['ageBand'][] = [],
   ): Promise<{ contact: Contact; sitters: Sitter[] }> {
-    const contact: Contact = { id: this.random.id(), postcode: '', plan: NO_PLAN, ...input };
+    const contact: Contact = {
+      id: this.random.id(),
+      postcode: '',
+      plan: NO_PLAN,
+      remindersStoppedAt: null,
+      ...input,
+    };
     const sitters = names.map((name, at) => ({
       id: this.random.id(),
       name,
@@ -56,6 +62,11 @@ export class PeopleService {
   ): Promise<boolean> {
     await this.store.setJourney(tx, contactId, journey);
     return this.store.reviseTravel(tx, contactId, this.clock.now());
+  }
+
+  /** Whether a contact is reminded of places; the same for others of the same e-mail address. */
+  async setReminders(tx: Tx, contact: Pick<Contact, 'id' | 'email'>, wanted: boolean): Promise<void> {
+    await this.store.setReminders(tx, contact, wanted ? null : this.clock.now());
   }
 
   /** Puts a contact right, and the names of those they ask for. */

@@ -148,6 +148,18 @@ export class PeopleStore {
     );
   }
 
+  async setReminders(
+    tx: Tx,
+    { id, email }: Pick<Contact, 'id' | 'email'>,
+    stoppedAt: Temporal.Instant | null,
+  ): Promise<void> {
+    await tx.run(
+      `update contact set reminders_stopped_at = $4
+       where studio_id = $1 and (contact_id = $2 or ($3 <> '' and lower(email) = lower($3)))`,
+      [tx.studioId, id, email, stoppedAt],
+    );
+  }
+
   async setJourney(
     tx: Tx,
     contactId: string,

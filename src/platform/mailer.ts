@@ -15,6 +15,8 @@ export interface Message {
   /** Deterministic, so that a repeated attempt is recognisable as the same message. */
   messageId: string;
   references?: string[];
+  /** Where a mail program stops letters of this kind for its reader, with one click (RFC 2369 3.2, RFC 8058). */
+  stopAt?: string;
   invitation?: { method: 'REQUEST' | 'CANCEL'; content: string };
 }
 
@@ -46,7 +48,8 @@ function toMailOptions(message: Message): SendMailOptions {
     html: message.html,
     messageId: message.messageId,
     ...(message.references ? { references: message.references, inReplyTo: message.references[0] ?? '' } : {}),
-    headers: { 'Auto-Submitted': 'auto-generated' },
+    headers: { 'Auto-Submitted': 'auto-generated', ...oneClick(message.stopAt) },
+    ...(message.stopAt ? { list: { unsubscribe: message.stopAt } } : {}),
     ...(message.invitation
       ? {
           icalEvent: {
@@ -60,6 +63,10 @@ function toMailOptions(message: Message): SendMailOptions {
     disableUrlAccess: true,
   };
 }
+
+/** Only https may be clicked by a program (RFC 8058 3.1). */
+const oneClick = (stopAt = ''): Record<string, string> =>
+  stopAt.startsWith('https:') ? { 'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click' } : {};
 
 export class SmtpMailer extends Mailer {
   private readonly transport: Transporter;

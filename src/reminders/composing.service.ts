@@ -35,6 +35,7 @@ import {
 import { type MailRow, MailStore } from './mail.store.js';
 import { Posting } from './posting.service.js';
 import { LATE_HOURS } from './reminder-plan.calc.js';
+import { StopsService } from './stops.service.js';
 import { TeachingLetters } from './teaching-letters.service.js';
 
 type Change = JobPayload<'place.changed'>;
@@ -66,6 +67,7 @@ export class Composing {
     private readonly undo: UndoService,
     private readonly waiting: WaitingService,
     private readonly teaching: TeachingLetters,
+    private readonly stops: StopsService,
   ) {}
 
   /**
@@ -123,6 +125,7 @@ export class Composing {
     const alone = mail.kind === 'owner: day'; // each day's is a thread of its own
     const first = alone ? null : await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
     const invitation = this.invitation(mail, studio);
+    const stopAt = await this.stops.addressFor(tx, studio, mail);
     return {
       from: { name: studio.name, address: this.config.mailFrom },
       to: { name: mail.recipient_name, address: mail.recipient },
@@ -132,6 +135,7 @@ export class Composing {
       html: renderDocument(LetterPage({ letter }) as VNode),
       messageId: mail.message_id,
       ...(first && first !== mail.message_id ? { references: [first] } : {}),
+      ...(stopAt ? { stopAt } : {}),
       ...(invitation ? { invitation } : {}),
     };
   }
@@ -188,7 +192,8 @@ export class Composing {
     const state = isReminder(mail.kind) ? 'confirmed' : states[mail.kind];
     if (state === undefined) return false;
     if (isReminder(mail.kind) && this.isOlderThan(mail, LATE_HOURS)) return true;
-    const { sitting } = await this.views.byId(tx, studio, mail.about_id);
+    const { sitting, contact } = await this.views.byId(tx, studio, mail.about_id);
+    if (isReminder(mail.kind) && contact.remindersStoppedAt) return true;
     const turnCounts = state === 'offered' || isReminder(mail.kind);
     return sitting.state !== state || (turnCounts && sitting.turns !== mail.sequence);
   }

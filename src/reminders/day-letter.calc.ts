@@ -23,7 +23,7 @@ export function nextDay(rule: DayLetterRule, zone: string, now: Temporal.Instant
   return Temporal.Instant.compare(dueAt(rule, zone, today), now) > 0 ? today : today.add({ days: 1 });
 }
 
-/** Whether the letter of a date goes now, by the rule as it is now. */
+/** Whether the letter of a date goes now, by the rule as it is now. One that is late is left out. */
 export function standsNow(
   rule: DayLetterRule,
   zone: string,

@@ -1,7 +1,7 @@
 // When the owner's letter about the day ahead goes, and putting it in the outbox: one a day, however often it is tried.
 // What it tells is gathered at the desk.
 import { Injectable } from '@nestjs/common';
-import { Temporal } from 'temporal-polyfill';
+import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -52,18 +52,13 @@ export class DayLetters {
     const rule = await this.rule(tx);
     if (!rule.on) return;
     const day = nextDay(rule, zone, this.clock.now());
-    await this.see(tx, day, dueAt(rule, zone, day));
+    const at = { key: day.toString(), runAt: dueAt(rule, zone, day) };
+    await this.jobs.enqueue(tx, 'day.letter', { day: day.toString() }, at);
   }
 
-  /**
-   * Whether the letter of a date is to be written now. One that is too early by the rule as it is now is looked at
-   * again; one that is too late is left out.
-   */
-  async isDue(tx: Tx, { zone }: Studio, day: Temporal.PlainDate): Promise<boolean> {
-    const rule = await this.rule(tx);
-    const stands = standsNow(rule, zone, day, this.clock.now());
-    if (stands === 'too early') await this.see(tx, day, dueAt(rule, zone, day));
-    return stands === 'send';
+  /** Whether the letter of a date is to be written now, by the rule as it is now. */
+  async stands(tx: Tx, { zone }: Studio, day: Temporal.PlainDate): Promise<ReturnType<typeof standsNow>> {
+    return standsNow(await this.rule(tx), zone, day, this.clock.now());
   }
 
   /** Puts the letter in the outbox where there is anything to tell. A second one of a day is none. */
@@ -71,9 +66,5 @@ export class DayLetters {
     if (!isNews(told)) return;
     const sequence = Number(told.day.replaceAll('-', ''));
     await this.posting.post(tx, tx.studioId, sequence, 'owner: day', studio, told);
-  }
-
-  private async see(tx: Tx, day: Temporal.PlainDate, runAt: Temporal.Instant): Promise<void> {
-    await this.jobs.enqueue(tx, 'day.letter', { day: day.toString() }, { key: day.toString(), runAt });
   }
 }

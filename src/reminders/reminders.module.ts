@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { PeopleModule } from '../people/people.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
@@ -15,12 +16,24 @@ import { RemindedService } from './reminded.service.js';
 import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
+import { StopsService } from './stops.service.js';
+import { StopsWeb } from './stops.web.js';
 import { TeachingLetters } from './teaching-letters.service.js';
 import { TelephoneService } from './telephone.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule, WaitingModule, SittingsModule, VouchersModule, TeachingModule],
+  imports: [
+    StudiosModule,
+    AccountsModule,
+    PeopleModule,
+    WaitingModule,
+    SittingsModule,
+    VouchersModule,
+    TeachingModule,
+  ],
+  controllers: [StopsWeb],
   providers: [
+    StopsService,
     Posting,
     Composing,
     TeachingLetters,
@@ -34,6 +47,14 @@ import { TelephoneService } from './telephone.service.js';
     TelephoneService,
     RemindersJobs,
   ],
-  exports: [OutboxService, DayLetters, Reminding, ReminderRulesService, Surprises, TelephoneService],
+  exports: [
+    StopsService,
+    OutboxService,
+    DayLetters,
+    Reminding,
+    ReminderRulesService,
+    Surprises,
+    TelephoneService,
+  ],
 })
 export class RemindersModule {}

@@ -160,13 +160,14 @@ export class Reminding {
   async due(tx: Tx, reminderId: string): Promise<void> {
     const reminder = await this.store.lock(tx, reminderId);
     if (reminder?.state !== 'planned') return;
-    const { turns, facts, write } = await this.reminded.load(tx, ofRow(reminder));
+    const { contact, turns, facts, write } = await this.reminded.load(tx, ofRow(reminder));
     const drop = (why: DropReason) => this.store.drop(tx, [reminderId], why, this.clock.now());
     if (!facts) return drop('given up');
     if (turns !== reminder.turn) return drop('moved');
     const still = stillDue({ kind: reminder.kind, at: reminder.due_at }, facts, this.clock.now());
     if ('waitUntil' in still) return this.see(tx, reminderId, still.waitUntil);
     if (!still.send) return drop(still.drop);
+    if (contact.remindersStoppedAt) return drop('stopped by them');
     const mailId = await write(reminder.kind, tellsOf(await this.rules(tx), reminder.kind, facts));
     if (mailId === null) return drop('given up');
     await this.store.written(tx, reminderId, mailId, this.clock.now());

@@ -114,11 +114,12 @@ export class TeachingLetters {
     const { change } = teachingLetter.parse(mail.snapshot);
     const reminds = isTeachingReminder(change);
     if (!reminds && !WHILE_IN.includes(change)) return false;
-    const signUp = (await this.views.own(tx, mail.about_id))?.signUp;
-    if (!reminds) return signUp?.state !== change;
+    const view = await this.views.own(tx, mail.about_id);
+    if (!reminds) return view?.signUp.state !== change;
     const latest = mail.created_at.add({ hours: LATE_HOURS });
     const late = Temporal.Instant.compare(this.clock.now(), latest) > 0;
-    return late || signUp?.state !== 'signed' || signUp.turns !== mail.sequence;
+    if (late || view?.signUp.state !== 'signed' || view.contact.remindersStoppedAt) return true;
+    return view.signUp.turns !== mail.sequence;
   }
 
   /**

@@ -7,6 +7,7 @@ import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Answers } from '../platform/html/kit/answers.js';
 import { Button } from '../platform/html/kit/button.js';
 import { Form } from '../platform/html/kit/form.js';
+import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -63,6 +64,7 @@ const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
   ],
   ['another-day', { tone: 'good', text: 'The place is given back, and you wait for another day.' }],
   ['reopened', { tone: 'good', text: 'You are back on the list, with the date on which you first asked.' }],
+  ['reminders', { tone: 'good', text: 'Thank you, that is noted.' }],
   ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
   ['corrected', { tone: 'good', text: 'Your details are kept as they stand below.' }],
   ['as-before', { tone: 'good', text: 'Nothing was different, so nothing is changed.' }],
@@ -158,6 +160,13 @@ export function PlacePage({
         />
       )}
       {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar {...{ feedUrl, path }} />}
+      {state === 'confirmed' && !begun && (
+        <RemindersCard
+          stopped={view.contact.remindersStoppedAt !== null}
+          action={`${path}/reminders`}
+          csrf={formToken}
+        />
+      )}
       {event === null && (
         <p class="alone">
           <a href={`/s/${studio.slug}/ask`}>Ask again</a>

@@ -10,6 +10,7 @@ import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
 import { Card } from '../platform/html/kit/facts.js';
 import { Form, TextArea, TextField } from '../platform/html/kit/form.js';
+import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice, type Tone } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
@@ -32,6 +33,7 @@ export const STUDENT_DONE = new Map<unknown, { tone: Tone; text: string }>([
     'signed',
     { tone: 'good', text: 'It has reached the studio. Please keep the address of this page: it is yours.' },
   ],
+  ['reminders', { tone: 'good', text: 'Thank you, that is noted.' }],
   ['told', { tone: 'good', text: 'Thank you, that is noted.' }],
   ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
   ['accepted', { tone: 'good', text: 'The place is yours.' }],
@@ -96,6 +98,13 @@ export function StudentPage(props: StudentProps) {
       {props.after && <AfterTheDay after={props.after} sizes={sizes} />}
       <TheDay {...{ view, studio, sizes }} known={event === null} />
       {feedUrl !== null && state === 'signed' && !begun && <YourCalendar {...{ feedUrl, path }} />}
+      {state === 'signed' && !begun && (
+        <RemindersCard
+          stopped={view.contact.remindersStoppedAt !== null}
+          action={`${path}/reminders`}
+          csrf={formToken}
+        />
+      )}
       {event !== null && (
         <JourneyCard
           address={studio.address}

@@ -314,6 +314,7 @@ table contact
  travel_revised_at timestamp with time zone
  erase_asked_at timestamp with time zone
  erased_at timestamp with time zone
+ reminders_stopped_at timestamp with time zone
  constraint contact_home_postcode_check CHECK ((length(home_postcode) <= 20))
  constraint contact_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
  constraint contact_reach_by_check CHECK ((reach_by = ANY (ARRAY['email'::text, 'telephone'::text, 'letter'::text])))
@@ -742,7 +743,7 @@ table link
  constraint link_fetched_by_check CHECK ((fetched_by = ANY (ARRAY[''::text, 'phone'::text, 'computer'::text, 'service'::text, 'browser'::text, 'other'::text])))
  constraint link_generation_check CHECK ((generation >= 1))
  constraint link_name_check CHECK ((length(name) <= 60))
- constraint link_purpose_check CHECK ((purpose = ANY (ARRAY['sign-in'::text, 'place'::text, 'feed'::text, 'invitation'::text])))
+ constraint link_purpose_check CHECK ((purpose = ANY (ARRAY['sign-in'::text, 'place'::text, 'feed'::text, 'invitation'::text, 'reminders'::text])))
  constraint link_token_hash_check CHECK ((length(token_hash) = 32))
  constraint link_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint link_pkey PRIMARY KEY (studio_id, link_id)

@@ -1,5 +1,7 @@
 // Reminders through the doors of the owner, as a browser without script would: the rules, and all messages to one person.
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import { Reminding } from '../../src/reminders/reminding.service.js';
+import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { NewsService } from '../../src/desk/news.service.js';
 import { beginNights } from '../../src/platform/jobs/night.js';
 import { Jobs } from '../../src/platform/jobs/registry.js';
@@ -9,7 +11,7 @@ import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, wordsOf } from '../support/page-forms.js';
 import { approve, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 import { signUp, teachingDay } from '../support/teaching.js';
-import { signedIn, type Visitor } from '../support/visitor.js';
+import { signedIn, Visitor } from '../support/visitor.js';
 
 let house: TestHouse;
 let studio: TestStudio;
@@ -106,6 +108,104 @@ test('a rule of teaching days says what it tells besides', async () => {
     '10 days before, at 18:00, to everybody. With what is still open: sizes of what they wear, a deposit that is due.',
   );
   expect((await owner.post(`${rules}/new/else`, NEW)).status).toBe(404);
+});
+
+describe('who wants no reminders', () => {
+  let stopAt: string;
+  let mine: string;
+  let signUpId: string;
+  let sessionId: string;
+  const stateOf = async () =>
+    (await house.db.inStudio(studio.id, (tx) => house.app.get(Reminding).ofSignUp(tx, signUpId))).map(
+      (one) => `${one.kind} ${one.state}${one.reason && `: ${one.reason}`}`,
+    );
+  /** As a mail program does: no cookie, no form of ours (RFC 8058 3.2). */
+  const oneClick = (contentType: string, payload: string, url = stopAt) =>
+    house.app.inject({ method: 'POST', url, headers: { 'content-type': contentType }, payload });
+  const multipart = [
+    'multipart/form-data; boundary=x',
+    '--x\r\nContent-Disposition: form-data; name="List-Unsubscribe"\r\n\r\nOne-Click\r\n--x--\r\n',
+  ] as const;
+  const toMe = () => house.mail.sent.filter(({ to }) => to.address === 'stop@post.example');
+
+  test('finds where to stop them in the head of reminders, and of no other letter', async () => {
+    ({ sessionId } = await teachingDay(house, studio, { start: '2027-01-20T10:00', least: 1 }));
+    const person = await signUp(house, studio, sessionId, { email: 'stop@post.example' });
+    ({ signUpId } = person);
+    mine = `/s/${studio.slug}/student/${person.token}`;
+    await house.work();
+    house.clock.set('2027-01-13T10:05:00Z');
+    await house.work();
+    const [yes, week, ...more] = toMe();
+    expect(more).toEqual([]);
+    expect([yes?.subject, yes?.stopAt]).toEqual(['You have a place to learn: First Plates', undefined]);
+    const at = new RegExp(`^http://localhost:4180(/s/${studio.slug}/reminders/[\\w-]{43})$`).exec(
+      week?.stopAt ?? '',
+    );
+    stopAt = at?.[1] ?? '';
+    expect(stopAt).not.toBe('');
+  });
+
+  test('changes nothing by looking, and stops them with one click', async () => {
+    const visitor = new Visitor(house);
+    for (const method of ['GET', 'HEAD', 'GET'] as const)
+      expect(await visitor.look(method, stopAt)).toBe(200);
+    expect(wordsOf((await visitor.get(stopAt)).html)).toContain('Here you stop that');
+    expect((await oneClick(...multipart, stopAt.replace(/.$/, '_'))).statusCode).toBe(404);
+    const placeToken = mine.split('/').at(-1) ?? '';
+    const elsewhere = `/s/${studio.slug}/reminders/${placeToken}`;
+    expect((await oneClick(...multipart, elsewhere)).statusCode).toBe(404);
+    const answers = [
+      await oneClick(...multipart),
+      await oneClick('application/x-www-form-urlencoded', 'List-Unsubscribe=One-Click'),
+    ];
+    for (const { statusCode, headers, body } of answers) {
+      expect([statusCode, headers.location]).toEqual([200, undefined]);
+      expect(body).toContain('You get no reminders any more.');
+    }
+  });
+
+  test('is seen at the desk, and is reminded of nothing; a day that is called off is told all the same', async () => {
+    owner = await signedIn(house, studio, 'owner');
+    const messages = `/s/${studio.slug}/desk/teaching/sign-ups/${signUpId}/messages`;
+    expect(wordsOf((await owner.get(messages)).html)).toContain('Linnea Harrow wants no reminders, since');
+    house.mail.sent.length = 0;
+    house.clock.set('2027-01-19T10:05:00Z');
+    await house.work();
+    expect(toMe()).toEqual([]);
+    expect(await stateOf()).toEqual([
+      'near dropped: too late', // ten days before, by the rule above
+      'week written',
+      'eve dropped: stopped by them',
+      'day planned',
+    ]);
+    // on their page they take it back, the studio stops it for them, and they take it back at the address itself
+    const visitor = new Visitor(house);
+    expect(wordsOf((await visitor.get(mine)).html)).toContain('You get no reminders before the day.');
+    const again = await visitor.postAndFollow(`${mine}/reminders`, { wanted: 'yes' });
+    expect(wordsOf(again.html)).toContain('You are reminded of your place before the day.');
+    owner = await signedIn(house, studio, 'owner');
+    await owner.get(messages);
+    await owner.postAndFollow(messages, { wanted: 'no' });
+    await visitor.get(stopAt);
+    expect(wordsOf((await visitor.postAndFollow(`${stopAt}/again`)).html)).toContain('Here you stop that');
+    house.clock.set('2027-01-20T08:05:00Z');
+    await house.work();
+    expect(toMe().map(({ subject }) => subject)).toEqual(['Today: 10:00 at Sandpiper Loft']);
+    await oneClick(...multipart);
+    await house.app.get(SessionsService).callOff(studio.id, studio.owner, sessionId, 'The roof leaks.');
+    await house.work();
+    expect(toMe().at(-1)?.subject).toBe('The teaching day is called off: First Plates');
+  });
+
+  test('a form of ours is asked for at every other door, whatever the body', async () => {
+    const other = `/s/${studio.slug}/sign-in`;
+    expect((await oneClick('application/x-www-form-urlencoded', 'a=b', other)).statusCode).toBe(403);
+    expect((await oneClick(...multipart, other)).statusCode).toBe(400);
+    expect((await oneClick('application/x-www-form-urlencoded', 'a=b', `${stopAt}/again`)).statusCode).toBe(
+      403,
+    );
+  });
 });
 
 describe('the owner’s letter of the day', () => {

@@ -93,7 +93,12 @@ describe('At every door', () => {
 });
 
 describe('A form is taken from our own pages only', () => {
-  const forms = () => routes.filter((one) => one.method !== 'GET' && !one.path.startsWith('/api/'));
+  // the one door for mail programs acts on the secret in its address alone (RFC 8058), which none of these has
+  const ONE_CLICK = 'POST /s/:slug/reminders/:token';
+  const forms = () =>
+    routes.filter(
+      (one) => one.method !== 'GET' && !one.path.startsWith('/api/') && nameOf(one) !== ONE_CLICK,
+    );
 
   it('wherever it comes from otherwise it is refused, and changes nothing', async () => {
     const owner = await callerAt(house, studio, 'owner');

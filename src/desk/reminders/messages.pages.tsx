@@ -5,6 +5,7 @@ import { dayInWords } from '../../lib/words.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { DateField } from '../../platform/html/kit/date-field.js';
 import { Form } from '../../platform/html/kit/form.js';
+import { Notice } from '../../platform/html/kit/notices.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { DropReason } from '../../reminders/reminder-plan.calc.js';
@@ -44,6 +45,7 @@ export function MessagesPage({ visit, found, day, values, errors = [] }: Message
   return (
     <DeskPage visit={visit} title={`Messages to ${view.contact.name}`} at="/mail" errors={errors} wide>
       <Ways visit={visit} about={{ href: base, words: 'The request' }} />
+      <Wanted visit={visit} view={view} action={`${base}/messages`} />
       <Written visit={visit} letters={found.letters} />
       <Planned {...{ visit, found, words: sittingWords }} />
       {view.sitting.state !== 'confirmed' && (
@@ -69,6 +71,7 @@ export function TeachingMessagesPage({ visit, found }: { visit: StaffVisit; foun
   return (
     <DeskPage visit={visit} title={`Messages to ${view.contact.name}`} at="/teaching" wide>
       <Ways visit={visit} about={{ href, words: view.course.name }} />
+      <Wanted visit={visit} view={view} action={`${teaching}/sign-ups/${view.signUp.id}/messages`} />
       <Written visit={visit} letters={found.letters} />
       <Planned {...{ visit, found, words: teachingWords }} />
       {would && day && (
@@ -93,6 +96,29 @@ const Ways = ({ visit, about }: { visit: StaffVisit; about: { href: string; word
     <a href={`/s/${visit.studio.slug}/desk/mail/reminders`}>The rules of reminders</a>
   </p>
 );
+
+/** Whether they are reminded at all; the studio changes it for whoever tells it so. */
+function Wanted({
+  visit,
+  view: { contact },
+  action,
+}: Pick<WouldProps, 'visit' | 'view'> & { action: string }) {
+  const since = contact.remindersStoppedAt;
+  return (
+    <>
+      {since && (
+        <Notice tone="warn">
+          {contact.name} wants no reminders, since {momentInWords(visit.studio.zone, since)}. None goes.
+        </Notice>
+      )}
+      <Form action={action} csrf={visit.formToken} label="Reminders">
+        <Button kind="quiet" name="wanted" value={since ? 'yes' : 'no'}>
+          {since ? 'They want reminders again' : 'They want no reminders'}
+        </Button>
+      </Form>
+    </>
+  );
+}
 
 function Written({
   visit: { studio },

@@ -10,6 +10,7 @@ import { AppError } from '../../platform/problems.js';
 import { ReminderRulesService } from '../../reminders/reminder-rules.service.js';
 import { FOR_DAYS, type ForDay } from '../../reminders/reminder-rules.schemas.js';
 import { Reminding } from '../../reminders/reminding.service.js';
+import { StopsService } from '../../reminders/stops.service.js';
 import type { Notice } from '../frame.pages.js';
 import { MessagesPage, TeachingMessagesPage } from './messages.pages.js';
 import { RemindersPage } from './reminders.pages.js';
@@ -34,6 +35,7 @@ export class RemindersWeb {
     private readonly visits: Visits,
     private readonly reminding: Reminding,
     private readonly ruling: ReminderRulesService,
+    private readonly stops: StopsService,
   ) {}
 
   @Get('mail/reminders')
@@ -108,6 +110,32 @@ export class RemindersWeb {
     const wall = day?.toPlainDateTime(NOON) ?? null;
     const found = await this.reminding.messages(visit.studio.id, id, wall);
     return page(reply, MessagesPage({ visit, found, day, values: query, errors }));
+  }
+
+  @Post('requests/:id/messages')
+  async wanted(
+    @Param('slug') slug: string,
+    @Param('id', sittingId) id: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, account } = await this.visits.staff(slug, request, reply, ['owner']);
+    await this.stops.setAtDesk(studio.id, account, { sittingId: id }, body?.wanted === 'yes');
+    return seeOther(reply, `/s/${slug}/desk/requests/${id}/messages`);
+  }
+
+  @Post('teaching/sign-ups/:id/messages')
+  async teachingWanted(
+    @Param('slug') slug: string,
+    @Param('id', signUpId) id: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, account } = await this.visits.staff(slug, request, reply, ['owner']);
+    await this.stops.setAtDesk(studio.id, account, { signUpId: id }, body?.wanted === 'yes');
+    return seeOther(reply, `/s/${slug}/desk/teaching/sign-ups/${id}/messages`);
   }
 
   @Get('teaching/sign-ups/:id/messages')

@@ -2,7 +2,7 @@
 // generation, so it can be shown again and a mail re-rendered, while the database holds only a hash.
 import { createHash, createHmac } from 'node:crypto';
 
-export type LinkPurpose = 'sign-in' | 'place' | 'feed' | 'invitation';
+export type LinkPurpose = 'sign-in' | 'place' | 'feed' | 'invitation' | 'reminders';
 
 /** 256 bits as 43 characters of base64url. A new generation makes a new token and ends the old. */
 export function tokenOf(key: Buffer, purpose: LinkPurpose, linkId: string, generation: number): string {
