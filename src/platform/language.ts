@@ -13,7 +13,7 @@ const YEAR_IN_SECONDS = 365 * 24 * 3600;
 /** Also tells whoever keeps copies what the answer depends on. */
 export function spokenTo(config: Config, request: FastifyRequest, reply: FastifyReply): Spoken {
   const name = cookieName(config, 'plateday-language');
-  const chosen = (request.query as Record<string, unknown> | undefined)?.['lang'];
+  const chosen = (request.query as Record<string, unknown> | undefined)?.lang;
   if (isLanguage(chosen) && request.cookies[name] !== chosen)
     reply.setCookie(name, chosen, { ...cookieOptions(config), maxAge: YEAR_IN_SECONDS });
   const kept = request.cookies[name];
