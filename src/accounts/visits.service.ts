@@ -2,6 +2,8 @@
 import { Injectable } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Config } from '../platform/config.js';
+import type { Spoken } from '../platform/html/kit/spoken.js';
+import { spokenTo } from '../platform/language.js';
 import { AppError } from '../platform/problems.js';
 import { cookieName, cookieOptions, formToken } from '../platform/security/forms.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -15,6 +17,11 @@ export interface Visit {
   account: Account | null;
   /** The token that each form of the page carries. */
   formToken: string;
+}
+
+/** A visit to a page that stands in several languages. */
+export interface Guest extends Visit {
+  spoken: Spoken;
 }
 
 export interface StaffVisit extends Visit {
@@ -34,6 +41,12 @@ export class Visits {
     const studio = await this.studios.at(slug);
     const account = await this.accounts.signedIn(studio.id, this.secretOf(studio, request));
     return { studio, account, formToken: formToken(this.config, request, reply) };
+  }
+
+  /** Anyone, spoken to in their language. @throws AppError unknown_studio */
+  async guest(slug: string, request: FastifyRequest, reply: FastifyReply): Promise<Guest> {
+    const visit = await this.visitor(slug, request, reply);
+    return { ...visit, spoken: spokenTo(this.config, request, reply) };
   }
 
   /** Someone who works there. @throws AppError sign_in_needed, not_allowed */

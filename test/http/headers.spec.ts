@@ -205,7 +205,10 @@ describe('What it weighs', () => {
   it('the public page, with all it brings along, is under 60 kB packed, and needs no script', async () => {
     const packed = { headers: { 'accept-encoding': 'gzip, deflate, br' } };
     const page = await get(s, packed);
-    expect(page.headers).toMatchObject({ 'content-encoding': 'gzip', vary: 'accept-encoding' });
+    expect(page.headers).toMatchObject({
+      'content-encoding': 'gzip',
+      vary: 'Accept-Language, Cookie, accept-encoding',
+    });
     const html = gunzipSync(page.rawPayload).toString();
     const files = [...html.matchAll(/(?:href|src)="(\/static\/[^"]+)"/g)].map(([, url = '']) => url);
     let weight = page.rawPayload.length;
@@ -219,7 +222,7 @@ describe('What it weighs', () => {
     for (const header of ['', 'identity', 'gzip;q=0', 'br']) {
       const page = await get(s, { headers: { 'accept-encoding': header } });
       expect(page.headers).not.toHaveProperty('content-encoding');
-      expect(page.headers.vary).toBe('accept-encoding');
+      expect(page.headers.vary).toBe('Accept-Language, Cookie, accept-encoding');
       expect(page.body).toContain('</html>');
     }
     const small = await get('/healthz', { headers: { 'accept-encoding': 'gzip' } });
