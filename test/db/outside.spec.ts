@@ -136,12 +136,9 @@ describe('a calendar at an address', () => {
     expect(touched.map(({ occupancy, reason }) => [occupancy.heldFor, reason])).toEqual([
       [sittingId, 'elsewhere'],
     ]);
-    const [row] = await rowsOf(
-      house,
-      studio.id,
-      'select state from sitting where sitting_id = $1',
-      [sittingId],
-    );
+    const [row] = await rowsOf(house, studio.id, 'select state from sitting where sitting_id = $1', [
+      sittingId,
+    ]);
     expect(row).toEqual({ state: 'confirmed' });
   });
 

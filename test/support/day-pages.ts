@@ -5,6 +5,7 @@ import type { PageState, Places } from './every-page.js';
 import { JOURNEY_PAGES } from './journey-pages.js';
 import type { TestHouse } from './house.js';
 import { BOOK_PAGES } from './book-pages.js';
+import { OUTSIDE_PAGES } from './outside-pages.js';
 import { PLATE_PAGES } from './plate-pages.js';
 import { REMINDER_PAGES } from './reminder-pages.js';
 import { rowsOf } from './rows.js';
@@ -91,4 +92,5 @@ export const DAY_PAGES: PageState[] = [
   ...PLATE_PAGES,
   ...BOOK_PAGES,
   ...REMINDER_PAGES,
+  ...OUTSIDE_PAGES,
 ];

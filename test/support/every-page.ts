@@ -45,6 +45,8 @@ export interface Places extends TeachingPlaces {
   fault: string;
   /** Of a sitting whose day is past and of which nobody told how it ended, on the sheet of its day. */
   untold: string;
+  /** An outside calendar that could not be read. */
+  outside: string;
   /** A plan that is to be decided, with somebody left out, and one that was confirmed. */
   plan: string;
   planDone: string;

@@ -46,6 +46,7 @@ import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 import { MADE_DAY, MADE_ID, SERIES_ID } from './made.js';
 import { BACKUP_CALLS } from './backup-calls.js';
+import { OUTSIDE_CALLS } from './outside-calls.js';
 import { PLATE_CALLS } from './plate-calls.js';
 
 /** Things of one studio that calls ask for. */
@@ -89,6 +90,7 @@ const hold = (tx: Tx) => tx.run(`update mail set state = 'held' where studio_id 
 /** Those that also write (`use`, `lease`, `giveBack`) come last and change the rows they find. */
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
   ...PLATE_CALLS,
+  ...OUTSIDE_CALLS,
   'ConsentsStore.wordings': (tx) => new ConsentsStore().wordings(tx),
   'WishesStore.all': (tx) => new WishesStore().all(tx),
   'WishesStore.of': (tx, { sittingId }) => new WishesStore().of(tx, sittingId),
