@@ -13,6 +13,7 @@ const FEATURE_ORDER = [
   ['sittings', 'teaching'],
   ['plates', 'vouchers'],
   ['reminders', 'calendar'],
+  ['privacy'],
   ['backup'],
   ['desk'],
 ];
@@ -29,6 +30,8 @@ const PURE_PACKAGES = [
   '@stdlib',
   'geographiclib-geodesic',
   'ical-generator',
+  'otpauth',
+  '@zxcvbn-ts',
   'ical.js',
   'zod',
 ];
@@ -67,10 +70,10 @@ module.exports = {
     },
     {
       name: 'calc-is-pure',
-      comment: 'A calculation imports only calculations, schemas, src/lib and a few pure packages.',
+      comment: 'A calculation imports only calculations, schemas, src/lib, src/words and a few pure packages.',
       severity: 'error',
       from: { path: '[.]calc[.]tsx?$' },
-      to: { pathNot: ['[.](calc|schemas)[.]tsx?$', '^src/lib/', npm(...PURE_PACKAGES)] },
+      to: { pathNot: ['[.](calc|schemas)[.]tsx?$', '^src/(lib|words)/', npm(...PURE_PACKAGES)] },
     },
     {
       name: 'lib-knows-no-studio',
@@ -80,11 +83,18 @@ module.exports = {
       to: { pathNot: ['^src/lib/', npm('temporal-polyfill', 'moment-timezone')] },
     },
     {
+      name: 'words-know-only-lib',
+      comment: 'A catalogue of words is read by everybody, and reads nothing but src/lib.',
+      severity: 'error',
+      from: { path: '^src/words/' },
+      to: { pathNot: ['^src/(words|lib)/', npm('temporal-polyfill')] },
+    },
+    {
       name: 'platform-knows-no-feature',
       comment: 'The platform carries the features and must not lean on one of them.',
       severity: 'error',
       from: { path: '^src/platform/' },
-      to: { path: '^src/[^/]+/', pathNot: oneOf(['platform', 'lib']) },
+      to: { path: '^src/[^/]+/', pathNot: oneOf(['platform', 'words', 'lib']) },
     },
     {
       name: 'sql-behind-one-door',
@@ -114,10 +124,10 @@ module.exports = {
       name: 'feature-front-door',
       comment: 'From another feature import only its service, module, schemas or calc.',
       severity: 'error',
-      from: { path: '^src/([^/]+)/', pathNot: oneOf(['platform', 'lib']) },
+      from: { path: '^src/([^/]+)/', pathNot: oneOf(['platform', 'words', 'lib']) },
       to: {
         path: '^src/[^/]+/',
-        pathNot: ['^src/$1/', oneOf(['platform', 'lib']), '[.](service|module|schemas|calc)[.]tsx?$'],
+        pathNot: ['^src/$1/', oneOf(['platform', 'words', 'lib']), '[.](service|module|schemas|calc)[.]tsx?$'],
       },
     },
     ...featureOrder,

@@ -69,7 +69,7 @@ export default defineConfig(
   {
     files: ['{src,seed,test}/**/*.{ts,tsx}'],
     extends: [tseslint.configs.base],
-    languageOptions: { parserOptions: { projectService: true } },
+    languageOptions: { parserOptions: { project: './tsconfig.json', tsconfigRootDir: import.meta.dirname } },
     rules: {
       '@typescript-eslint/await-thenable': 'error',
       '@typescript-eslint/no-explicit-any': 'error',

@@ -31,3 +31,14 @@ create table outside_calendar (
   check (state = 'on' or blocking = '{}')
 );
 call plateday_tenant('outside_calendar');
+
+comment on column outside_calendar.name is 'house';
+comment on column outside_calendar.host is 'house';
+comment on column outside_calendar.sealed_address is 'secret';
+comment on column outside_calendar.state is 'plain';
+comment on column outside_calendar.blocks is 'plain';
+comment on column outside_calendar.etag is 'plain';
+comment on column outside_calendar.last_modified is 'plain';
+comment on column outside_calendar.copy is 'house';
+comment on column outside_calendar.busy is 'house';
+comment on column outside_calendar.failure is 'plain';

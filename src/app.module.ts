@@ -10,6 +10,7 @@ import { OutsideModule } from './outside/outside.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { PlatesModule } from './plates/plates.module.js';
 import { type Platform, PlatformModule } from './platform/platform.module.js';
+import { PrivacyModule } from './privacy/privacy.module.js';
 import { RemindersModule } from './reminders/reminders.module.js';
 import { RoomModule } from './room/room.module.js';
 import { SittingsModule } from './sittings/sittings.module.js';
@@ -42,6 +43,7 @@ export class AppModule {
         PlatesModule, // what is owed after the day, until plates have left
         VouchersModule, // gift vouchers, and surprises
         CalendarModule, // feeds
+        PrivacyModule, // a person's data given out, and erased
         BackupModule, // copies of a studio, and putting one back
         RemindersModule, // letters and their sending
         DeskModule, // the owner's pages

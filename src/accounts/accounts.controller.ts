@@ -4,8 +4,9 @@ import type { FastifyRequest } from 'fastify';
 import type { z } from 'zod';
 import { readInput } from '../platform/input.js';
 import { Describe } from '../platform/openapi.js';
+import { AppError } from '../platform/problems.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { sessionAnswer, signInForm } from './accounts.schemas.js';
+import { apiSignIn, sessionAnswer } from './accounts.schemas.js';
 import { AccountsService } from './accounts.service.js';
 import { Visits } from './visits.service.js';
 
@@ -19,14 +20,18 @@ export class AccountsController {
 
   @Describe({
     summary: 'Sign in; the token goes with later requests as "Authorization: Bearer ..."',
-    body: signInForm,
+    body: apiSignIn,
     answer: sessionAnswer,
-    problems: ['bad_input', 'wrong_sign_in'],
+    problems: ['bad_input', 'wrong_sign_in', 'code_needed'],
   })
   @Post()
   async signIn(@Param('slug') slug: string, @Body() body: unknown): Promise<z.output<typeof sessionAnswer>> {
-    const { email, password } = readInput(signInForm, body);
-    return { token: await this.accounts.signIn(await this.studios.idAt(slug), email, password) };
+    const { email, password, code } = readInput(apiSignIn, body);
+    const studioId = await this.studios.idAt(slug);
+    const secret = await this.accounts.signIn(studioId, email, password, 'a program');
+    if (!(await this.accounts.awaitsCode(studioId, secret))) return { token: secret };
+    if (!code) throw new AppError('code_needed');
+    return { token: await this.accounts.giveCode(studioId, secret, code, 'a program') };
   }
 
   @Describe({ summary: 'Sign out: the token of this request ends', staff: true, status: 204 })

@@ -6,7 +6,8 @@ import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import { SIGN_IN_LINK_MINUTES } from './accounts.schemas.js';
+import { type Account, SIGN_IN_LINK_MINUTES } from './accounts.schemas.js';
+import { LEAST_CHARACTERS } from './passwords.calc.js';
 
 interface SignInProps {
   studio: Studio;
@@ -54,6 +55,66 @@ export function SignInLinkPage({
       <Form action={`/s/${studio.slug}/sign-in/${token}`} csrf={formToken}>
         <p>Your link is good. One press and you are in.</p>
         <Button>Sign in to {studio.name}</Button>
+      </Form>
+    </Page>
+  );
+}
+
+/** The second question of a sign-in. */
+export function CodePage({
+  studio,
+  formToken,
+  problems = [],
+}: {
+  studio: Studio;
+  formToken: string;
+  problems?: FieldProblem[];
+}) {
+  const action = `/s/${studio.slug}/sign-in/code`;
+  return (
+    <Page title="One more step" {...studioFrame(studio)} errors={problems} unlisted>
+      <Form action={action} csrf={formToken} errors={problems}>
+        <TextField
+          name="code"
+          label="Code"
+          hint="The six figures that your authenticator shows now, or one of the recovery codes you wrote down."
+          autocomplete="one-time-code"
+          width="medium"
+        />
+        <Button>Sign in</Button>
+      </Form>
+    </Page>
+  );
+}
+
+interface JoinProps {
+  studio: Studio;
+  formToken: string;
+  token: string;
+  account: Account;
+  problems?: FieldProblem[];
+}
+
+/** Somebody is invited to work here: their name as others will read it, and a password. */
+export function JoinPage({ studio, formToken, token, account, problems = [] }: JoinProps) {
+  return (
+    <Page title={`Work at ${studio.name}`} {...studioFrame(studio)} errors={problems} unlisted>
+      <p>You will see who comes and when, the day sheet and the shelf. You sign in with {account.email}.</p>
+      <Form
+        action={`/s/${studio.slug}/join/${token}`}
+        csrf={formToken}
+        values={{ name: account.name }}
+        errors={problems}
+      >
+        <TextField name="name" label="Your name" autocomplete="name" />
+        <TextField
+          name="password"
+          label="A password"
+          hint={`At least ${LEAST_CHARACTERS} characters; fifteen are better. A sentence of your own is good.`}
+          type="password"
+          autocomplete="new-password"
+        />
+        <Button>Begin</Button>
       </Form>
     </Page>
   );

@@ -1,21 +1,19 @@
 // Signing in and out, by password or by a mailed link that works once within ten minutes.
 import { Injectable } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
-import type { Temporal } from 'temporal-polyfill';
 import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
-import { hashOf, looksLikeToken } from '../platform/security/tokens.js';
 import { type Account, type NewAccount, newAccount, SIGN_IN_LINK_MINUTES } from './accounts.schemas.js';
 import { AccountsStore } from './accounts.store.js';
 import { LinksService } from './links.service.js';
+import { SecondFactorService } from './second-factor.service.js';
+import { SignInsService } from './sign-ins.service.js';
+import type { OpenSession } from './sign-ins.store.js';
 import { SignInLimit } from './sign-in-limit.js';
 
-/** How long a session lives at most, and unused. Also the cookie's age. */
-export const SESSION_DAYS = 30;
-const SESSION_IDLE_DAYS = 14;
 /** A hash of nothing anyone can type, so that an unknown address takes as long as a wrong password. */
 const NOBODY = hash(Buffer.from('nobody has this password'));
 
@@ -30,6 +28,8 @@ export class AccountsService {
     private readonly jobs: Jobs,
     private readonly links: LinksService,
     private readonly limit: SignInLimit,
+    private readonly sessions: SignInsService,
+    private readonly factor: SecondFactorService,
   ) {}
 
   async create(tx: Tx, input: NewAccount): Promise<Account> {
@@ -39,14 +39,18 @@ export class AccountsService {
     return account;
   }
 
-  /** @returns the secret of a new session. @throws AppError wrong_sign_in, the same for both mistakes; too_many_requests */
-  async signIn(studioId: string, email: string, password: string): Promise<string> {
+  /**
+   * @param agent what the browser says of itself
+   * @returns the secret of a new session, which may still wait for a code: see `awaitsCode`
+   * @throws AppError wrong_sign_in, the same for both mistakes; too_many_requests
+   */
+  async signIn(studioId: string, email: string, password: string, agent = ''): Promise<string> {
     this.limit.count(studioId, 'password', email);
     const found = await this.db.inStudio(studioId, (tx) => this.store.byEmail(tx, email));
     const right = await verify(found?.passwordHash ?? (await NOBODY), password);
     if (!found?.passwordHash || !right) throw new AppError('wrong_sign_in');
     this.limit.forget(studioId, 'password', email);
-    return this.db.inStudio(studioId, (tx) => this.beginSession(tx, found.account));
+    return this.db.inStudio(studioId, (tx) => this.begin(tx, found.account, agent));
   }
 
   /** Mails a sign-in link if the address belongs to someone here; the caller cannot tell whether it did. @throws AppError too_many_requests */
@@ -66,33 +70,54 @@ export class AccountsService {
     await this.db.inStudio(studioId, (tx) => this.links.open(tx, 'sign-in', token));
   }
 
-  /** Uses a sign-in link up. @returns the secret of a new session */
-  async signInByLink(studioId: string, token: string): Promise<string> {
+  /** Uses a sign-in link up. @returns the secret of a new session, which may still wait for a code */
+  async signInByLink(studioId: string, token: string, agent = ''): Promise<string> {
     return this.db.inStudio(studioId, async (tx) => {
       const link = await this.links.open(tx, 'sign-in', token);
       await this.links.use(tx, link);
       const account = await this.store.byId(tx, link.subjectId);
       if (!account) throw new AppError('not_found');
-      return this.beginSession(tx, account);
+      return this.begin(tx, account, agent);
+    });
+  }
+
+  /** Whether a session waits for its code and opens nothing yet. */
+  async awaitsCode(studioId: string, secret: string | undefined): Promise<boolean> {
+    if (!secret) return false;
+    return this.db.inStudio(studioId, async (tx) => (await this.sessions.awaitingCode(tx, secret)) !== null);
+  }
+
+  /**
+   * Uses a code up for a session that waits for one, which ends.
+   * @returns the secret of the session that follows it
+   * @throws AppError bad_input, too_many_requests; sign_in_needed when none waits, or it waited too long
+   */
+  async giveCode(studioId: string, secret: string, code: string, agent = ''): Promise<string> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const half = await this.sessions.awaitingCode(tx, secret);
+      if (!half) throw new AppError('sign_in_needed', 'That took too long. Please sign in again.');
+      const { account } = half;
+      this.limit.count(studioId, 'code', account.email);
+      await this.factor.use(tx, account.id, code);
+      this.limit.forget(studioId, 'code', account.email);
+      await this.sessions.end(tx, secret);
+      return this.sessions.begin(tx, account.id, agent, false);
     });
   }
 
   /** Who holds a session, or null. */
   async signedIn(studioId: string, secret: string | undefined): Promise<Account | null> {
-    if (!secret || !looksLikeToken(secret)) return null;
-    const now = this.clock.now();
-    return this.db.inStudio(studioId, async (tx) => {
-      const { begun, seen } = this.sessionLimits();
-      const found = await this.store.bySession(tx, hashOf(secret), begun, seen);
-      if (!found) return null;
-      if (found.seenAt.epochMilliseconds < now.epochMilliseconds - 3_600_000)
-        await this.store.touchSession(tx, hashOf(secret), now);
-      return found.account;
-    });
+    return (await this.session(studioId, secret))?.account ?? null;
+  }
+
+  /** The session of a secret, or null. */
+  async session(studioId: string, secret: string | undefined): Promise<OpenSession | null> {
+    if (!secret) return null;
+    return this.db.inStudio(studioId, (tx) => this.sessions.signedIn(tx, secret));
   }
 
   async signOut(studioId: string, secret: string): Promise<void> {
-    await this.db.inStudio(studioId, (tx) => this.store.deleteSession(tx, hashOf(secret)));
+    await this.db.inStudio(studioId, (tx) => this.sessions.end(tx, secret));
   }
 
   async byId(tx: Tx, id: string): Promise<Account | null> {
@@ -103,20 +128,7 @@ export class AccountsService {
     return this.store.owner(tx);
   }
 
-  private async beginSession(tx: Tx, account: Account): Promise<string> {
-    const secret = this.random.bytes(32).toString('base64url');
-    const { begun, seen } = this.sessionLimits();
-    await this.store.deleteSessionsOver(tx, begun, seen);
-    await this.store.insertSession(tx, hashOf(secret), account.id, this.clock.now());
-    return secret;
-  }
-
-  /** A session that began, or was last seen, no later than these is over. */
-  private sessionLimits(): { begun: Temporal.Instant; seen: Temporal.Instant } {
-    const now = this.clock.now();
-    return {
-      begun: now.subtract({ hours: 24 * SESSION_DAYS }),
-      seen: now.subtract({ hours: 24 * SESSION_IDLE_DAYS }),
-    };
+  private async begin(tx: Tx, account: Account, agent: string): Promise<string> {
+    return this.sessions.begin(tx, account.id, agent, await this.factor.isOn(tx, account.id));
   }
 }

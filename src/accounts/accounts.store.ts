@@ -1,19 +1,10 @@
-// SQL of accounts and their sessions.
+// SQL of accounts.
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
-import { type Account, accountRow } from './accounts.schemas.js';
+import { type Account, accountRow, toAccount } from './accounts.schemas.js';
 
 const withPassword = accountRow.extend({ password_hash: z.string().nullable() });
-const sessionRow = accountRow.extend({ created_at: instant, seen_at: instant });
-
-const toAccount = (row: z.output<typeof accountRow>): Account => ({
-  id: row.account_id,
-  role: row.role,
-  name: row.name,
-  email: row.email,
-});
 
 export class AccountsStore {
   async insert(tx: Tx, account: Account, passwordHash: string | null, at: Temporal.Instant): Promise<void> {
@@ -50,48 +41,34 @@ export class AccountsStore {
     return toAccount(rows[0]);
   }
 
-  async insertSession(tx: Tx, tokenHash: Buffer, accountId: string, at: Temporal.Instant): Promise<void> {
-    await tx.run(
-      `insert into session (studio_id, token_hash, account_id, created_at, seen_at) values ($1, $2, $3, $4, $4)`,
-      [tx.studioId, tokenHash, accountId, at],
+  /** Everybody who works here, the owner first. `joined` false: invited, and not here yet. */
+  async all(tx: Tx): Promise<{ account: Account; joined: boolean }[]> {
+    const rows = await tx.many(
+      withPassword,
+      `select * from account where studio_id = $1 order by role desc, name, account_id`,
+      [tx.studioId],
     );
+    return rows.map((row) => ({ account: toAccount(row), joined: row.password_hash !== null }));
   }
 
-  /** The account behind a session that began after `begunAfter` and was seen after `seenAfter`. */
-  async bySession(
-    tx: Tx,
-    tokenHash: Buffer,
-    begunAfter: Temporal.Instant,
-    seenAfter: Temporal.Instant,
-  ): Promise<{ account: Account; seenAt: Temporal.Instant } | null> {
-    const row = await tx.maybe(
-      sessionRow,
-      `select a.*, s.created_at, s.seen_at from session s
-       join account a on a.studio_id = s.studio_id and a.account_id = s.account_id
-       where s.studio_id = $1 and s.token_hash = $2 and s.created_at > $3 and s.seen_at > $4`,
-      [tx.studioId, tokenHash, begunAfter, seenAfter],
-    );
-    return row && { account: toAccount(row), seenAt: row.seen_at };
-  }
-
-  async touchSession(tx: Tx, tokenHash: Buffer, at: Temporal.Instant): Promise<void> {
-    await tx.run('update session set seen_at = $3 where studio_id = $1 and token_hash = $2', [
+  async setPassword(tx: Tx, id: string, passwordHash: string): Promise<void> {
+    await tx.run('update account set password_hash = $3 where studio_id = $1 and account_id = $2', [
       tx.studioId,
-      tokenHash,
-      at,
+      id,
+      passwordHash,
     ]);
   }
 
-  async deleteSession(tx: Tx, tokenHash: Buffer): Promise<void> {
-    await tx.run('delete from session where studio_id = $1 and token_hash = $2', [tx.studioId, tokenHash]);
+  async rename(tx: Tx, id: string, name: string): Promise<void> {
+    await tx.run('update account set name = $3 where studio_id = $1 and account_id = $2', [
+      tx.studioId,
+      id,
+      name,
+    ]);
   }
 
-  /** Deletes the sessions that began, or were last seen, no later than these instants. */
-  async deleteSessionsOver(tx: Tx, begun: Temporal.Instant, seen: Temporal.Instant): Promise<void> {
-    await tx.run('delete from session where studio_id = $1 and (created_at <= $2 or seen_at <= $3)', [
-      tx.studioId,
-      begun,
-      seen,
-    ]);
+  /** With it go its sessions, authenticator and recovery codes. */
+  async delete(tx: Tx, id: string): Promise<void> {
+    await tx.run('delete from account where studio_id = $1 and account_id = $2', [tx.studioId, id]);
   }
 }

@@ -2,12 +2,14 @@
 // the button on its page does.
 import { Body, Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { page, seeOther } from '../platform/http.js';
+import { agentOf, page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
-import { SignInLinkPage, SignInPage } from './accounts.pages.js';
-import { signInForm, signInLinkForm } from './accounts.schemas.js';
+import type { Studio } from '../studios/studios.schemas.js';
+import { CodePage, JoinPage, SignInLinkPage, SignInPage } from './accounts.pages.js';
+import { codeForm, signInForm, signInLinkForm } from './accounts.schemas.js';
 import { AccountsService } from './accounts.service.js';
+import { InvitationsService } from './invitations.service.js';
 import { type Visit, Visits } from './visits.service.js';
 
 const TOLD_ON_THE_PAGE = new Set<string>(['bad_input', 'wrong_sign_in', 'too_many_requests']);
@@ -19,6 +21,7 @@ export class AccountsWeb {
   constructor(
     private readonly visits: Visits,
     private readonly accounts: AccountsService,
+    private readonly invitations: InvitationsService,
   ) {}
 
   @Get('sign-in')
@@ -42,10 +45,44 @@ export class AccountsWeb {
     const visit = await this.visits.visitor(slug, request, reply);
     return this.orAgain(visit, answers, reply, async () => {
       const { email, password } = readInput(signInForm, answers);
-      const secret = await this.accounts.signIn(visit.studio.id, email, password);
-      this.visits.beginSession(visit.studio, secret, reply);
-      return seeOther(reply, `/s/${slug}/desk`);
+      const secret = await this.accounts.signIn(visit.studio.id, email, password, agentOf(request));
+      return this.goOn(visit.studio, secret, reply);
     });
+  }
+
+  /** After the password or the mailed link, for an account that asks for a code. */
+  @Get('sign-in/code')
+  async showCode(
+    @Param('slug') slug: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    if (!(await this.accounts.awaitsCode(studio.id, this.visits.secretOf(studio, request))))
+      return seeOther(reply, `/s/${slug}/sign-in`);
+    return page(reply, CodePage({ studio, formToken }));
+  }
+
+  @Post('sign-in/code')
+  async giveCode(
+    @Param('slug') slug: string,
+    @Body() answers: Answers,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const half = this.visits.secretOf(studio, request) ?? '';
+    if (!(await this.accounts.awaitsCode(studio.id, half))) throw new AppError('sign_in_needed');
+    try {
+      const { code } = readInput(codeForm, answers);
+      const secret = await this.accounts.giveCode(studio.id, half, code, agentOf(request));
+      return await this.goOn(studio, secret, reply);
+    } catch (error) {
+      if (!(error instanceof AppError) || !TOLD_ON_THE_PAGE.has(error.code)) throw error;
+      if (error.retryAfter !== undefined) reply.header('retry-after', error.retryAfter);
+      const problems = error.fields.length > 0 ? error.fields : [{ field: 'code', message: error.detail }];
+      return page(reply, CodePage({ studio, formToken, problems }), error.status);
+    }
   }
 
   @Post('sign-in/link')
@@ -86,8 +123,44 @@ export class AccountsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const { studio } = await this.visits.visitor(slug, request, reply);
-    this.visits.beginSession(studio, await this.accounts.signInByLink(studio.id, token), reply);
-    return seeOther(reply, `/s/${slug}/desk`);
+    return this.goOn(studio, await this.accounts.signInByLink(studio.id, token, agentOf(request)), reply);
+  }
+
+  /** An invitation: opening it changes nothing. */
+  @Get('join/:token')
+  async invited(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const account = await this.invitations.invited(studio.id, token);
+    return page(reply, JoinPage({ studio, formToken, token, account }));
+  }
+
+  @Post('join/:token')
+  async join(
+    @Param('slug') slug: string,
+    @Param('token') token: string,
+    @Body() answers: Answers | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const account = await this.invitations.invited(studio.id, token);
+    try {
+      const secret = await this.invitations.join(studio, token, answers ?? {}, agentOf(request));
+      return await this.goOn(studio, secret, reply);
+    } catch (error) {
+      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      const name = typeof answers?.name === 'string' ? answers.name : '';
+      return page(
+        reply,
+        JoinPage({ studio, formToken, token, account: { ...account, name }, problems: error.fields }),
+        error.status,
+      );
+    }
   }
 
   @Post('sign-out')
@@ -99,6 +172,13 @@ export class AccountsWeb {
     const { studio } = await this.visits.visitor(slug, request, reply);
     await this.visits.endSession(studio, request, reply);
     return seeOther(reply, `/s/${slug}`);
+  }
+
+  /** To the desk, or to the question for the code where the session still waits for one. */
+  private async goOn(studio: Studio, secret: string, reply: FastifyReply): Promise<string> {
+    this.visits.beginSession(studio, secret, reply);
+    const half = await this.accounts.awaitsCode(studio.id, secret);
+    return seeOther(reply, `/s/${studio.slug}/${half ? 'sign-in/code' : 'desk'}`);
   }
 
   /** Shows the page again, with what was typed (not the password) and what is wrong with it. */

@@ -6,7 +6,7 @@ import { Config } from '../platform/config.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { hashOf, type LinkPurpose, looksLikeToken, tokenOf } from '../platform/security/tokens.js';
-import type { Link } from './accounts.schemas.js';
+import type { Client, Link } from './accounts.schemas.js';
 import { LinksStore } from './links.store.js';
 
 @Injectable()
@@ -80,20 +80,49 @@ export class LinksService {
     await this.store.setExpiry(tx, purpose, subjectId, at);
   }
 
+  /** The feeds of a subject that were not ended, the oldest first. */
+  feeds(tx: Tx, subjectId: string): Promise<Link[]> {
+    return this.store.staying(tx, 'feed', subjectId);
+  }
+
+  /** A further feed; null where the subject has one of that kind and name already. */
+  async makeFeed(tx: Tx, subjectId: string, kind: string, name: string): Promise<Link | null> {
+    return this.insert(tx, 'feed', subjectId, null, kind, name);
+  }
+
+  /** A new feed in the place of another, of the same kind and name; whoever asks for the old one is told that it ended. */
+  async renewFeed(tx: Tx, feed: Link): Promise<Link> {
+    await this.revoke(tx, feed);
+    const next = await this.insert(tx, 'feed', feed.subjectId, null, feed.kind, feed.name);
+    if (!next) throw new Error(`The feed ${feed.id} was made anew twice at once.`);
+    return next;
+  }
+
+  /** The newest links of several subjects, by subject, whether they have run out or not. */
+  async newest(tx: Tx, purpose: LinkPurpose, subjectIds: string[]): Promise<Map<string, Link>> {
+    const links = await this.store.newest(tx, purpose, subjectIds);
+    return new Map(links.map((link) => [link.subjectId, link]));
+  }
+
   /** Ends the old token and begins a new one for the same link. */
   async replace(tx: Tx, link: Link): Promise<Link> {
-    const next = { ...link, generation: link.generation + 1, fetchedAt: null };
+    const next = { ...link, generation: link.generation + 1 };
     await this.store.replace(tx, link.id, next.generation, hashOf(this.token(next)));
     return next;
   }
 
-  /** Notes when a link was last fetched. */
-  async fetched(tx: Tx, linkId: string, at: Temporal.Instant): Promise<void> {
-    await this.store.fetched(tx, linkId, at);
+  /** Notes when a link was last fetched, and by what. */
+  async fetched(tx: Tx, linkId: string, at: Temporal.Instant, by: Client): Promise<void> {
+    await this.store.fetched(tx, linkId, at, by);
   }
 
   async revoke(tx: Tx, link: Link): Promise<void> {
     await this.store.revoke(tx, link.id, this.clock.now());
+  }
+
+  /** Ends every link of a purpose that a subject has. */
+  async revokeAll(tx: Tx, purpose: LinkPurpose, subjectId: string): Promise<void> {
+    await this.store.revokeAll(tx, purpose, subjectId, this.clock.now());
   }
 
   /** Null when the subject has such a link already. */
@@ -103,10 +132,11 @@ export class LinksService {
     subjectId: string,
     expiresAt: Temporal.Instant | null,
     kind: string,
+    name = '',
   ): Promise<Link | null> {
     const id = this.random.id();
-    const fresh = { generation: 1, expiresAt, usedAt: null, revokedAt: null, fetchedAt: null };
-    const link: Link = { id, purpose, subjectId, kind, ...fresh };
+    const unused = { usedAt: null, revokedAt: null, fetchedAt: null, fetchedBy: '' as const };
+    const link: Link = { id, purpose, subjectId, kind, name, generation: 1, expiresAt, ...unused };
     const made = await this.store.insert(tx, link, hashOf(this.token(link)), this.clock.now());
     return made ? link : null;
   }

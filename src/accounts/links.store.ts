@@ -2,27 +2,29 @@
 import type { Temporal } from 'temporal-polyfill';
 import type { z } from 'zod';
 import type { Tx } from '../platform/db/tx.js';
-import { type Link, linkRow } from './accounts.schemas.js';
+import { type Client, type Link, linkRow } from './accounts.schemas.js';
 
 const toLink = (row: z.output<typeof linkRow>): Link => ({
   id: row.link_id,
   purpose: row.purpose,
   subjectId: row.subject_id,
   kind: row.kind,
+  name: row.name,
   generation: row.generation,
   expiresAt: row.expires_at,
   usedAt: row.used_at,
   revokedAt: row.revoked_at,
   fetchedAt: row.fetched_at,
+  fetchedBy: row.fetched_by,
 });
 
 export class LinksStore {
   /** @returns false when the subject has such a link already; of those that never expire it has one */
   async insert(tx: Tx, link: Link, tokenHash: Buffer, at: Temporal.Instant): Promise<boolean> {
     const added = await tx.run(
-      `insert into link (studio_id, link_id, purpose, subject_id, kind, generation, token_hash, created_at, expires_at)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
-       on conflict (studio_id, purpose, subject_id, kind) where revoked_at is null and expires_at is null do nothing`,
+      `insert into link (studio_id, link_id, purpose, subject_id, kind, generation, token_hash, created_at, expires_at, name)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)
+       on conflict (studio_id, purpose, subject_id, kind, name) where revoked_at is null and expires_at is null do nothing`,
       [
         tx.studioId,
         link.id,
@@ -33,6 +35,7 @@ export class LinksStore {
         tokenHash,
         at,
         link.expiresAt,
+        link.name,
       ],
     );
     return added === 1;
@@ -55,7 +58,7 @@ export class LinksStore {
     return row && toLink(row);
   }
 
-  /** The newest link that opens at an instant, or null. */
+  /** The newest link without a name that opens at an instant, or null. */
   async live(
     tx: Tx,
     purpose: Link['purpose'],
@@ -65,12 +68,35 @@ export class LinksStore {
   ): Promise<Link | null> {
     const row = await tx.maybe(
       linkRow,
-      `select * from link where studio_id = $1 and purpose = $2 and subject_id = $3 and kind = $4
+      `select * from link where studio_id = $1 and purpose = $2 and subject_id = $3 and kind = $4 and name = ''
          and revoked_at is null and (expires_at is null or expires_at > $5)
        order by created_at desc, link_id desc limit 1`,
       [tx.studioId, purpose, subjectId, kind, at],
     );
     return row && toLink(row);
+  }
+
+  /** The links of a subject that stay until they are ended, the oldest first. */
+  async staying(tx: Tx, purpose: Link['purpose'], subjectId: string): Promise<Link[]> {
+    const rows = await tx.many(
+      linkRow,
+      `select * from link where studio_id = $1 and purpose = $2 and subject_id = $3
+         and revoked_at is null and expires_at is null order by created_at, link_id`,
+      [tx.studioId, purpose, subjectId],
+    );
+    return rows.map(toLink);
+  }
+
+  /** The newest link of each subject that was not ended, whether it has run out or not. */
+  async newest(tx: Tx, purpose: Link['purpose'], subjectIds: string[]): Promise<Link[]> {
+    const rows = await tx.many(
+      linkRow,
+      `select distinct on (subject_id) * from link where studio_id = $1 and purpose = $2
+         and subject_id = any($3::uuid[]) and revoked_at is null
+       order by subject_id, created_at desc, link_id desc`,
+      [tx.studioId, purpose, subjectIds],
+    );
+    return rows.map(toLink);
   }
 
   /** Marks a link used; false when it was used before, whoever was first. */
@@ -90,18 +116,20 @@ export class LinksStore {
   }
 
   async replace(tx: Tx, id: string, generation: number, tokenHash: Buffer): Promise<void> {
-    await tx.run(
-      `update link set generation = $3, token_hash = $4, fetched_at = null where studio_id = $1 and link_id = $2`,
-      [tx.studioId, id, generation, tokenHash],
-    );
+    await tx.run(`update link set generation = $3, token_hash = $4 where studio_id = $1 and link_id = $2`, [
+      tx.studioId,
+      id,
+      generation,
+      tokenHash,
+    ]);
   }
 
-  /** Notes when a link was fetched, unless a later time is noted. */
-  async fetched(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
+  /** Notes when a link was fetched and by what, unless a later time is noted. */
+  async fetched(tx: Tx, id: string, at: Temporal.Instant, by: Client): Promise<void> {
     await tx.run(
-      `update link set fetched_at = $3 where studio_id = $1 and link_id = $2
+      `update link set fetched_at = $3, fetched_by = $4 where studio_id = $1 and link_id = $2
          and (fetched_at is null or fetched_at < $3)`,
-      [tx.studioId, id, at],
+      [tx.studioId, id, at, by],
     );
   }
 
@@ -120,5 +148,13 @@ export class LinksStore {
       id,
       at,
     ]);
+  }
+
+  async revokeAll(tx: Tx, purpose: Link['purpose'], subjectId: string, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update link set revoked_at = $4
+       where studio_id = $1 and purpose = $2 and subject_id = $3 and revoked_at is null`,
+      [tx.studioId, purpose, subjectId, at],
+    );
   }
 }

@@ -9,7 +9,13 @@ const WINDOW_SECONDS = 15 * 60;
 /** Of so many addresses the oldest count is dropped, since whoever tries may make addresses up. */
 const MOST_ADDRESSES = 10_000;
 
-type SignInWay = 'password' | 'link';
+type SignInWay = 'password' | 'link' | 'code';
+
+const REFUSALS: Record<SignInWay, (wait: string) => string> = {
+  password: (wait) => `This address was tried too often. Please wait ${wait}, or have a link mailed to you.`,
+  link: (wait) => `A link was asked for too often. Please wait ${wait}; the last one mailed may still work.`,
+  code: (wait) => `Too many codes were wrong. Please wait ${wait}.`,
+};
 
 @Injectable()
 export class SignInLimit {
@@ -34,14 +40,7 @@ export class SignInLimit {
     this.counts.set(key, counted);
     if (counted.tries <= this.config.signInTries) return;
     const wait = Math.ceil((counted.until - now) / 1000);
-    throw new AppError(
-      'too_many_requests',
-      way === 'password'
-        ? `This address was tried too often. Please wait ${minutes(wait)}, or have a link mailed to you.`
-        : `A link was asked for too often. Please wait ${minutes(wait)}; the last one mailed may still work.`,
-      [],
-      wait,
-    );
+    throw new AppError('too_many_requests', REFUSALS[way](minutes(wait)), [], wait);
   }
 
   /** Whoever came in is not counted any more. */

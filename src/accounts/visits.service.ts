@@ -2,18 +2,26 @@
 import { Injectable } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Config } from '../platform/config.js';
+import type { Spoken } from '../platform/html/kit/spoken.js';
+import { spokenTo } from '../platform/language.js';
 import { AppError } from '../platform/problems.js';
 import { cookieName, cookieOptions, formToken } from '../platform/security/forms.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import type { Account, Role } from './accounts.schemas.js';
-import { AccountsService, SESSION_DAYS } from './accounts.service.js';
+import { AccountsService } from './accounts.service.js';
+import { SESSION_DAYS } from './sign-ins.service.js';
 
 export interface Visit {
   studio: Studio;
   account: Account | null;
   /** The token that each form of the page carries. */
   formToken: string;
+}
+
+/** A visit to a page that stands in several languages. */
+export interface Guest extends Visit {
+  spoken: Spoken;
 }
 
 export interface StaffVisit extends Visit {
@@ -31,8 +39,14 @@ export class Visits {
   /** Anyone at a studio's page. @throws AppError unknown_studio */
   async visitor(slug: string, request: FastifyRequest, reply: FastifyReply): Promise<Visit> {
     const studio = await this.studios.at(slug);
-    const account = await this.accounts.signedIn(studio.id, request.cookies[this.sessionCookie(studio)]);
+    const account = await this.accounts.signedIn(studio.id, this.secretOf(studio, request));
     return { studio, account, formToken: formToken(this.config, request, reply) };
+  }
+
+  /** Anyone, spoken to in their language. @throws AppError unknown_studio */
+  async guest(slug: string, request: FastifyRequest, reply: FastifyReply): Promise<Guest> {
+    const visit = await this.visitor(slug, request, reply);
+    return { ...visit, spoken: spokenTo(this.config, request, reply) };
   }
 
   /** Someone who works there. @throws AppError sign_in_needed, not_allowed */
@@ -57,23 +71,27 @@ export class Visits {
     return { studioId, account: allowed(await this.accounts.signedIn(studioId, bearer), roles) };
   }
 
-  beginSession(studio: Studio, secret: string, reply: FastifyReply): void {
+  beginSession(studio: Pick<Studio, 'id'>, secret: string, reply: FastifyReply): void {
     reply.setCookie(this.sessionCookie(studio), secret, {
       ...cookieOptions(this.config),
       maxAge: SESSION_DAYS * 24 * 3600,
     });
   }
 
+  /** The secret of the session that a browser holds, if any; it may be over, or wait for a code. */
+  secretOf(studio: Studio, request: FastifyRequest): string | undefined {
+    return request.cookies[this.sessionCookie(studio)];
+  }
+
   /** Signs out here and on the server. */
   async endSession(studio: Studio, request: FastifyRequest, reply: FastifyReply): Promise<void> {
-    const name = this.sessionCookie(studio);
-    const secret = request.cookies[name];
+    const secret = this.secretOf(studio, request);
     if (secret) await this.accounts.signOut(studio.id, secret);
-    reply.clearCookie(name, cookieOptions(this.config));
+    reply.clearCookie(this.sessionCookie(studio), cookieOptions(this.config));
   }
 
   /** One cookie a studio, so that one browser can be signed in at two. */
-  private sessionCookie(studio: Studio): string {
+  private sessionCookie(studio: Pick<Studio, 'id'>): string {
     return cookieName(this.config, `plateday-${studio.id.slice(0, 8)}`);
   }
 }

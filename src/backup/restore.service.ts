@@ -3,6 +3,8 @@
 import { Injectable } from '@nestjs/common';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
+import { ErasureLog } from '../privacy/erasure-log.service.js';
+import { ErasureService } from '../privacy/erasure.service.js';
 import { openArchive } from './archive.js';
 import { sumOf } from './backup.service.js';
 import {
@@ -29,7 +31,11 @@ export interface Checked {
 export class RestoreService {
   private readonly store = new TablesStore();
 
-  constructor(private readonly db: Db) {}
+  constructor(
+    private readonly db: Db,
+    private readonly log: ErasureLog,
+    private readonly erasures: ErasureService,
+  ) {}
 
   /** Checks an archive by itself; touches nothing. @throws NotRestored */
   async check(bytes: Buffer): Promise<Checked> {
@@ -52,11 +58,12 @@ export class RestoreService {
   }
 
   /**
-   * Puts a checked archive back, in one transaction.
+   * Puts a checked archive back, in one transaction, and erases in it whoever was erased since it was made.
    * @throws NotRestored where a studio is here already, this version knows less than the archive, or what came back is not
    * what was saved; nothing is kept then
    */
   async restore({ manifest, entries }: Checked): Promise<Manifest> {
+    const erasedSince = await this.log.read(manifest.studio.id);
     await this.db.inStudio(manifest.studio.id, async (tx) => {
       if (!(await this.store.isEmpty(tx)))
         throw new NotRestored(
@@ -78,7 +85,9 @@ export class RestoreService {
       if (JSON.stringify(await this.store.shelf(tx)) !== JSON.stringify(manifest.shelf))
         throw new NotRestored('The sums of the shelf are not those that were saved.');
       await this.store.enqueue(tx, linesOf(entries, JOBS_PART));
+      await this.erasures.again(tx, erasedSince);
     });
+    await this.erasures.afterwards(manifest.studio.id);
     return manifest;
   }
 

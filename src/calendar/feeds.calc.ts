@@ -1,4 +1,8 @@
-// What each feed says of each place. Pure: sittings and their places in, calendar entries out.
+// What each feed says of each place. Pure: sittings and their places in, calendar entries out. Alarms stand in none: how
+// long before somebody wants to be reminded of a sitting is for their calendar to know, and letters remind as well.
+import { lightWindow } from '../daylight/window.calc.js';
+import { timeInWords } from '../lib/words.js';
+import { instantToWall } from '../lib/zoned-time.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { SittingState } from '../sittings/states.calc.js';
@@ -10,8 +14,12 @@ export const WINDOW = { daysBack: 90, monthsAhead: 24 };
 export const CANCELLED_DAYS = 14;
 export const MOST_ENTRIES = 2000;
 
-export const FEED_KINDS = ['owner', 'assistant', 'sitter', 'student', 'tasks', 'workshops'] as const;
+export const FEED_KINDS = ['owner', 'assistant', 'sitter', 'student', 'tasks', 'workshops', 'busy'] as const;
 export type FeedKind = (typeof FEED_KINDS)[number];
+
+/** The feeds at the owner's hand. */
+export const DESK_FEEDS = ['owner', 'tasks', 'assistant', 'busy'] as const;
+export type DeskFeed = (typeof DESK_FEEDS)[number];
 
 /** The owner's entry: who, what is to be made, what they hope for, and the private notes. */
 export function ownerEntry(
@@ -58,7 +66,23 @@ export function assistantEntry(
   return { ...entry, description: lines.filter(Boolean).join('\n') };
 }
 
-/** The sitter's entry: nothing but what is theirs; null for a place that is or was only offered. */
+/**
+ * The entry for family, or for another calendar: that the time is taken, and nothing else. A closed day is none: it
+ * takes the room, not the owner's time. Its uid is not that of the owner's entry, so that who follows both has both.
+ */
+export function busyEntry(place: Occupancy): CalendarEntry | null {
+  if (place.kind === 'closure') return null;
+  return { ...timesOf(place, place.holds), uid: `${place.id}-busy`, summary: 'Busy' };
+}
+
+/** "Good light from 09:40 to 15:05."; '' on a day that has none. */
+function lightInWords(place: Occupancy, studio: Studio): string {
+  const light = lightWindow(studio, place.wallStart.toPlainDate(), studio.lightFloorDegrees);
+  const clock = (at: typeof place.startsAt) => timeInWords(instantToWall(studio.zone, at));
+  return light ? `Good light from ${clock(light.start)} to ${clock(light.end)}.` : '';
+}
+
+/** The sitter's entry: nothing but what is theirs; null for a place that is or was only offered. @param url their page */
 export function sitterEntry(
   place: Occupancy,
   view: SittingView,
@@ -69,7 +93,15 @@ export function sitterEntry(
   return {
     ...timesOf(place, stands(place, view)),
     summary: `Sitting at ${studio.name}`,
-    description: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`).join('\n'),
+    description: [
+      ...view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
+      view.sitting.details.brings
+        ? `Bring: ${view.sitting.details.brings}`
+        : 'You need to bring nothing but what we agreed on.',
+      lightInWords(place, studio),
+    ]
+      .filter((line) => line !== '')
+      .join('\n'),
     location: studio.address,
     geo: { lat: studio.lat, lon: studio.lon },
     url,
@@ -78,8 +110,8 @@ export function sitterEntry(
 
 const STANDING: SittingState[] = ['offered', 'confirmed', 'made', 'came_no_plate', 'did_not_come'];
 
-/** A confirmed sitting stands even where it lost the room to a clash and waits to be moved. */
-const stands = (place: Occupancy, { sitting }: SittingView) =>
+/** Whether the place is the sitting’s still. A confirmed one stands even where it lost the room to a clash and waits to be moved. */
+export const stands = (place: Occupancy, { sitting }: SittingView) =>
   sitting.occupancyId === place.id && STANDING.includes(sitting.state);
 
 function timesOf(place: Occupancy, standing: boolean): Omit<CalendarEntry, 'summary'> {

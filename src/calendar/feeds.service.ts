@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import type { Link } from '../accounts/accounts.schemas.js';
 import { feedPath, LinksService, PUBLIC_FEED } from '../accounts/links.service.js';
 import { zoneDataVersion } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
@@ -11,6 +12,7 @@ import { Config } from '../platform/config.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
+import { Together } from '../platform/together.js';
 import { hashOf, looksLikeToken } from '../platform/security/tokens.js';
 import { RoomService } from '../room/room.service.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
@@ -18,23 +20,33 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { lastOf, type Version } from './conditional.calc.js';
+import { FeedBuilder } from './feed-builder.service.js';
+import { FeedMemory, type Written } from './feed-memory.service.js';
+import type { FeedData } from './feed-plain.calc.js';
 import {
   assistantEntry,
   CANCELLED_DAYS,
+  DESK_FEEDS,
+  type DeskFeed,
   FEED_KINDS,
   type FeedKind,
   MOST_ENTRIES,
+  busyEntry,
   ownerEntry,
-  sitterEntry,
   WINDOW,
 } from './feeds.calc.js';
-import { buildFeed, type CalendarEntry } from './ics.calc.js';
+import type { CalendarEntry } from './ics.calc.js';
+import { SitterFeeds } from './sitter-feeds.service.js';
 import { staffTeachingEntry } from './teaching-feeds.calc.js';
 import { TeachingFeeds } from './teaching-feeds.service.js';
 import { TasksService } from './tasks.service.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
-const FORMAT = 2;
+const FORMAT = 3;
+
+/** Places gathered at once. */
+const PORTION = 200;
 
 const NAMES: Record<FeedKind, string> = {
   owner: ': all',
@@ -43,11 +55,8 @@ const NAMES: Record<FeedKind, string> = {
   student: ': your teaching days',
   tasks: ': tasks',
   workshops: ': teaching days',
+  busy: ': busy times',
 };
-
-/** The feeds at the owner's hand. */
-export const DESK_FEEDS = ['owner', 'tasks', 'assistant'] as const;
-export type DeskFeed = (typeof DESK_FEEDS)[number];
 
 const doorRow = z.object({
   studio_id: z.uuid(),
@@ -56,26 +65,46 @@ const doorRow = z.object({
   subject_id: z.uuid(),
   revoked: z.boolean(),
   counter: z.bigint(),
+  /** Milliseconds since 1970. */
+  raised_at: z.number(),
 });
 
+const DOOR = `door.studio_id, door.link_id, door.kind, door.subject_id, door.revoked, door.counter,
+  floor(extract(epoch from door.raised_at) * 1000)::float8 as raised_at`;
+
+type DoorRow = z.output<typeof doorRow>;
+const numberedDoor = doorRow.extend({ number: z.number() });
+
+/** A feed at the owner's hand. */
 export interface FeedLink {
+  id: string;
+  kind: DeskFeed;
+  /** Tells it from others of its kind; '' for the first. */
+  name: string;
   /** Whole address. */
   url: string;
   fetchedAt: Temporal.Instant | null;
+  /** By what; '' before anything came. */
+  fetchedBy: Link['fetchedBy'];
 }
 
-export interface FeedDoor {
+export interface FeedDoor extends Version {
   studioId: string;
   linkId: string;
   kind: FeedKind;
   subjectId: string;
-  etag: string;
   /** The day that the feed's window goes by. */
   today: Temporal.PlainDate;
 }
 
 @Injectable()
 export class FeedsService {
+  /** What this process writes may differ from what the one before it wrote: its address may. */
+  /** Calendars come all at once: at the full hour, and after each change. */
+  private readonly doors: Together<{ slug: string; hash: Buffer }, DoorRow | null>;
+  private readonly opened: Temporal.Instant;
+  private day: { number: number; date: Temporal.PlainDate } | null = null;
+
   constructor(
     private readonly db: Db,
     private readonly clock: Clock,
@@ -84,9 +113,15 @@ export class FeedsService {
     private readonly studios: StudiosService,
     private readonly room: RoomService,
     private readonly views: SittingViews,
+    private readonly sitters: SitterFeeds,
     private readonly tasks: TasksService,
     private readonly teaching: TeachingFeeds,
-  ) {}
+    private readonly builder: FeedBuilder,
+    private readonly memory: FeedMemory,
+  ) {
+    this.doors = new Together((asked) => this.allBehind(asked));
+    this.opened = clock.now();
+  }
 
   /**
    * Opens the door of a feed in one statement. The ETag stands for the bytes: it changes with every
@@ -97,54 +132,84 @@ export class FeedsService {
     const row = await this.behind(slug, token);
     if (!row) throw new AppError('not_found', 'There is no calendar at this address.');
     if (row.revoked) throw new AppError('link_expired', 'This calendar link was ended by its owner.');
-    const { link_id: linkId, counter } = row;
-    const today = this.today();
+    const { link_id: linkId, counter, raised_at: raisedAt } = row;
+    const now = this.clock.now();
+    const today = this.dayOf(now);
     return {
       studioId: row.studio_id,
       linkId,
       kind: row.kind,
       subjectId: row.subject_id,
       etag: this.etag(linkId, counter, today),
+      // at midnight something may have left the window
+      changedAt: () =>
+        lastOf([Temporal.Instant.fromEpochMilliseconds(raisedAt), startOf(today), this.opened], now),
       today,
     };
   }
 
+  /** The date in UTC; reckoned once a day, since every calendar that comes asks for it. */
+  private dayOf(at: Temporal.Instant): Temporal.PlainDate {
+    const number = Math.floor(at.epochMilliseconds / 86_400_000);
+    if (this.day?.number !== number)
+      this.day = { number, date: Temporal.PlainDate.from('1970-01-01').add({ days: number }) };
+    return this.day.date;
+  }
+
   private behind(slug: string, token: string) {
     if (token === PUBLIC_FEED)
-      return this.db.callDoor(doorRow, 'select * from plateday_public_feed_door($1)', [slug]);
-    const sql = 'select * from plateday_feed_door($1, $2)';
-    return looksLikeToken(token) ? this.db.callDoor(doorRow, sql, [slug, hashOf(token)]) : null;
+      return this.db
+        .callDoors(doorRow, `select ${DOOR} from plateday_public_feed_door($1) as door`, [slug])
+        .then(([row]) => row ?? null);
+    return looksLikeToken(token) ? this.doors.ask({ slug, hash: hashOf(token) }) : null;
+  }
+
+  /** The doors behind these addresses, in one statement. */
+  private async allBehind(asked: { slug: string; hash: Buffer }[]): Promise<(DoorRow | null)[]> {
+    const found = await this.db.callDoors(
+      numberedDoor,
+      `select asked.number::int, ${DOOR} from unnest($1::text[], $2::bytea[]) with ordinality as asked (slug, hash, number),
+         plateday_feed_door(asked.slug, asked.hash) as door`,
+      [asked.map(({ slug }) => slug), asked.map(({ hash }) => hash)],
+    );
+    const doors = new Map(found.map((one) => [one.number, one]));
+    return asked.map((_, at) => doors.get(at + 1) ?? null);
   }
 
   /**
    * The feed's text and the ETag that stands for it; equal ETags mean equal bytes. An act committed since the door
    * was opened is in both or in neither, since counter and entries are read as they stood at one moment.
    */
-  async text(door: FeedDoor): Promise<{ etag: string; text: string }> {
-    return this.db.atOneMoment(door.studioId, async (tx) => {
-      const studio = await this.studios.load(tx);
-      const entries = await this.entries(tx, studio, door);
-      const name = `${studio.name}${NAMES[door.kind]}`;
-      const text = buildFeed({ name, entries: entries.slice(0, MOST_ENTRIES), refreshHours: 6 });
-      return { etag: this.etag(door.linkId, studio.calendarCounter, door.today), text };
+  text(door: FeedDoor): Promise<Written> {
+    return this.memory.once(door.etag, async () => {
+      const { etag, feed } = await this.gather(door);
+      return { etag, text: await this.builder.build(feed) };
     });
   }
 
-  /** The feeds at the owner's hand, for the owner's page; null where there is none. */
-  async ofAccount(studio: Studio, accountId: string): Promise<Record<DeskFeed, FeedLink | null>> {
-    return this.db.inStudio(studio.id, async (tx) => {
-      const found = async (kind: DeskFeed): Promise<FeedLink | null> => {
-        const link = await this.links.find(tx, 'feed', accountId, kind);
-        if (!link) return null;
-        const path = feedPath(studio.slug, this.links.token(link));
-        return { url: `${this.config.publicUrl}${path}`, fetchedAt: link.fetchedAt };
-      };
-      return {
-        owner: await found('owner'),
-        tasks: await found('tasks'),
-        assistant: await found('assistant'),
-      };
+  private gather(door: FeedDoor): Promise<{ etag: string; feed: FeedData }> {
+    return this.db.atOneMoment(door.studioId, async (tx) => {
+      const studio = await this.studios.load(tx);
+      const entries = await this.entries(tx, studio, door);
+      const feed = { name: `${studio.name}${NAMES[door.kind]}`, entries, refreshHours: 6 };
+      return { etag: this.etag(door.linkId, studio.calendarCounter, door.today), feed };
     });
+  }
+
+  /** The feeds at the owner's hand, for the owner's page, the oldest first. */
+  async ofAccount(studio: Studio, accountId: string): Promise<FeedLink[]> {
+    const links = await this.db.inStudio(studio.id, (tx) => this.links.feeds(tx, accountId));
+    return links.flatMap((link) => {
+      const kind = DESK_FEEDS.find((one) => one === link.kind);
+      const url = `${this.config.publicUrl}${feedPath(studio.slug, this.links.token(link))}`;
+      const { id, name, fetchedAt, fetchedBy } = link;
+      return kind ? [{ id, kind, name, url, fetchedAt, fetchedBy }] : [];
+    });
+  }
+
+  /** Where anybody follows the teaching days that are open to all. */
+  publicUrl(slug: string): string {
+    return `${this.config.publicUrl}${feedPath(slug, PUBLIC_FEED)}`;
   }
 
   private etag(linkId: string, counter: bigint, today: Temporal.PlainDate): string {
@@ -163,24 +228,24 @@ export class FeedsService {
     };
     if (door.kind === 'workshops') return this.teaching.published(tx, studio, window, base);
     if (door.kind === 'student') return this.teaching.own(tx, studio, door.subjectId, window, base);
-    const places = await this.room.between(
-      tx,
-      window.from,
-      window.until,
-      window.cancelledSince,
-      door.kind === 'sitter' ? await this.views.idsOf(tx, door.subjectId) : null,
-    );
-    const views = await this.views.byOccupancies(
-      tx,
-      studio,
-      places.map((place) => place.id),
-    );
-    if (door.kind === 'sitter')
-      return places.flatMap((place) => {
-        const view = views.get(place.id);
-        return (view && sitterEntry(place, view, studio, base)) ?? [];
-      });
-    return this.ofStaff(tx, studio, door.kind, places, views);
+    if (door.kind === 'sitter') return this.sitters.own(tx, studio, door.subjectId, window, base);
+    const places = await this.room.between(tx, window.from, window.until, window.cancelledSince);
+    if (door.kind === 'busy') return places.flatMap((place) => busyEntry(place) ?? []);
+    const entries: CalendarEntry[] = [];
+    for (let from = 0; from < Math.min(places.length, MOST_ENTRIES); from += PORTION)
+      entries.push(...(await this.ofPlaces(tx, studio, door.kind, places.slice(from, from + PORTION))));
+    return entries;
+  }
+
+  /** The entries of some of a feed's places: a portion, so that a long feed keeps no other request waiting. */
+  private async ofPlaces(
+    tx: Tx,
+    studio: Studio,
+    kind: 'owner' | 'assistant',
+    places: Occupancy[],
+  ): Promise<CalendarEntry[]> {
+    const ids = places.map((place) => place.id);
+    return this.ofStaff(tx, studio, kind, places, await this.views.byOccupancies(tx, studio, ids));
   }
 
   /** All that takes the room, for owner or assistant. */
@@ -210,11 +275,7 @@ export class FeedsService {
       return entry(place, view, studio, own ?? base);
     });
   }
-
-  /** The window moves once a day, at midnight UTC for all studios alike, so that a day has one ETag. */
-  private today(): Temporal.PlainDate {
-    return Temporal.PlainDate.from(this.clock.now().toString().slice(0, 10));
-  }
 }
 
+/** The window moves once a day, at midnight UTC for all studios alike, so that a day has one ETag. */
 const startOf = (date: Temporal.PlainDate) => Temporal.Instant.from(`${date.toString()}T00:00:00Z`);

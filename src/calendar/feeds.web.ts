@@ -1,59 +1,57 @@
 // The door of calendar feeds: GET and HEAD only, answered with 304 before anything is built.
-import { Controller, Get, Param, Req, Res } from '@nestjs/common';
-import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Injectable, type OnModuleInit } from '@nestjs/common';
+import { type AbstractHttpAdapter, HttpAdapterHost } from '@nestjs/core';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import { clientOf } from './clients.calc.js';
+import { hasAlready, httpDateOf } from './conditional.calc.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
 
-@Controller('s/:slug/calendar')
-export class FeedsWeb {
+type Asked = FastifyRequest<{ Params: { slug: string; file: string } }>;
+
+/**
+ * A route of Fastify itself: calendars come day and night, nearly always for nothing new, and what stands before the
+ * other doors (guards, pipes, the reading of parameters) would cost more than the answer.
+ */
+@Injectable()
+export class FeedsWeb implements OnModuleInit {
   constructor(
+    private readonly http: HttpAdapterHost,
     private readonly feeds: FeedsService,
     private readonly fetches: FeedFetches,
   ) {}
 
-  @Get(':file')
-  get(
-    @Param('slug') slug: string,
-    @Param('file') file: string,
-    @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ) {
-    return this.answer(slug, file, request, reply);
+  /** A worker without pages has no door to open. */
+  onModuleInit(): void {
+    const adapter = this.http.httpAdapter as AbstractHttpAdapter | undefined;
+    adapter
+      ?.getInstance<FastifyInstance>()
+      .get('/s/:slug/calendar/:file', (request: Asked, reply) => this.answer(request, reply));
   }
 
-  private async answer(
-    slug: string,
-    file: string,
-    request: FastifyRequest,
-    reply: FastifyReply,
-  ): Promise<string> {
+  private async answer(request: Asked, reply: FastifyReply): Promise<string> {
+    const { slug, file } = request.params;
     const token = file.replace(/\.ics$/, '');
     const door = await this.feeds.door(slug, token);
-    if (door.kind !== 'workshops') this.fetches.note(door); // that one has no link of its own
-    const known = matches(request.headers['if-none-match'], door.etag);
-    const { etag, text } = known ? { etag: door.etag, text: null } : await this.feeds.text(door);
+    // the public one has no link of its own
+    if (door.kind !== 'workshops') this.fetches.note(door, clientOf(request.headers['user-agent']));
+    const written = hasAlready(request.headers, door) ? null : await this.feeds.text(door);
     reply.headers({
-      etag: `W/"${etag}"`,
+      etag: `W/"${written?.etag ?? door.etag}"`,
       'cache-control': 'private, no-cache',
       vary: 'Accept-Encoding',
       'x-robots-tag': 'noindex',
     });
-    if (text === null) {
+    if (written === null) {
       reply.status(304);
       return '';
     }
+    const changedAt = door.changedAt();
     reply.headers({
       'content-type': 'text/calendar; charset=utf-8',
+      ...(changedAt && { 'last-modified': httpDateOf(changedAt) }),
       'content-disposition': 'inline; filename="calendar.ics"',
     });
-    return text;
+    return written.text;
   }
-}
-
-/** RFC 9110 §13.1.2: a list of tags or *, compared weakly. */
-function matches(header: string | undefined, etag: string): boolean {
-  if (!header) return false;
-  return header
-    .split(',')
-    .some((one) => one.trim() === '*' || one.trim().replace(/^W\//, '') === `"${etag}"`);
 }

@@ -1,7 +1,7 @@
 // What each feed says of teaching days. Pure: days, and who comes, in, calendar entries out. Whom to ring in an
 // emergency stands in none of them; access needs only in those of owner and assistant, and nobody's name in the public
 // one.
-import { Temporal } from 'temporal-polyfill';
+import type { Temporal } from 'temporal-polyfill';
 import { counted } from '../lib/words.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -9,6 +9,7 @@ import type { DayView, DayWithPeople, OwnDay } from '../teaching/day-views.schem
 import type { Session, SignUp } from '../teaching/teaching.schemas.js';
 import { EXPERIENCE_WORDS, partsWithTimes } from '../teaching/words.calc.js';
 import type { CalendarEntry } from './ics.calc.js';
+import { laterOf } from './revision.calc.js';
 
 /** The entry of a day with who comes; the owner's also tells how they are reached. */
 export function staffTeachingEntry(
@@ -81,7 +82,7 @@ export function publicTeachingEntry({ session, place }: DayView, studio: Studio,
   };
 }
 
-/** The entry of who has, or had, a place: their own day, with what to bring and its parts. */
+/** The entry of who has, or had, a place: their own day, with what to bring and its parts. @param url their page */
 export function studentEntry(
   { signUp, session, place, students }: OwnDay,
   studio: Studio,
@@ -120,15 +121,13 @@ export const signUpRevision = (
   place: Pick<Occupancy, 'sequence' | 'revisedAt'>,
 ): Revision => ({
   sequence: signUp.turns + place.sequence,
-  revisedAt: later(signUp.revisedAt, place.revisedAt),
+  revisedAt: laterOf(signUp.revisedAt, place.revisedAt),
 });
 
 const staffRevision = (session: Session, place: Occupancy): Revision => ({
   sequence: session.sequence + place.sequence,
-  revisedAt: later(session.revisedAt, place.revisedAt),
+  revisedAt: laterOf(session.revisedAt, place.revisedAt),
 });
-
-const later = (a: Temporal.Instant, b: Temporal.Instant) => (Temporal.Instant.compare(a, b) < 0 ? b : a);
 
 const partsInWords = ({ course }: Session, place: Occupancy): string =>
   partsWithTimes(course.parts, place.wallStart)

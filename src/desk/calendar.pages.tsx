@@ -1,129 +1,132 @@
-// The owner's calendar links, of all sittings and of tasks, and how to use them in plain words.
+// The owner's calendar links: of all, of tasks, for the assistant, of busy times, each as often as it is handed out.
 import type { StaffVisit } from '../accounts/visits.service.js';
-import type { DeskFeed, FeedLink } from '../calendar/feeds.service.js';
+import { clientInWords } from '../calendar/clients.calc.js';
+import { DESK_FEEDS, type DeskFeed } from '../calendar/feeds.calc.js';
+import type { FeedLink } from '../calendar/feeds.service.js';
 import { Button } from '../platform/html/kit/button.js';
-import { CopyField } from '../platform/html/kit/copy-field.js';
-import { Form } from '../platform/html/kit/form.js';
+import { CalendarLink, isLoopback } from '../platform/html/kit/calendar-link.js';
+import { SelectField } from '../platform/html/kit/choices.js';
+import { Form, TextField } from '../platform/html/kit/form.js';
+import type { FormValues } from '../platform/html/kit/field.js';
+import { PhoneSteps } from '../platform/html/kit/phone-steps.js';
+import type { FieldProblem } from '../platform/problems.js';
+import { FEED_WORDS } from './calendar-words.calc.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import { momentInWords } from './words.calc.js';
 
 interface CalendarPageProps {
   visit: StaffVisit;
-  /** Null before there is one. */
-  links: Record<DeskFeed, FeedLink | null>;
+  links: FeedLink[];
+  /** Where anybody follows the open teaching days. */
+  publicUrl: string;
   notice?: Notice | undefined;
+  /** What was sent of a further link, with what is wrong. */
+  sent?: { values: FormValues; errors: FieldProblem[] } | undefined;
 }
 
-export function CalendarPage({ visit, links, notice }: CalendarPageProps) {
-  const any = links.owner ?? links.tasks ?? links.assistant;
+export function CalendarPage({ visit, links, publicUrl, notice, sent }: CalendarPageProps) {
+  const base = `/s/${visit.studio.slug}/desk/calendar`;
   return (
-    <DeskPage visit={visit} title="Your calendar link" at="/calendar" notice={notice}>
+    <DeskPage visit={visit} title="Your calendar link" at="/calendar" notice={notice} errors={sent?.errors}>
       <p class="lead">
-        All sittings, teaching days and closed days of the studio, in the calendar you use anyway.
+        The studio in the calendar you use anyway, and for others as much of it as they need.
       </p>
-      <LinkOf visit={visit} link={links.owner} of="owner" />
-      <h2>Tasks</h2>
       <p>
-        What must be prepared and by when, with the care of the baths: in a calendar of its own. It names no
-        sitter, so you can hand it to whoever helps you.
+        <a href={`${base}/phone`}>How to put a link on a phone or into another calendar</a>
       </p>
-      <LinkOf visit={visit} link={links.tasks} of="tasks" />
-      <h2>For your assistant</h2>
-      <p>
-        Who comes on which day, for which plates, and what would help them; of teaching days who learns. No
-        telephone numbers, and nothing that people told you only.
-      </p>
-      <LinkOf visit={visit} link={links.assistant} of="assistant" />
-      {any && <GoodToKnow local={isLoopback(any.url)} />}
+      {isLoopback(publicUrl) && (
+        <p>This studio runs on this computer alone, so other devices cannot reach these addresses.</p>
+      )}
+      {DESK_FEEDS.map((kind) => (
+        <KindOf key={kind} {...{ visit, kind }} links={links.filter((link) => link.kind === kind)} />
+      ))}
+      <h2>Teaching days, for everybody</h2>
+      <p>The days that are open to all, with no name of anybody. It needs no secret and cannot be ended.</p>
+      <CalendarLink
+        url={publicUrl}
+        name="teaching-days"
+        label="Address of the teaching days"
+        follow="Follow the teaching days"
+        picture="The address of the teaching days as a picture to scan"
+      />
+      <Further {...{ visit, sent }} />
     </DeskPage>
   );
 }
 
-const WORDS: Record<
-  DeskFeed,
-  {
-    follow: string;
-    name: string;
-    address: string;
-    stop: string;
-    stopForm: string;
-    none: string;
-    make: string;
-  }
-> = {
-  owner: {
-    follow: 'Follow this calendar',
-    name: 'calendar',
-    address: 'Address of your calendar',
-    stop: 'Stop this link',
-    stopForm: 'Stop the calendar link',
-    none: 'You have no calendar link yet.',
-    make: 'Make my calendar link',
-  },
-  tasks: {
-    follow: 'Follow the tasks',
-    name: 'tasks',
-    address: 'Address of the calendar of tasks',
-    stop: 'Stop this link to the tasks',
-    stopForm: 'Stop the link to the tasks',
-    none: 'There is no link to the tasks yet.',
-    make: 'Make a link to the tasks',
-  },
-  assistant: {
-    follow: 'Follow the day sheets',
-    name: 'day-sheets',
-    address: 'Address of the calendar for your assistant',
-    stop: 'Stop this link for the assistant',
-    stopForm: 'Stop the link for the assistant',
-    none: 'There is no link for an assistant yet.',
-    make: 'Make a link for my assistant',
-  },
-};
-
-function LinkOf({ visit, link, of }: { visit: StaffVisit; link: FeedLink | null; of: DeskFeed }) {
-  return link === null ? <NoLink visit={visit} of={of} /> : <Link visit={visit} link={link} of={of} />;
+function KindOf({ visit, kind, links }: { visit: StaffVisit; kind: DeskFeed; links: FeedLink[] }) {
+  const words = FEED_WORDS[kind];
+  return (
+    <>
+      <h2>{words.title}</h2>
+      <p>{words.about}</p>
+      {links.map((link) => (
+        <Link key={link.id} visit={visit} link={link} alone={links.length === 1 && link.name === ''} />
+      ))}
+      {links.length === 0 && (
+        <Form
+          action={`/s/${visit.studio.slug}/desk/calendar`}
+          csrf={visit.formToken}
+          label={`Calendar link: ${words.title}`}
+        >
+          <input type="hidden" name="of" value={kind} />
+          <p>{words.none}</p>
+          <Button kind={kind === 'owner' ? 'primary' : 'quiet'} name="do" value="make">
+            {words.make}
+          </Button>
+        </Form>
+      )}
+    </>
+  );
 }
 
 interface LinkProps {
   visit: StaffVisit;
   link: FeedLink;
-  of: DeskFeed;
+  /** The only one of its kind, and without a name: its kind's title says what it is. */
+  alone: boolean;
 }
 
-function Link({ visit, link: { url, fetchedAt }, of }: LinkProps) {
+const nameOf = ({ name, kind }: FeedLink) => name || FEED_WORDS[kind].first;
+
+function Link({ visit, link, alone }: LinkProps) {
+  const { id, kind, url, fetchedAt, fetchedBy } = link;
+  const words = FEED_WORDS[kind];
   return (
     <>
-      <p>
-        On a phone or tablet:{' '}
-        <a class="button primary" href={url.replace(/^https?:/, 'webcal:')}>
-          {WORDS[of].follow}
-        </a>
-      </p>
-      <p>
-        Elsewhere, look in your calendar for a way to add or subscribe to a calendar by its address, and give
-        it this one:
-      </p>
-      <CopyField name={WORDS[of].name} label={WORDS[of].address} value={url} />
+      {!alone && <h3>{nameOf(link)}</h3>}
+      <CalendarLink
+        url={url}
+        name={`feed-${id}`}
+        label={alone ? words.address : `${words.address}: ${nameOf(link)}`}
+        follow={words.follow}
+        picture={`${words.address} as a picture to scan`}
+        primary={kind === 'owner'}
+      />
       <p>
         {fetchedAt
-          ? `A calendar last came for it on ${momentInWords(visit.studio.zone, fetchedAt)}.`
+          ? `A calendar last came for it on ${momentInWords(visit.studio.zone, fetchedAt)}: ${clientInWords(fetchedBy || 'other')}.`
           : 'No calendar has come for it yet.'}
       </p>
-      <Leaked visit={visit} of={of} />
+      <Leaked visit={visit} link={link} />
     </>
   );
 }
 
 /** For an address that fell into wrong hands, or is not wanted any more. */
-function Leaked({ visit: { studio, formToken }, of }: Pick<LinkProps, 'visit' | 'of'>) {
+function Leaked({ visit: { studio, formToken }, link }: Pick<LinkProps, 'visit' | 'link'>) {
   return (
     <details>
-      <summary>{WORDS[of].stop}</summary>
+      <summary>Stop this link: {nameOf(link)}</summary>
       <p>
         Whoever has the address gets nothing by it any more. With a new link, you follow that one instead.
       </p>
-      <Form action={`/s/${studio.slug}/desk/calendar`} csrf={formToken} label={WORDS[of].stopForm}>
-        <input type="hidden" name="of" value={of} />
+      <Form
+        action={`/s/${studio.slug}/desk/calendar`}
+        csrf={formToken}
+        label={`Stop the link: ${nameOf(link)}`}
+      >
+        <input type="hidden" name="link" value={link.id} />
         <Button kind="danger" name="do" value="replace">
           Make a new link in its place
         </Button>
@@ -135,44 +138,48 @@ function Leaked({ visit: { studio, formToken }, of }: Pick<LinkProps, 'visit' | 
   );
 }
 
-function GoodToKnow({ local }: { local: boolean }) {
+/** A link for each device or person, so that one can be ended without the others. */
+function Further({ visit, sent }: Pick<CalendarPageProps, 'visit' | 'sent'>) {
   return (
     <>
-      <h2>Good to know</h2>
-      <ul>
-        {local && (
-          <li>This studio runs on this computer alone, so other devices cannot reach these addresses.</li>
-        )}
-        <li>
-          It keeps in step by itself. How often is for your calendar to say: some look every few hours, some
-          once a day.
-        </li>
-        <li>
-          It is for reading. What you change in your calendar stays there; places are given, and tasks ticked,
-          at this desk.
-        </li>
-        <li>
-          The first holds names and what people told you. Whoever has the address can read it, so please keep
-          it to yourself.
-        </li>
-      </ul>
+      <h2 id="further">A further link</h2>
+      <p>One for each device or person, so that you see which is used, and can end one without the others.</p>
+      <Form
+        action={`/s/${visit.studio.slug}/desk/calendar`}
+        csrf={visit.formToken}
+        values={sent?.values}
+        errors={sent?.errors}
+        label="A further link"
+      >
+        <SelectField
+          name="of"
+          label="What it shows"
+          options={DESK_FEEDS.map((kind) => ({ value: kind, label: FEED_WORDS[kind].title }))}
+        />
+        <TextField
+          name="name"
+          label="A name for it"
+          hint="For you only, like “kitchen tablet”."
+          width="medium"
+        />
+        <Button kind="quiet" name="do" value="add">
+          Make this link
+        </Button>
+      </Form>
     </>
   );
 }
 
-function NoLink({ visit: { studio, formToken }, of }: { visit: StaffVisit; of: DeskFeed }) {
+/** "Put this on my phone", for the desk. */
+export function CalendarPhonePage({ visit, local }: { visit: StaffVisit; local: boolean }) {
   return (
-    <Form action={`/s/${studio.slug}/desk/calendar`} csrf={formToken} label={`Calendar link: ${of}`}>
-      <input type="hidden" name="of" value={of} />
-      <p>{WORDS[of].none}</p>
-      <Button kind={of === 'owner' ? 'primary' : 'quiet'} name="do" value="make">
-        {WORDS[of].make}
-      </Button>
-    </Form>
+    <DeskPage visit={visit} title="A calendar link on a phone" at="/calendar">
+      <p class="lead">Each link is an address. What to do with it depends on what it is to stand on.</p>
+      <p>
+        The button, the picture and the address stand on the page of{' '}
+        <a href={`/s/${visit.studio.slug}/desk/calendar`}>your calendar links</a>.
+      </p>
+      <PhoneSteps local={local} letters={false} />
+    </DeskPage>
   );
-}
-
-function isLoopback(url: string): boolean {
-  const { hostname } = new URL(url);
-  return hostname === 'localhost' || hostname === '[::1]' || hostname.startsWith('127.');
 }

@@ -7,6 +7,7 @@ import { DaylightModule } from '../daylight/daylight.module.js';
 import { OutsideModule } from '../outside/outside.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { PlatesModule } from '../plates/plates.module.js';
+import { PrivacyModule } from '../privacy/privacy.module.js';
 import { RemindersModule } from '../reminders/reminders.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
@@ -14,6 +15,8 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
+import { AccountWeb } from './account/account.web.js';
+import { ColleaguesWeb } from './account/colleagues.web.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
 import { DayLaterWeb } from './day-later.web.js';
@@ -40,6 +43,9 @@ import { VouchersWeb } from './plates/vouchers.web.js';
 import { NewRequestWeb } from './new-request.web.js';
 import { PlanWeb } from './plan.web.js';
 import { PrepareWeb } from './prepare.web.js';
+import { NewsJobs } from './news.jobs.js';
+import { NewsService } from './news.service.js';
+import { DayLetterWeb } from './reminders/day-letter.web.js';
 import { RemindersWeb } from './reminders/reminders.web.js';
 import { RequestsWeb } from './requests.web.js';
 import { BenchCardWeb } from './shelf/bench-card.web.js';
@@ -57,9 +63,17 @@ import { EstimateService } from './shelf/estimate.service.js';
 import { EstimateWeb } from './shelf/estimate.web.js';
 import { UsedService } from './shelf/used.service.js';
 import { UsedWeb } from './shelf/used.web.js';
+import { PersonWeb } from './privacy/person.web.js';
+import { KeepingWeb } from './settings/keeping.web.js';
 import { CopiesWeb } from './settings/copies.web.js';
 import { OutsideWeb } from './settings/outside.web.js';
 import { SettingsWeb } from './settings/settings.web.js';
+import { ClaimService } from './set-up/claim.service.js';
+import { ClaimWeb } from './set-up/claim.web.js';
+import { ProfileWeb } from './set-up/profile.web.js';
+import { SetUpService } from './set-up/set-up.service.js';
+import { SetUpWeb } from './set-up/set-up.web.js';
+import { TravelModule } from '../travel/travel.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { TemplatesWeb } from './teaching/templates.web.js';
 import { AfterWeb } from './teaching/after.web.js';
@@ -85,19 +99,24 @@ import { WaitingWeb } from './waiting.web.js';
     WaitingModule,
     SittingsModule,
     PlatesModule,
+    TravelModule,
     VouchersModule,
     TeachingModule,
     RemindersModule,
     CalendarModule,
+    PrivacyModule,
     BackupModule,
   ],
   controllers: [
     DeskWeb,
+    AccountWeb,
+    ColleaguesWeb,
     ConsentsWeb,
     DayLaterWeb,
     DayOffWeb,
     DaySheetWeb,
     RemindersWeb,
+    DayLetterWeb,
     NewRequestWeb,
     RequestsWeb,
     LightNotesWeb,
@@ -127,6 +146,11 @@ import { WaitingWeb } from './waiting.web.js';
     FormulasWeb,
     BenchCardWeb,
     CopiesWeb,
+    KeepingWeb,
+    PersonWeb,
+    ClaimWeb,
+    ProfileWeb,
+    SetUpWeb,
     OutsideWeb,
     SettingsWeb,
     TelephoneWeb,
@@ -139,6 +163,8 @@ import { WaitingWeb } from './waiting.web.js';
     WaitingWeb,
   ],
   providers: [
+    ClaimService,
+    SetUpService,
     TeachingUndoActs,
     DeskService,
     DaySheets,
@@ -150,6 +176,8 @@ import { WaitingWeb } from './waiting.web.js';
     UndoActs,
     GlancesService,
     InboxService,
+    NewsService,
+    NewsJobs,
   ],
 })
 export class DeskModule {}

@@ -7,7 +7,7 @@ import { LinksService } from '../accounts/links.service.js';
 import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import { Db } from '../platform/db/db.js';
-import { type HistoryLine, recordHistory } from '../platform/db/history.js';
+import { type HistoryLine, type HistoryRow, historyBefore, recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import type { Sitter } from '../people/people.schemas.js';
 import { PeopleService } from '../people/people.service.js';
@@ -89,6 +89,11 @@ export class DeskService {
         noBath: (view.place?.holds && noBath.get(view.place.wallStart.toPlainDate().toString())) || null,
       };
     });
+  }
+
+  /** What was done, the newest first. @param before the line to go on from; null for the newest */
+  log(studioId: string, before: bigint | null, count: number): Promise<HistoryRow[]> {
+    return this.db.inStudio(studioId, (tx) => historyBefore(tx, before, count));
   }
 
   private async theirPage(tx: Tx, { slug }: Studio, sittingId: string): Promise<string | null> {

@@ -14,6 +14,8 @@ const MOST_MAIL = 200;
 const mailId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This letter is not in the outbox.'),
 });
+import { stepsLeft } from './set-up/set-up.calc.js';
+import { SetUpService } from './set-up/set-up.service.js';
 
 @Controller('s/:slug/desk')
 export class DeskWeb {
@@ -21,6 +23,7 @@ export class DeskWeb {
     private readonly visits: Visits,
     private readonly inbox: InboxService,
     private readonly outbox: OutboxService,
+    private readonly setUp: SetUpService,
   ) {}
 
   @Get()
@@ -32,7 +35,10 @@ export class DeskWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     if (visit.account.role === 'assistant')
       return page(reply, AssistantPage({ visit, front: await this.inbox.assistant(visit.studio.id) }));
-    return page(reply, FrontPage({ visit, front: await this.inbox.front(visit.studio.id) }));
+    const front = await this.inbox.front(visit.studio.id);
+    const settled = front.next.length > 0; // somebody comes, so there is no need to ask
+    const left = settled ? 0 : stepsLeft(await this.setUp.done(visit.studio.id, visit.account));
+    return page(reply, FrontPage({ visit, front, stepsLeft: left }));
   }
 
   @Get('requests')

@@ -59,7 +59,12 @@ export function DeskPage(props: DeskPageProps) {
       studioName={studio.name}
       homeHref={home}
       nav={ways.map((way) => ({ href: `${home}/desk${way.at}`, label: way.label, current: way.at === at }))}
-      user={{ name: account.name, signOutAction: `${home}/sign-out`, csrf: formToken }}
+      user={{
+        name: account.name,
+        href: `${home}/desk/account`,
+        signOutAction: `${home}/sign-out`,
+        csrf: formToken,
+      }}
       {...(distances ? { credits: [PLACES_CREDIT] } : {})}
       unlisted
     >

@@ -1,7 +1,7 @@
 // The desk's front page: decide today, do this week, who comes next. The assistant's has what is theirs of it.
 import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
-import { dayInWords, timeInWords } from '../lib/words.js';
+import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { Table } from '../platform/html/kit/table.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { NoBath } from '../stock/bath-days.calc.js';
@@ -17,7 +17,14 @@ import { platesInWords, shortDay } from './words.calc.js';
 /** So many sittings stand open on the page; later ones are folded away. */
 const NEXT_SHOWN = 4;
 
-export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front }) {
+interface FrontProps {
+  visit: StaffVisit;
+  front: Front;
+  /** Of setting up, as long as nobody has ever been given a place. */
+  stepsLeft: number;
+}
+
+export function FrontPage({ visit, front, stepsLeft }: FrontProps) {
   const { inbox, glances, next, outlooks, noBath, plates } = front;
   const home = `/s/${visit.studio.slug}/desk`;
   return (
@@ -29,6 +36,11 @@ export function FrontPage({ visit, front }: { visit: StaffVisit; front: Front })
           {next[0]?.place ? `next: ${shortDay(next[0].place.wallStart)}` : 'nobody comes next'}
         </a>
       </p>
+      {stepsLeft > 0 && (
+        <p>
+          <a href={`${home}/set-up`}>Go on setting up: {counted(stepsLeft, 'step')} to the first sitting</a>
+        </p>
+      )}
       <h2 id="today">Decide today</h2>
       <InboxGroups
         visit={visit}

@@ -19,6 +19,13 @@ export interface ToMove {
   reason: TouchedReason | 'clash';
 }
 
+/** Somebody who asks to be erased. */
+export interface ToErase {
+  contactId: string;
+  name: string;
+  askedAt: Temporal.Instant;
+}
+
 /** Everything that may want something of the desk. The assistant's are `due` and `tasks` only. */
 export interface InboxFacts {
   now: Temporal.Instant;
@@ -29,6 +36,8 @@ export interface InboxFacts {
   requests: SittingView[];
   /** What people ask to change of the plan, the oldest first. */
   wishes: { view: SittingView; wish: Wish }[];
+  /** Who asks to be erased. */
+  erasures: ToErase[];
   toMove: ToMove[];
   /** Of teaching: whom to telephone, and what waits for the owner. */
   teachingCalls: TeachingToTell[];
@@ -50,6 +59,7 @@ export type Line =
   | { kind: 'offer'; one: { view: SittingView; offer: Offer } }
   | { kind: 'request'; one: SittingView }
   | { kind: 'wish'; one: { view: SittingView; wish: Wish } }
+  | { kind: 'erase'; one: ToErase }
   | { kind: 'move'; one: ToMove }
   | TeachingLine
   | { kind: 'ending'; one: SittingView }
@@ -76,6 +86,7 @@ export const KINDS: readonly LineKind[] = [
   'teaching-asked',
   'teaching-offer',
   'wish',
+  'erase',
   'teaching-due',
   'move',
   'teaching-move',
@@ -134,7 +145,17 @@ function groups(all: Sorted[]): Group[] {
   });
 }
 
-function people({ now, telephone, offers, requests, wishes, toMove, untold, owed }: InboxFacts): Sorted[] {
+function people({
+  now,
+  telephone,
+  offers,
+  requests,
+  wishes,
+  erasures,
+  toMove,
+  untold,
+  owed,
+}: InboxFacts): Sorted[] {
   const soon = now.add({ hours: OFFER_HOURS }).epochMilliseconds;
   const rung = new Set(telephone.map((one) => one.view.sitting.id)); // their offer is told with the number to ring
   const start = ({ place }: SittingView) => place?.startsAt.epochMilliseconds ?? Number.MAX_SAFE_INTEGER;
@@ -168,6 +189,12 @@ function people({ now, telephone, offers, requests, wishes, toMove, untold, owed
       today: true,
       by: one.wish.askedAt.epochMilliseconds,
       key: one.wish.sittingId,
+    })),
+    ...erasures.map((one) => ({
+      line: { kind: 'erase' as const, one },
+      today: true,
+      by: one.askedAt.epochMilliseconds,
+      key: one.contactId,
     })),
     ...toMove.map((one) => ({
       line: { kind: 'move' as const, one },
@@ -227,14 +254,12 @@ function teaching({ today, teachingCalls, teaching: { asked, toOffer, toMove, du
 function work({ today, due, parked, unread, tasks }: InboxFacts): Sorted[] {
   const inDays = (day: Temporal.PlainDate) => today.until(day).days;
   return [
-    ...firstAlarms(due)
-      .filter(({ alarm, by }) => alarm || inDays(by) <= WEEK_DAYS)
-      .map((one) => ({
-        line: { kind: 'due' as const, one },
-        today: one.alarm === true || inDays(one.by) <= 0,
-        by: inDays(one.by),
-        key: one.key,
-      })),
+    ...dueWithin(due, today).map((one) => ({
+      line: { kind: 'due' as const, one },
+      today: one.alarm === true || inDays(one.by) <= 0,
+      by: inDays(one.by),
+      key: one.key,
+    })),
     ...parked.map((one) => ({
       line: { kind: 'parked' as const, one },
       today: false,
@@ -257,6 +282,10 @@ function work({ today, due, parked, unread, tasks }: InboxFacts): Sorted[] {
       })),
   ];
 }
+
+/** What cannot be had at all, or is due within the week, the first first. */
+export const dueWithin = (due: readonly DueTask[], today: Temporal.PlainDate): DueTask[] =>
+  firstAlarms(due).filter(({ alarm, by }) => alarm || today.until(by).days <= WEEK_DAYS);
 
 /** Of several days that cannot be held for one reason, the first is told. */
 function firstAlarms(due: readonly DueTask[]): DueTask[] {

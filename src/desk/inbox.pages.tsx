@@ -11,6 +11,7 @@ import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRequest } from './glance.calc.js';
 import { type Group, isOfTeaching, type Line, type LineKind, type ToMove } from './inbox.calc.js';
+import { AsksToBeErased } from './privacy/inbox.pages.js';
 import { LightNote } from './places.pages.js';
 import { AtAGlance } from './request-list.pages.js';
 import { TeachingInboxLine, teachingLineKey } from './teaching/inbox.pages.js';
@@ -67,6 +68,7 @@ const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
   'teaching-due': { today: 'Is this class held? Decide today', week: 'Classes to decide on' },
   'teaching-move': { today: 'Teaching days to be moved', week: 'Teaching days to be moved' },
   wish: { today: 'They ask for a change', week: 'They ask for a change' },
+  erase: { today: 'They ask to be erased', week: 'They ask to be erased' },
   move: { today: 'To be moved; nobody has been told', week: 'To be moved' },
   ending: { today: 'How did they end?', week: 'How did they end?' },
   owed: { today: 'A place is owed to them', week: 'A place is owed to them' },
@@ -82,6 +84,7 @@ const ALL: Record<LineKind, string | null> = {
   offer: '/waiting#offers',
   request: '/requests',
   wish: null,
+  erase: null,
   move: '/move',
   'teaching-call': '/telephone',
   'teaching-asked': '/teaching#asked',
@@ -145,6 +148,7 @@ function OneLine({ visit, line, glances }: OneLineProps) {
   const { zone } = visit.studio;
   const at = desk(visit);
   if (isOfTeaching(line)) return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
+  if (line.kind === 'erase') return <AsksToBeErased visit={visit} one={line.one} />;
   switch (line.kind) {
     case 'telephone': {
       const { view, kind, about, way, openUntil } = line.one;
@@ -282,6 +286,8 @@ function keyOf(line: Line): string {
     case 'wish':
     case 'move':
       return line.one.view.sitting.id;
+    case 'erase':
+      return line.one.contactId;
     case 'due':
       return `${line.one.key} ${line.one.by}`;
     case 'parked':

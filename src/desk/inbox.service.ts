@@ -8,6 +8,7 @@ import { OutsideService } from '../outside/outside.service.js';
 import type { OwedCounts } from '../plates/owed.calc.js';
 import { OwedService } from '../plates/owed.service.js';
 import type { Tx } from '../platform/db/tx.js';
+import { ErasureService } from '../privacy/erasure.service.js';
 import { TelephoneService } from '../reminders/telephone.service.js';
 import { RoomService } from '../room/room.service.js';
 import { SettingsService } from '../room/settings.service.js';
@@ -59,6 +60,7 @@ export class InboxService {
     private readonly teaching: TeachingToDecideService,
     private readonly glances: GlancesService,
     private readonly owed: OwedService,
+    private readonly erasures: ErasureService,
     private readonly outside: OutsideService,
   ) {}
 
@@ -87,6 +89,7 @@ export class InboxService {
         offers,
         requests,
         wishes,
+        erasures: await this.erasures.asked(tx),
         toMove: await this.toMove(tx, studio, next),
         teachingCalls: await this.telephone.teachingToTell(tx),
         teaching: await this.teaching.of(tx, studio),
@@ -113,6 +116,7 @@ export class InboxService {
           offers: [],
           requests: [],
           wishes: [],
+          erasures: [],
           toMove: [],
           untold: [],
           owed: [],
@@ -143,6 +147,12 @@ export class InboxService {
       const views = await this.views.inStates(tx, studio, ['confirmed'], this.clock.now());
       return this.toMove(tx, studio, this.upcoming(views));
     });
+  }
+
+  /** What must be done by a date, whenever that is. */
+  async due(tx: Tx, studio: Studio): Promise<Pick<InboxFacts, 'today' | 'due'>> {
+    const { today, work } = await this.work(tx, studio);
+    return { today, due: work.due };
   }
 
   private async work(tx: Tx, studio: Studio) {

@@ -101,6 +101,11 @@ export function RequestPage(props: RequestPageProps) {
       <p class="alone">
         <a href={`${path}/messages`}>Messages to {view.contact.name}: what went and what is to come</a>
       </p>
+      <p class="alone">
+        <a href={`/s/${studio.slug}/desk/people/${view.contact.id}`}>
+          Data of {view.contact.name}: as a file, or erase
+        </a>
+      </p>
       <h2>What happened</h2>
       <ol>
         {history.map((line) => (

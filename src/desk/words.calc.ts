@@ -113,8 +113,12 @@ const EVENTS: Record<string, string> = {
   wish_answered: 'ticked that this is answered',
   consent: 'noted a yes to one of the things that are asked',
   consent_back: 'took such a yes back',
+  erase: 'erased their data',
+  erase_asked: 'asked to be erased',
+  keeping: 'set how long data is kept',
   pose: 'noted how they hold still',
   journey: 'told about the journey',
+  'own calendar': 'changed their calendar link or what stands in it',
   bottle: 'chose a bottle for it',
   rederive: 'kept the hour after the law of the clocks changed',
   clash: 'found another place in the same hour',
@@ -142,6 +146,10 @@ export function eventInWords(
   const words = `${who === 'contact' ? contact : who} ${EVENTS[event] ?? event}`;
   return note !== '' && TOLD_IN_FULL.includes(event) ? `${words}: ${note}` : words;
 }
+
+/** The same without who did it, for the list of everything. */
+export const deedInWords = ({ event, note }: { event: string; note: string }): string =>
+  [EVENTS[event] ?? event.replaceAll('_', ' '), note].filter(Boolean).join(': ');
 
 /** What a letter is about, for a list of letters. */
 export const LETTER_WORDS: Record<LetterKind, string> = {
@@ -171,5 +179,20 @@ export const LETTER_WORDS: Record<LetterKind, string> = {
   'owner: not taken': 'An offered place was not taken',
   'sign-in': 'A link to sign in with',
   teaching: 'About a day of teaching',
+  'teaching reminder: travel': 'Teaching: still coming, and the journey',
+  'teaching reminder: week': 'Teaching: a week before',
+  'teaching reminder: near': 'Teaching: how to prepare',
+  'teaching reminder: eve': 'Teaching: the day before',
+  'teaching reminder: day': 'Teaching: on the day',
+  'owner: day': 'The day ahead',
   'owner: teaching': 'Somebody signs up or leaves a day of teaching',
 };
+
+/** What a browser says of itself, as far as a person cares: "a phone", "a computer". */
+export function deviceInWords(agent: string): string {
+  if (agent === '' || agent === 'a program') return 'a program';
+  if (/iPad|Tablet|Android(?!.*Mobile)/i.test(agent)) return 'a tablet';
+  if (/Mobi|iPhone|Android/i.test(agent)) return 'a phone';
+  if (/Windows|Macintosh|X11|Linux|CrOS/i.test(agent)) return 'a computer';
+  return 'a program';
+}

@@ -1,5 +1,6 @@
 // Who asks (the contact), who sits, and where they come from.
 import { z } from 'zod';
+import { instant } from '../platform/db/row.js';
 import { travelPlan, type TravelPlan } from '../travel/plan.schemas.js';
 
 export const contactRow = z.object({
@@ -18,6 +19,7 @@ export const contactRow = z.object({
   travel_minutes: travelPlan.shape.minutes,
   travel_night: travelPlan.shape.night,
   travel_margin_minutes: travelPlan.shape.marginMinutes,
+  reminders_stopped_at: instant.nullable(),
 });
 type ContactRow = z.output<typeof contactRow>;
 
@@ -40,7 +42,23 @@ export interface Contact {
   postcode: string;
   /** What they say of their journey themselves. */
   plan: TravelPlan;
+  /** Since when they want no reminders; null where they do. */
+  remindersStoppedAt: ContactRow['reminders_stopped_at'];
 }
+
+/** Whether somebody has their journeys in their calendar, and the revision that entries of them have. */
+export interface TravelShown {
+  shown: boolean;
+  turns: number;
+  /** Null until they were asked for the first time. */
+  revisedAt: z.output<typeof travelShownRow>['travel_revised_at'];
+}
+
+export const travelShownRow = z.object({
+  travel_shown: z.boolean(),
+  travel_turns: z.number(),
+  travel_revised_at: instant.nullable(),
+});
 
 /** Without a birth date: which of three bands is enough to know how long somebody holds still. */
 export const SITTER_AGE_BANDS = ['adult', '8 to 14', 'under 8'] as const;
@@ -81,5 +99,6 @@ export function toContact(row: ContactRow): Contact {
       night: row.travel_night,
       marginMinutes: row.travel_margin_minutes,
     },
+    remindersStoppedAt: row.reminders_stopped_at,
   };
 }

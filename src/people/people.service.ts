@@ -2,12 +2,12 @@
 import { Injectable } from '@nestjs/common';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
-import type { Contact, Sitter } from './people.schemas.js';
+import type { Contact, Sitter, TravelShown } from './people.schemas.js';
 import { NO_PLAN } from '../travel/plan.schemas.js';
 import { PeopleStore } from './people.store.js';
 
 /** Nothing is known of their own plans yet. */
-export type NewContact = Omit<Contact, 'id' | 'postcode' | 'plan'>;
+export type NewContact = Omit<Contact, 'id' | 'postcode' | 'plan' | 'remindersStoppedAt'>;
 
 @Injectable()
 export class PeopleService {
@@ -25,7 +25,13 @@ export class PeopleService {
     names: string[],
     bands: Sitter['ageBand'][] = [],
   ): Promise<{ contact: Contact; sitters: Sitter[] }> {
-    const contact: Contact = { id: this.random.id(), postcode: '', plan: NO_PLAN, ...input };
+    const contact: Contact = {
+      id: this.random.id(),
+      postcode: '',
+      plan: NO_PLAN,
+      remindersStoppedAt: null,
+      ...input,
+    };
     const sitters = names.map((name, at) => ({
       id: this.random.id(),
       name,
@@ -45,18 +51,37 @@ export class PeopleService {
     await this.store.setPose(tx, contactId, poses);
   }
 
-  /** Where a contact travels from and what they say of the journey; it holds for all that they come for. */
+  /**
+   * Where a contact travels from and what they say of the journey; it holds for all that they come for.
+   * @returns whether their calendar shows it
+   */
   async setJourney(
     tx: Tx,
     contactId: string,
     journey: Pick<Contact, 'home' | 'postcode' | 'plan'>,
-  ): Promise<void> {
+  ): Promise<boolean> {
     await this.store.setJourney(tx, contactId, journey);
+    return this.store.reviseTravel(tx, contactId, this.clock.now());
+  }
+
+  /** Whether a contact is reminded of places; the same for others of the same e-mail address. */
+  async setReminders(tx: Tx, contact: Pick<Contact, 'id' | 'email'>, wanted: boolean): Promise<void> {
+    await this.store.setReminders(tx, contact, wanted ? null : this.clock.now());
   }
 
   /** Puts a contact right, and the names of those they ask for. */
   async correct(tx: Tx, contact: Contact, sitters: Pick<Sitter, 'id' | 'name'>[]): Promise<void> {
     await this.store.correct(tx, contact, sitters);
+    await this.store.reviseTravel(tx, contact.id, this.clock.now());
+  }
+
+  travelShown(tx: Tx, contactId: string): Promise<TravelShown> {
+    return this.store.travelShown(tx, contactId);
+  }
+
+  /** Journeys as entries of their calendar, or none any more. @returns false when it is so already */
+  showTravel(tx: Tx, contactId: string, shown: boolean): Promise<boolean> {
+    return this.store.showTravel(tx, contactId, shown, this.clock.now());
   }
 
   contact(tx: Tx, id: string): Promise<Contact> {

@@ -1,7 +1,15 @@
 // SQL of contacts and sitters.
 import type { Temporal } from 'temporal-polyfill';
 import type { Tx } from '../platform/db/tx.js';
-import { type Contact, contactRow, type Sitter, sitterRow, toContact } from './people.schemas.js';
+import {
+  type Contact,
+  contactRow,
+  type Sitter,
+  sitterRow,
+  toContact,
+  type TravelShown,
+  travelShownRow,
+} from './people.schemas.js';
 
 export class PeopleStore {
   async insert(tx: Tx, contact: Contact, sitters: Sitter[], at: Temporal.Instant): Promise<void> {
@@ -91,6 +99,36 @@ export class PeopleStore {
     }));
   }
 
+  async travelShown(tx: Tx, contactId: string): Promise<TravelShown> {
+    const row = await tx.one(
+      travelShownRow,
+      `select travel_shown, travel_turns, travel_revised_at from contact
+       where studio_id = $1 and contact_id = $2`,
+      [tx.studioId, contactId],
+    );
+    return { shown: row.travel_shown, turns: row.travel_turns, revisedAt: row.travel_revised_at };
+  }
+
+  /** @returns false when it is so already */
+  async showTravel(tx: Tx, contactId: string, shown: boolean, at: Temporal.Instant): Promise<boolean> {
+    const changed = await tx.run(
+      `update contact set travel_shown = $3, travel_turns = travel_turns + 1, travel_revised_at = $4
+       where studio_id = $1 and contact_id = $2 and travel_shown <> $3`,
+      [tx.studioId, contactId, shown, at],
+    );
+    return changed === 1;
+  }
+
+  /** The journeys in a calendar read otherwise now; nothing while there are none. @returns whether there are any */
+  async reviseTravel(tx: Tx, contactId: string, at: Temporal.Instant): Promise<boolean> {
+    const changed = await tx.run(
+      `update contact set travel_turns = travel_turns + 1, travel_revised_at = $3
+       where studio_id = $1 and contact_id = $2 and travel_shown`,
+      [tx.studioId, contactId, at],
+    );
+    return changed === 1;
+  }
+
   async setPose(
     tx: Tx,
     contactId: string,
@@ -107,6 +145,18 @@ export class PeopleStore {
         poses.map((one) => one.ageBand),
         poses.map((one) => one.headRest),
       ],
+    );
+  }
+
+  async setReminders(
+    tx: Tx,
+    { id, email }: Pick<Contact, 'id' | 'email'>,
+    stoppedAt: Temporal.Instant | null,
+  ): Promise<void> {
+    await tx.run(
+      `update contact set reminders_stopped_at = $4
+       where studio_id = $1 and (contact_id = $2 or ($3 <> '' and lower(email) = lower($3)))`,
+      [tx.studioId, id, email, stoppedAt],
     );
   }
 

@@ -8,6 +8,7 @@ import { serveStatic } from './html/static-files.js';
 import type { Platform } from './platform.module.js';
 import { ProblemFilter } from './problem-filter.js';
 import { FormGuard } from './security/forms.js';
+import { takeOneClicks } from './security/one-click.js';
 import { raiseShield } from './security/shield.js';
 
 const BODY_LIMIT = 256 * 1024;
@@ -25,6 +26,7 @@ export async function buildApp(root: DynamicModule, platform: Platform): Promise
   });
   const fastify = adapter.getInstance();
   await raiseShield(fastify, platform.config);
+  takeOneClicks(fastify);
   compressTexts(fastify);
   serveStatic(fastify);
   app.useGlobalFilters(new ProblemFilter(platform.config));

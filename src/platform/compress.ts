@@ -18,7 +18,8 @@ export function compressTexts(app: FastifyInstance): void {
   app.addHook('onSend', async (request, reply, payload) => {
     if (typeof payload !== 'string' || payload.length < WORTH_IT || reply.hasHeader('content-encoding'))
       return payload;
-    reply.header('vary', 'accept-encoding');
+    const vary = reply.getHeader('vary');
+    reply.header('vary', vary === undefined ? 'accept-encoding' : `${String(vary)}, accept-encoding`);
     if (!takesGzip(request.headers['accept-encoding'])) return payload;
     reply.header('content-encoding', 'gzip').removeHeader('content-length');
     return pack(payload);

@@ -1,5 +1,5 @@
 // Small things every door needs: a page as the answer, "see other" after a form.
-import type { FastifyReply } from 'fastify';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { VNode } from 'preact';
 import { renderDocument } from './html/shell.js';
 
@@ -13,3 +13,6 @@ export function seeOther(reply: FastifyReply, path: string): string {
   reply.status(303).header('location', path);
   return '';
 }
+
+/** What the browser says of itself; '' for nothing. */
+export const agentOf = (request: FastifyRequest): string => request.headers['user-agent'] ?? '';

@@ -1,6 +1,6 @@
 // Hands one finished message to the SMTP server, or writes it as an .eml file when there is none.
 // It neither retries nor chooses words: the outbox in reminders/ does.
-import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { createTransport, type SendMailOptions, type Transporter } from 'nodemailer';
 import type { Config } from './config.js';
@@ -15,12 +15,16 @@ export interface Message {
   /** Deterministic, so that a repeated attempt is recognisable as the same message. */
   messageId: string;
   references?: string[];
+  /** Where a mail program stops letters of this kind for its reader, with one click (RFC 2369 3.2, RFC 8058). */
+  stopAt?: string;
   invitation?: { method: 'REQUEST' | 'CANCEL'; content: string };
 }
 
 export abstract class Mailer {
   /** @throws the transport's error; see isRefusal. */
   abstract send(message: Message): Promise<void>;
+  /** Deletes what is kept here of messages; a mail server keeps them where we cannot. None of them need be there. */
+  async forget(_messageIds: string[]): Promise<void> {}
   abstract close(): void;
 }
 
@@ -44,7 +48,8 @@ function toMailOptions(message: Message): SendMailOptions {
     html: message.html,
     messageId: message.messageId,
     ...(message.references ? { references: message.references, inReplyTo: message.references[0] ?? '' } : {}),
-    headers: { 'Auto-Submitted': 'auto-generated' },
+    headers: { 'Auto-Submitted': 'auto-generated', ...oneClick(message.stopAt) },
+    ...(message.stopAt ? { list: { unsubscribe: message.stopAt } } : {}),
     ...(message.invitation
       ? {
           icalEvent: {
@@ -58,6 +63,10 @@ function toMailOptions(message: Message): SendMailOptions {
     disableUrlAccess: true,
   };
 }
+
+/** Only https may be clicked by a program (RFC 8058 3.1). */
+const oneClick = (stopAt = ''): Record<string, string> =>
+  stopAt.startsWith('https:') ? { 'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click' } : {};
 
 export class SmtpMailer extends Mailer {
   private readonly transport: Transporter;
@@ -82,12 +91,19 @@ export class FileMailer extends Mailer {
   async send(message: Message): Promise<void> {
     const built = await this.compose.sendMail(toMailOptions(message));
     mkdirSync(this.folder, { recursive: true });
-    const name = message.messageId.replace(/[^A-Za-z0-9.-]+/g, '-').replace(/^-|-$/g, '');
-    const file = join(this.folder, `${name}.eml`);
+    const file = this.fileOf(message.messageId);
     writeFileSync(`${file}.part`, built.message as Buffer, { mode: 0o600 });
     renameSync(`${file}.part`, file);
   }
+  override async forget(messageIds: string[]): Promise<void> {
+    for (const id of messageIds) rmSync(this.fileOf(id), { force: true });
+  }
   close(): void {}
+
+  private fileOf(messageId: string): string {
+    const name = messageId.replace(/[^A-Za-z0-9.-]+/g, '-').replace(/^-|-$/g, '');
+    return join(this.folder, `${name}.eml`);
+  }
 }
 
 export function mailerFor(config: Config): Mailer {

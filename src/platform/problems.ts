@@ -10,6 +10,8 @@ export const PROBLEMS = {
   link_used: { status: 410, title: 'This link was used already' },
   sign_in_needed: { status: 401, title: 'Please sign in' },
   wrong_sign_in: { status: 401, title: 'That e-mail address and password do not go together' },
+  code_needed: { status: 401, title: 'The code of your authenticator is needed too' },
+  changed_meanwhile: { status: 409, title: 'Somebody changed this meanwhile' },
   not_allowed: { status: 403, title: 'This is for the owner of the studio' },
   form_expired: { status: 403, title: 'This form was open too long, or was sent from another site' },
   place_taken: { status: 409, title: 'That place was taken a moment ago' },
@@ -26,6 +28,9 @@ export const PROBLEMS = {
 } as const;
 
 export type ProblemCode = keyof typeof PROBLEMS;
+
+/** What a form tells beside its fields, shown again with all that was typed. */
+export const TOLD_BESIDE: readonly ProblemCode[] = ['bad_input', 'changed_meanwhile'];
 
 /** One wrong answer: the field's name (a JSON pointer is made of it) and a plain sentence. */
 export interface FieldProblem {

@@ -1,11 +1,14 @@
 // How somebody comes, as reminders need it: as they say themselves, else as their journey is reckoned. Pure.
-import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { Contact } from '../people/people.schemas.js';
 import { journeyOf, type Spot, travelOf, type Visit } from '../travel/journey.calc.js';
 import type { Coming } from './reminder-plan.calc.js';
 
 /** Null where their home is not known. Without a place nobody knows when they leave. */
-export function comingOf({ contact }: SittingView, studio: Spot, place: Visit | null): Coming | null {
-  const { home, plan } = contact;
+export function comingOf(
+  { home, plan }: Pick<Contact, 'home' | 'plan'>,
+  studio: Spot,
+  place: Visit | null,
+): Coming | null {
   if (!home) return null;
   const there = { lat: studio.lat, lon: studio.lon, zone: studio.zone };
   const travel = travelOf(home, there, plan);

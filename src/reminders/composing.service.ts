@@ -4,6 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { VNode } from 'preact';
 import { SIGN_IN_LINK_MINUTES } from '../accounts/accounts.schemas.js';
 import { AccountsService } from '../accounts/accounts.service.js';
+import { INVITATION_DAYS } from '../accounts/invitations.service.js';
 import { LinksService } from '../accounts/links.service.js';
 import { buildInvitation } from '../calendar/ics.calc.js';
 import { Clock } from '../platform/clock.js';
@@ -17,12 +18,15 @@ import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { dayLetterIn, STALE_HOURS } from './day-letter.calc.js';
+import { dayLetter } from './day-letter.schemas.js';
 import { invitationEntry, passOn, sittingSnapshot, studioFacts } from './letter-facts.calc.js';
-import { letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
+import { invitedLetterIn, letterText, signInLetterIn, sittingLetterIn } from './letters.calc.js';
 import { LetterPage } from './letters.pages.js';
 import {
   isAboutSitting,
   isReminder,
+  isToStudents,
   type Letter,
   type LetterKind,
   signInLetter,
@@ -31,6 +35,7 @@ import {
 import { type MailRow, MailStore } from './mail.store.js';
 import { Posting } from './posting.service.js';
 import { LATE_HOURS } from './reminder-plan.calc.js';
+import { StopsService } from './stops.service.js';
 import { TeachingLetters } from './teaching-letters.service.js';
 
 type Change = JobPayload<'place.changed'>;
@@ -62,6 +67,7 @@ export class Composing {
     private readonly undo: UndoService,
     private readonly waiting: WaitingService,
     private readonly teaching: TeachingLetters,
+    private readonly stops: StopsService,
   ) {}
 
   /**
@@ -116,9 +122,10 @@ export class Composing {
     const studio = await this.studios.load(tx);
     const letter = await this.letter(tx, mail);
     if (!letter || (await this.isOvertaken(tx, studio, mail))) return null;
-    if (mail.kind === 'teaching' && (await this.teaching.isOvertaken(tx, mail))) return null;
-    const first = await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
+    const alone = mail.kind === 'owner: day'; // each day's is a thread of its own
+    const first = alone ? null : await this.store.firstMessageId(tx, mail.about_id, mail.recipient);
     const invitation = this.invitation(mail, studio);
+    const stopAt = await this.stops.addressFor(tx, studio, mail);
     return {
       from: { name: studio.name, address: this.config.mailFrom },
       to: { name: mail.recipient_name, address: mail.recipient },
@@ -128,19 +135,27 @@ export class Composing {
       html: renderDocument(LetterPage({ letter }) as VNode),
       messageId: mail.message_id,
       ...(first && first !== mail.message_id ? { references: [first] } : {}),
+      ...(stopAt ? { stopAt } : {}),
       ...(invitation ? { invitation } : {}),
     };
   }
 
   /** A letter as it reads, for the owner's page as well. */
   async letter(tx: Tx, mail: MailRow): Promise<Letter | null> {
+    if (isBlank(mail)) return null;
     if (mail.kind === 'sign-in') {
       const about = signInLetter.parse(mail.snapshot);
       const link = await this.links.byId(tx, about.linkId);
       const over = !link?.expiresAt || Temporal.Instant.compare(link.expiresAt, this.clock.now()) <= 0;
-      if (over || link.usedAt) return null;
-      const url = `${this.config.publicUrl}/s/${about.studio.slug}/sign-in/${this.links.token(link)}`;
-      return signInLetterIn(about, url, SIGN_IN_LINK_MINUTES);
+      if (over || link.usedAt || link.revokedAt) return null;
+      const home = `${this.config.publicUrl}/s/${about.studio.slug}`;
+      return link.purpose === 'invitation'
+        ? invitedLetterIn(about, `${home}/join/${this.links.token(link)}`, INVITATION_DAYS)
+        : signInLetterIn(about, `${home}/sign-in/${this.links.token(link)}`, SIGN_IN_LINK_MINUTES);
+    }
+    if (mail.kind === 'owner: day') {
+      const about = dayLetter.parse(mail.snapshot);
+      return dayLetterIn(about, `${this.config.publicUrl}/s/${about.studio.slug}/desk`);
     }
     if (!isAboutSitting(mail.kind)) return this.teaching.letter(tx, mail);
     const about = sittingLetter.parse(mail.snapshot);
@@ -153,7 +168,8 @@ export class Composing {
 
   /** A letter as it is printed and posted; null once its page has run out. */
   async onPaper(tx: Tx, mail: MailRow): Promise<Letter | null> {
-    if (mail.kind === 'teaching') return this.teaching.onPaper(tx, mail);
+    if (isBlank(mail)) return null;
+    if (isToStudents(mail.kind)) return this.teaching.onPaper(tx, mail);
     if (!isAboutSitting(mail.kind) || mail.kind.startsWith('owner')) return null;
     const about = sittingLetter.parse(mail.snapshot);
     const link = await this.links.byId(tx, about.linkId);
@@ -166,7 +182,8 @@ export class Composing {
 
   /** A place that was given back, an offer that is over, or a reminder that stood too long, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
-    if (mail.kind === 'teaching') return this.teaching.isOvertaken(tx, mail);
+    if (isToStudents(mail.kind)) return this.teaching.isOvertaken(tx, mail);
+    if (mail.kind === 'owner: day') return this.isOlderThan(mail, STALE_HOURS);
     const states: Partial<Record<LetterKind, string>> = {
       confirmed: 'confirmed',
       offered: 'offered',
@@ -174,16 +191,20 @@ export class Composing {
     };
     const state = isReminder(mail.kind) ? 'confirmed' : states[mail.kind];
     if (state === undefined) return false;
-    const latest = mail.created_at.add({ hours: LATE_HOURS });
-    if (isReminder(mail.kind) && Temporal.Instant.compare(this.clock.now(), latest) > 0) return true;
-    const { sitting } = await this.views.byId(tx, studio, mail.about_id);
+    if (isReminder(mail.kind) && this.isOlderThan(mail, LATE_HOURS)) return true;
+    const { sitting, contact } = await this.views.byId(tx, studio, mail.about_id);
+    if (isReminder(mail.kind) && contact.remindersStoppedAt) return true;
     const turnCounts = state === 'offered' || isReminder(mail.kind);
     return sitting.state !== state || (turnCounts && sitting.turns !== mail.sequence);
   }
 
+  private isOlderThan({ created_at }: MailRow, hours: number): boolean {
+    return Temporal.Instant.compare(this.clock.now(), created_at.add({ hours })) > 0;
+  }
+
   /** None for a letter that the studio passes on: its own calendar has the place already. */
   private invitation(mail: MailRow, studio: Studio): Message['invitation'] | null {
-    if (mail.kind === 'teaching') return this.teaching.invitation(mail, studio);
+    if (isToStudents(mail.kind)) return this.teaching.invitation(mail, studio);
     const method = GIVEN.includes(mail.kind) ? 'REQUEST' : GIVEN_BACK.includes(mail.kind) ? 'CANCEL' : null;
     if (!method) return null;
     const about = sittingLetter.parse(mail.snapshot);
@@ -197,3 +218,6 @@ export class Composing {
     return { method, content };
   }
 }
+
+/** Its words are erased; see privacy/. */
+const isBlank = ({ snapshot }: MailRow) => Object.keys(snapshot as object).length === 0;

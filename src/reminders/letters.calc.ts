@@ -40,6 +40,21 @@ export function signInLetterIn(about: SignInLetter, url: string, minutes: number
   };
 }
 
+/** The letter to somebody who is to work at the studio, with a link good for `days`. */
+export function invitedLetterIn(about: SignInLetter, url: string, days: number): Letter {
+  return {
+    subject: `Work at ${about.studio.name}`,
+    greeting: `Dear ${about.name},`,
+    paragraphs: [
+      `You are invited to work at ${about.studio.name}: to see who comes and when, the day sheet and the shelf.`,
+      `This link lets you choose a password. It works once, within ${days} days.`,
+    ],
+    facts: [],
+    action: { label: 'Begin', url },
+    closing: closing(about.studio),
+  };
+}
+
 export function letterText(letter: Letter): string {
   const facts = letter.facts.map(({ term, detail }) => `${term}: ${detail}`);
   const action = letter.action ? `${letter.action.label}:\n${letter.action.url}` : '';

@@ -2,6 +2,7 @@
 // It holds references to links, never the links themselves.
 import { z } from 'zod';
 import { JOBS } from '../platform/jobs/registry.js';
+import { TELLS } from './reminder-rules.schemas.js';
 
 const place = z.object({
   uid: z.uuid(),
@@ -16,7 +17,7 @@ const place = z.object({
 });
 export type LetterPlace = z.output<typeof place>;
 
-const studio = z.object({
+export const letterStudio = z.object({
   slug: z.string(),
   name: z.string(),
   address: z.string(),
@@ -27,7 +28,7 @@ const studio = z.object({
 });
 
 export const sittingLetter = z.object({
-  studio,
+  studio: letterStudio,
   contactName: z.string(),
   sitters: z.array(z.string()),
   plates: z.array(z.string()),
@@ -49,10 +50,28 @@ export const sittingLetter = z.object({
 });
 export type SittingLetter = z.output<typeof sittingLetter>;
 
+/** Of a teaching day somebody has a place on; see teaching-reminders.service.ts. */
+const TEACHING_REMINDERS = [
+  'reminder: travel',
+  'reminder: week',
+  'reminder: near',
+  'reminder: eve',
+  'reminder: day',
+] as const;
+
+const openPoint = z.object({
+  tells: z.enum(TELLS),
+  /** The students it is about; none where it is about all that come. */
+  names: z.array(z.string()),
+  what: z.string(),
+});
+/** What is still open before a teaching day. */
+export type OpenPoint = z.output<typeof openPoint>;
+
 export const teachingLetter = z.object({
-  studio,
+  studio: letterStudio,
   contactName: z.string(),
-  change: JOBS['teaching.changed'].shape.change,
+  change: z.enum([...JOBS['teaching.changed'].shape.change.options, ...TEACHING_REMINDERS]),
   course: z.string(),
   students: z.array(z.string()),
   place: place.nullable(),
@@ -65,11 +84,18 @@ export const teachingLetter = z.object({
   openUntil: z.string().nullable(),
   bring: z.string(),
   wear: z.string(),
+  /** Of a reminder: what is still open, when they leave home at the latest, and the zone they leave from. */
+  open: z.array(openPoint).default([]),
+  leaveBy: z.string().nullable().default(null),
+  homeZone: z.string().nullable().default(null),
   linkId: z.uuid(),
 });
 export type TeachingLetter = z.output<typeof teachingLetter>;
+export type TeachingReminder = (typeof TEACHING_REMINDERS)[number];
+export const isTeachingReminder = (change: TeachingLetter['change']): change is TeachingReminder =>
+  change.startsWith('reminder: ');
 
-export const signInLetter = z.object({ studio, name: z.string(), linkId: z.uuid() });
+export const signInLetter = z.object({ studio: letterStudio, name: z.string(), linkId: z.uuid() });
 export type SignInLetter = z.output<typeof signInLetter>;
 
 /** How a letter reaches somebody without e-mail; '' for one that goes by mail. */
@@ -103,18 +129,29 @@ export const LETTER_KINDS = [
   'owner: not taken',
   'sign-in',
   'teaching',
+  'teaching reminder: travel',
+  'teaching reminder: week',
+  'teaching reminder: near',
+  'teaching reminder: eve',
+  'teaching reminder: day',
   'owner: teaching',
+  'owner: day',
 ] as const;
 export type LetterKind = (typeof LETTER_KINDS)[number];
+/** Letters about teaching. */
+export type TeachingKind = Extract<LetterKind, `teaching${string}` | 'owner: teaching'>;
 /** Letters about a sitting. */
-export type SittingKind = Exclude<LetterKind, 'sign-in' | 'teaching' | 'owner: teaching'>;
+export type SittingKind = Exclude<LetterKind, 'sign-in' | 'owner: day' | TeachingKind>;
 /** Of a place somebody has, before the day; see reminding.service.ts. */
 export type ReminderLetter = Extract<LetterKind, `reminder: ${string}`>;
 export const isReminder = (kind: LetterKind): kind is ReminderLetter => kind.startsWith('reminder: ');
-export const isAboutTeaching = (kind: LetterKind): kind is 'teaching' | 'owner: teaching' =>
-  kind === 'teaching' || kind === 'owner: teaching';
+export const isAboutTeaching = (kind: LetterKind): kind is TeachingKind =>
+  isToStudents(kind) || kind === 'owner: teaching';
+/** To whoever signed up. */
+export const isToStudents = (kind: LetterKind): kind is Exclude<TeachingKind, 'owner: teaching'> =>
+  kind.startsWith('teaching');
 export const isAboutSitting = (kind: LetterKind): kind is SittingKind =>
-  kind !== 'sign-in' && !isAboutTeaching(kind);
+  kind !== 'sign-in' && kind !== 'owner: day' && !isAboutTeaching(kind);
 
 /** A letter in words: the same for the plain text and the HTML part. */
 export interface Letter {

@@ -2,7 +2,12 @@
 // got the yes. Pure. Whether a reminder still holds when it is due is asked again then: see `stillDue`.
 import { Temporal } from 'temporal-polyfill';
 import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
-import { REMINDER_KINDS, type ReminderKind, type ReminderRule } from './reminder-rules.schemas.js';
+import {
+  REMINDER_KINDS,
+  type ReminderKind,
+  type ReminderRule,
+  type Tells,
+} from './reminder-rules.schemas.js';
 
 /** Nobody is written to from 21:00 to 08:00, on the clock of where they will be. Assumption. */
 export const QUIET = { from: 21, until: 8 };
@@ -25,6 +30,8 @@ export interface Coming {
 }
 
 export interface ReminderFacts {
+  /** Of a sitting or of a day of teaching: which rules count. */
+  forDay: ReminderRule['forDay'];
   place: { zone: string; wallStart: Temporal.PlainDateTime };
   /** When they got the yes for this place. */
   since: Temporal.Instant;
@@ -35,7 +42,13 @@ export interface ReminderFacts {
 export type Skip = 'past already' | 'told with the yes' | 'with another' | 'four at most' | 'on their way';
 
 /** Why a reminder was dropped: skipped when planned, or out of date when due. */
-export type DropReason = Skip | 'too late' | 'moved' | 'given up' | 'not by the rules now';
+export type DropReason =
+  | Skip
+  | 'too late'
+  | 'moved'
+  | 'given up'
+  | 'not by the rules now'
+  | 'stopped by them';
 
 export interface PlannedReminder {
   kind: ReminderKind;
@@ -89,7 +102,13 @@ function withinFour(planned: PlannedReminder[]): PlannedReminder[] {
   return planned.map((one) => (tooMany.has(one) ? { ...one, skip: 'four at most' } : one));
 }
 
-function isForThem(rule: ReminderRule, { place, since, coming }: ReminderFacts): boolean {
+/** What a reminder of a kind tells them besides, by the rules for them as they stand now; in no order. */
+export function tellsOf(rules: readonly ReminderRule[], kind: ReminderKind, facts: ReminderFacts): Tells[] {
+  return rules.filter((one) => one.kind === kind && isForThem(one, facts)).flatMap(({ tells }) => tells);
+}
+
+function isForThem(rule: ReminderRule, { forDay, place, since, coming }: ReminderFacts): boolean {
+  if (rule.forDay !== forDay) return false;
   if (!rule.on || (coming?.km ?? 0) < rule.leastKm) return false;
   const asked = instantToWall(place.zone, since).toPlainDate();
   if (asked.until(place.wallStart.toPlainDate(), { largestUnit: 'days' }).days < rule.leastLeadDays)

@@ -29,7 +29,7 @@ export const REMINDER_WORDS: Record<ReminderLetter, (about: SittingLetter) => Wo
   'reminder: eve': (about) => ({
     subject: `See you at ${about.studio.name} on ${when(about)}`,
     paragraphs: [
-      ...leave(about),
+      ...leaveWords(about),
       'You need to bring nothing but what we agreed on. Dull weather calls nothing off.',
       giveBack(about),
     ],
@@ -37,7 +37,7 @@ export const REMINDER_WORDS: Record<ReminderLetter, (about: SittingLetter) => Wo
   'reminder: day': (about) => ({
     subject: `Today: ${time(about.place)} at ${about.studio.name}`,
     paragraphs: [
-      ...leave(about),
+      ...leaveWords(about),
       `If something has come between, please ring us: ${about.studio.telephone || about.studio.email}.`,
     ],
   }),
@@ -56,7 +56,11 @@ function giveBack({ passOn }: SittingLetter): string {
 }
 
 /** "Leave home by Friday 5 March 2027, 07:15 (your time, GMT)." Nothing where nobody knows. */
-function leave({ leaveBy, homeZone, passOn }: SittingLetter): string[] {
+export function leaveWords({
+  leaveBy,
+  homeZone,
+  passOn,
+}: Pick<SittingLetter, 'leaveBy' | 'homeZone' | 'passOn'>): string[] {
   if (!leaveBy || !homeZone) return [];
   const at = Temporal.Instant.from(leaveBy);
   const wall = instantToWall(homeZone, at);

@@ -30,11 +30,17 @@ export class RemindersJobs implements OnModuleInit {
     this.jobs.handle('details.corrected', ({ studioId, sittingId }) =>
       this.db.inStudio(studioId, (tx) => this.reminding.replan(tx, sittingId)),
     );
+    this.jobs.handle('journey.told', ({ studioId, contactId }) =>
+      this.db.inStudio(studioId, (tx) => this.reminding.replanAllOf(tx, contactId)),
+    );
     this.jobs.handle('reminder.due', ({ studioId, reminderId }) =>
       this.db.inStudio(studioId, (tx) => this.reminding.due(tx, reminderId)),
     );
     this.jobs.handle('teaching.changed', (change) =>
-      this.db.inStudio(change.studioId, (tx) => this.teaching.aboutChange(tx, change)),
+      this.db.inStudio(change.studioId, async (tx) => {
+        await this.teaching.aboutChange(tx, change);
+        await this.reminding.replanSignUp(tx, change.signUpId);
+      }),
     );
     this.jobs.handle('sign-in.asked', ({ studioId, linkId }) =>
       this.db.inStudio(studioId, (tx) => this.composing.signIn(tx, linkId)),

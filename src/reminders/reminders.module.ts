@@ -1,33 +1,60 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { PeopleModule } from '../people/people.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { Composing } from './composing.service.js';
+import { DayLetters } from './day-letters.service.js';
 import { OutboxService } from './outbox.service.js';
 import { Posting } from './posting.service.js';
 import { RemindersJobs } from './reminders.jobs.js';
+import { ReminderRulesService } from './reminder-rules.service.js';
+import { RemindedService } from './reminded.service.js';
 import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
+import { StopsService } from './stops.service.js';
+import { StopsWeb } from './stops.web.js';
 import { TeachingLetters } from './teaching-letters.service.js';
 import { TelephoneService } from './telephone.service.js';
 
 @Module({
-  imports: [StudiosModule, AccountsModule, WaitingModule, SittingsModule, VouchersModule, TeachingModule],
+  imports: [
+    StudiosModule,
+    AccountsModule,
+    PeopleModule,
+    WaitingModule,
+    SittingsModule,
+    VouchersModule,
+    TeachingModule,
+  ],
+  controllers: [StopsWeb],
   providers: [
+    StopsService,
     Posting,
     Composing,
     TeachingLetters,
+    RemindedService,
     Reminding,
+    DayLetters,
+    ReminderRulesService,
     Sending,
     OutboxService,
     Surprises,
     TelephoneService,
     RemindersJobs,
   ],
-  exports: [OutboxService, Reminding, Surprises, TelephoneService],
+  exports: [
+    StopsService,
+    OutboxService,
+    DayLetters,
+    Reminding,
+    ReminderRulesService,
+    Surprises,
+    TelephoneService,
+  ],
 })
 export class RemindersModule {}

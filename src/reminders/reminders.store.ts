@@ -14,7 +14,8 @@ import {
 
 const reminderRow = z.object({
   reminder_id: z.uuid(),
-  sitting_id: z.uuid(),
+  sitting_id: z.uuid().nullable(),
+  sign_up_id: z.uuid().nullable(),
   turn: z.number(),
   kind: z.enum(REMINDER_KINDS),
   due_at: instant,
@@ -24,6 +25,21 @@ const reminderRow = z.object({
   ended_at: instant.nullable(),
 });
 export type ReminderRow = z.output<typeof reminderRow>;
+
+/** What a reminder is of: a sitting, or a sign-up for a day of teaching. */
+export type Of = { sittingId: string } | { signUpId: string };
+
+export interface NewReminder {
+  id: string;
+  of: Of;
+  turn: number;
+  kind: ReminderKind;
+  dueAt: Temporal.Instant;
+}
+
+/** sitting_id, sign_up_id. */
+const idsOf = (of: Of): [string | null, string | null] =>
+  'sittingId' in of ? [of.sittingId, null] : [null, of.signUpId];
 
 export class RemindersStore {
   async rules(tx: Tx): Promise<ReminderRule[]> {
@@ -40,8 +56,9 @@ export class RemindersStore {
     await tx.run('delete from reminder_rule where studio_id = $1', [tx.studioId]);
     for (const one of rules)
       await tx.run(
-        `insert into reminder_rule (studio_id, rule_id, kind, days, hour, for_whom, least_km, least_lead_days, is_on)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+        `insert into reminder_rule (studio_id, rule_id, kind, days, hour, for_whom, least_km, least_lead_days, is_on,
+           for_day, tells)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)`,
         [
           tx.studioId,
           one.id,
@@ -52,16 +69,20 @@ export class RemindersStore {
           one.leastKm,
           one.leastLeadDays,
           one.on,
+          one.forDay,
+          [...new Set(one.tells)],
         ],
       );
   }
 
-  /** All reminders of a sitting, of every place it had, the earliest first. */
-  async ofSitting(tx: Tx, sittingId: string): Promise<ReminderRow[]> {
+  /** All reminders of a sitting or sign-up, of every place it had, the earliest first. */
+  async of(tx: Tx, of: Of): Promise<ReminderRow[]> {
+    const [column, id] =
+      'sittingId' in of ? (['sitting_id', of.sittingId] as const) : (['sign_up_id', of.signUpId] as const);
     return tx.many(
       reminderRow,
-      'select * from reminder where studio_id = $1 and sitting_id = $2 order by turn, due_at, reminder_id',
-      [tx.studioId, sittingId],
+      `select * from reminder where studio_id = $1 and ${column} = $2 order by turn, due_at, reminder_id`,
+      [tx.studioId, id],
     );
   }
 
@@ -77,35 +98,27 @@ export class RemindersStore {
    * Plans a reminder, or plans it anew under the new id, so that a job for the old one finds nothing.
    * @returns false where it was written already
    */
-  async plan(
-    tx: Tx,
-    one: { id: string; sittingId: string; turn: number; kind: ReminderKind; dueAt: Temporal.Instant },
-  ): Promise<boolean> {
+  async plan(tx: Tx, one: NewReminder): Promise<boolean> {
     const planned = await tx.run(
-      `insert into reminder (studio_id, reminder_id, sitting_id, turn, kind, due_at, state)
-       values ($1, $2, $3, $4, $5, $6, 'planned')
+      `insert into reminder (studio_id, reminder_id, sitting_id, sign_up_id, turn, kind, due_at, state)
+       values ($1, $2, $3, $4, $5, $6, $7, 'planned')
        on conflict on constraint reminder_once do update
          set reminder_id = excluded.reminder_id, due_at = excluded.due_at, state = 'planned', reason = '', ended_at = null
          where reminder.state <> 'written'`,
-      [tx.studioId, one.id, one.sittingId, one.turn, one.kind, one.dueAt],
+      [tx.studioId, one.id, ...idsOf(one.of), one.turn, one.kind, one.dueAt],
     );
     return planned === 1;
   }
 
   /** Notes that a reminder is not sent, and why; one that was written stays so. */
-  async skip(
-    tx: Tx,
-    one: { id: string; sittingId: string; turn: number; kind: ReminderKind; dueAt: Temporal.Instant },
-    reason: DropReason,
-    at: Temporal.Instant,
-  ): Promise<void> {
+  async skip(tx: Tx, one: NewReminder, reason: DropReason, at: Temporal.Instant): Promise<void> {
     await tx.run(
-      `insert into reminder (studio_id, reminder_id, sitting_id, turn, kind, due_at, state, reason, ended_at)
-       values ($1, $2, $3, $4, $5, $6, 'dropped', $7, $8)
+      `insert into reminder (studio_id, reminder_id, sitting_id, sign_up_id, turn, kind, due_at, state, reason, ended_at)
+       values ($1, $2, $3, $4, $5, $6, $7, 'dropped', $8, $9)
        on conflict on constraint reminder_once do update
          set due_at = excluded.due_at, state = 'dropped', reason = excluded.reason, ended_at = excluded.ended_at
          where reminder.state = 'planned'`,
-      [tx.studioId, one.id, one.sittingId, one.turn, one.kind, one.dueAt, reason, at],
+      [tx.studioId, one.id, ...idsOf(one.of), one.turn, one.kind, one.dueAt, reason, at],
     );
   }
 

@@ -2,42 +2,38 @@
 // if it still holds then. Each ends in one way: written as a letter, which goes by mail or by hand, or dropped with a reason.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
-import { LinksService } from '../accounts/links.service.js';
 import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
-import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
-import { readInput } from '../platform/input.js';
 import { Jobs } from '../platform/jobs/registry.js';
-import { AppError } from '../platform/problems.js';
+import type { Contact } from '../people/people.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
-import type { Spot } from '../travel/journey.calc.js';
+import { TeachingCalendar } from '../teaching/calendar-days.service.js';
+import type { OwnView } from '../teaching/day-views.schemas.js';
+import { TeachingViews } from '../teaching/views.service.js';
 import { comingOf } from './coming.calc.js';
-import { passOn, sittingSnapshot } from './letter-facts.calc.js';
 import { type MailRow, MailStore } from './mail.store.js';
-import { Posting } from './posting.service.js';
 import {
   type DropReason,
   type PlannedReminder,
   planReminders,
-  type ReminderFacts,
   stillDue,
+  tellsOf,
 } from './reminder-plan.calc.js';
 import {
   DEFAULT_REMINDER_RULES,
-  MOST_RULES,
-  reminderForm,
+  FOR_DAYS,
+  type ForDay,
   type ReminderRule,
 } from './reminder-rules.schemas.js';
-import { type ReminderRow, RemindersStore } from './reminders.store.js';
+import { ofRow, RemindedService } from './reminded.service.js';
+import { type Of, type ReminderRow, RemindersStore } from './reminders.store.js';
 
-type Who = { name: string };
-
-export interface Messages {
-  view: SittingView;
+export interface Messages<View> {
+  view: View;
   reminders: ReminderRow[];
   /** Every letter to them or to the studio about it, the oldest first. */
   letters: MailRow[];
@@ -55,161 +51,139 @@ export class Reminding {
     private readonly random: Random,
     private readonly jobs: Jobs,
     private readonly studios: StudiosService,
-    private readonly links: LinksService,
     private readonly views: SittingViews,
-    private readonly posting: Posting,
+    private readonly teaching: TeachingViews,
+    private readonly calendar: TeachingCalendar,
+    private readonly reminded: RemindedService,
   ) {}
 
-  /** The studio's rules; those every studio begins with where it never saved any. */
+  /** The studio's rules; for days of which it never saved any, those every studio begins with. */
   async rules(tx: Tx): Promise<ReminderRule[]> {
     const saved = await this.store.rules(tx);
-    return saved.length > 0 ? saved : [...DEFAULT_REMINDER_RULES];
-  }
-
-  /** Saves the rules and plans anew for everybody who has reminders to come. @returns for how many sittings */
-  saveRules(studioId: string, who: Who, rules: readonly ReminderRule[]): Promise<number> {
-    return this.db.inStudio(studioId, (tx) => this.takeRules(tx, who, rules));
-  }
-
-  /**
-   * Adds a rule from what was typed, or changes one.
-   * @returns for how many sittings is planned anew
-   * @throws AppError bad_input; not_found for a rule that is none
-   */
-  saveRule(studioId: string, who: Who, id: string | null, sent: unknown): Promise<number> {
-    const { off, leastKm, leastLeadDays, ...typed } = readInput(reminderForm, sent);
-    const more = { on: !off, leastKm: leastKm ?? 0, leastLeadDays: leastLeadDays ?? 0 };
-    const rule = { ...typed, ...more, id: id ?? this.random.id() };
-    return this.db.inStudio(studioId, async (tx) => {
-      const rules = await this.rules(tx);
-      if (id !== null && !rules.some((one) => one.id === id)) throw new AppError('not_found');
-      const others = rules.filter((one) => one.id !== rule.id);
-      if (others.length >= MOST_RULES)
-        throw new AppError('bad_input', 'There are too many reminders already.');
-      return this.takeRules(tx, who, [...others, rule]);
+    return FOR_DAYS.flatMap((day) => {
+      const of = (rules: readonly ReminderRule[]) => rules.filter(({ forDay }) => forDay === day);
+      return of(saved).length > 0 ? of(saved) : of(DEFAULT_REMINDER_RULES);
     });
-  }
-
-  /** Takes a rule away; the last one stays. @throws AppError not_found, wrong_state for the last */
-  removeRule(studioId: string, who: Who, id: string): Promise<number> {
-    return this.db.inStudio(studioId, async (tx) => {
-      const rules = await this.rules(tx);
-      const others = rules.filter((one) => one.id !== id);
-      if (others.length === rules.length) throw new AppError('not_found');
-      if (others.length === 0)
-        throw new AppError('wrong_state', 'This is the last reminder. Switch it off instead.');
-      return this.takeRules(tx, who, others);
-    });
-  }
-
-  /** The rules, for the page. */
-  rulesOf(studioId: string): Promise<ReminderRule[]> {
-    return this.db.inStudio(studioId, (tx) => this.rules(tx));
   }
 
   /** What a sitting's contact was and is reminded of; for one without a place what they would be, from now, for a day. */
-  messages(studioId: string, sittingId: string, wall: Temporal.PlainDateTime | null): Promise<Messages> {
+  messages(
+    studioId: string,
+    sittingId: string,
+    wall: Temporal.PlainDateTime | null,
+  ): Promise<Messages<SittingView>> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
       const view = await this.views.byId(tx, studio, sittingId);
-      const reminders = await this.store.ofSitting(tx, sittingId);
-      const letters = await this.mails.about(tx, sittingId);
-      const facts = wall && {
-        place: { zone: studio.zone, wallStart: wall },
-        since: this.clock.now(),
-        coming: comingOf(view, studio, null),
-      };
-      return { view, reminders, letters, would: facts && planReminders(await this.rules(tx), facts) };
+      const would = wall && (await this.would(tx, studio, view.contact, 'sitting', wall));
+      return { view, ...(await this.told(tx, { sittingId })), would };
     });
   }
 
-  private async takeRules(tx: Tx, who: Who, rules: readonly ReminderRule[]): Promise<number> {
-    await this.store.replaceRules(tx, rules);
-    const about = { aboutKind: 'reminder rules', aboutId: tx.studioId, event: 'change' };
-    await recordHistory(tx, this.clock, { who: who.name, ...about, note: `${rules.length} rules` });
-    const studio = await this.studios.load(tx);
-    const coming = await this.views.inStates(tx, studio, ['confirmed'], this.clock.now());
-    for (const { sitting } of coming) await this.replan(tx, sitting.id);
-    return coming.length;
+  /** The same of a sign-up: before they have a place what they would be sent for the day they wait for, or ask for. */
+  signUpMessages(studioId: string, signUpId: string): Promise<Messages<OwnView>> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const studio = await this.studios.load(tx);
+      const view = await this.teaching.known(tx, signUpId);
+      const asked = view.signUp.wantedOn?.toPlainDateTime({ hour: 12 }) ?? null;
+      const wall = view.day?.place.wallStart ?? asked;
+      const before = ['requested', 'waiting', 'offered'].includes(view.signUp.state);
+      const would = before && wall ? await this.would(tx, studio, view.contact, 'teaching', wall) : null;
+      return { view, ...(await this.told(tx, { signUpId })), would };
+    });
+  }
+
+  private async told(tx: Tx, of: Of): Promise<Pick<Messages<never>, 'reminders' | 'letters'>> {
+    const id = 'sittingId' in of ? of.sittingId : of.signUpId;
+    return { reminders: await this.store.of(tx, of), letters: await this.mails.about(tx, id) };
+  }
+
+  private async would(
+    tx: Tx,
+    studio: Studio,
+    contact: Contact,
+    forDay: ForDay,
+    wallStart: Temporal.PlainDateTime,
+  ): Promise<PlannedReminder[]> {
+    const place = { zone: studio.zone, wallStart };
+    const coming = comingOf(contact, studio, null);
+    return planReminders(await this.rules(tx), { forDay, place, since: this.clock.now(), coming });
   }
 
   /** Plans what a sitting's contact is reminded of, as its place stands now. May come twice. */
-  async replan(tx: Tx, sittingId: string): Promise<void> {
+  replan(tx: Tx, sittingId: string): Promise<void> {
+    return this.plan(tx, { sittingId });
+  }
+
+  /** The same for whoever signed up for a day of teaching. */
+  replanSignUp(tx: Tx, signUpId: string): Promise<void> {
+    return this.plan(tx, { signUpId });
+  }
+
+  /** The same for all that a contact comes for. */
+  async replanAllOf(tx: Tx, contactId: string): Promise<void> {
+    for (const sittingId of await this.views.idsOf(tx, contactId)) await this.plan(tx, { sittingId });
+    for (const { signUp } of await this.calendar.ofContact(tx, contactId))
+      await this.plan(tx, { signUpId: signUp.id });
+  }
+
+  /** The same for everybody who has a place. @returns for how many */
+  async replanAll(tx: Tx): Promise<number> {
     const studio = await this.studios.load(tx);
-    const view = await this.views.byId(tx, studio, sittingId);
-    const { turns } = view.sitting;
+    const sittings = await this.views.inStates(tx, studio, ['confirmed'], this.clock.now());
+    const signUps = await this.calendar.coming(tx, this.clock.now());
+    for (const { sitting } of sittings) await this.plan(tx, { sittingId: sitting.id });
+    for (const signUpId of signUps) await this.plan(tx, { signUpId });
+    return sittings.length + signUps.length;
+  }
+
+  private async plan(tx: Tx, of: Of): Promise<void> {
+    const { turns, facts } = await this.reminded.load(tx, of);
     const now = this.clock.now();
-    const facts = factsOf(view, studio);
-    const earlier = (await this.store.ofSitting(tx, sittingId)).filter((one) => one.state === 'planned');
+    const earlier = (await this.store.of(tx, of)).filter((one) => one.state === 'planned');
     const gone = earlier.filter((one) => !facts || one.turn !== turns).map((one) => one.reminder_id);
     await this.store.drop(tx, gone, facts ? 'moved' : 'given up', now);
     if (!facts) return;
     const planned = planReminders(await this.rules(tx), facts);
     for (const { kind, at, skip } of planned) {
-      const one = { id: this.random.id(), sittingId, turn: turns, kind, dueAt: at };
+      const one = { id: this.random.id(), of, turn: turns, kind, dueAt: at };
       if (skip) await this.store.skip(tx, one, skip, now);
       else if (await this.store.plan(tx, one)) await this.see(tx, one.id, at);
     }
     const wanted = new Set<string>(planned.map((one) => one.kind));
     const left = earlier.filter((one) => one.turn === turns && !wanted.has(one.kind));
-    await this.store.drop(
-      tx,
-      left.map((one) => one.reminder_id),
-      'not by the rules now',
-      now,
-    );
+    const ids = left.map((one) => one.reminder_id);
+    await this.store.drop(tx, ids, 'not by the rules now', now);
   }
 
   /** Writes a reminder that is due, unless it is of no use any more. May come twice. */
   async due(tx: Tx, reminderId: string): Promise<void> {
     const reminder = await this.store.lock(tx, reminderId);
     if (reminder?.state !== 'planned') return;
-    const studio = await this.studios.load(tx);
-    const view = await this.views.byId(tx, studio, reminder.sitting_id);
-    const facts = factsOf(view, studio);
+    const { contact, turns, facts, write } = await this.reminded.load(tx, ofRow(reminder));
     const drop = (why: DropReason) => this.store.drop(tx, [reminderId], why, this.clock.now());
     if (!facts) return drop('given up');
-    if (view.sitting.turns !== reminder.turn) return drop('moved');
+    if (turns !== reminder.turn) return drop('moved');
     const still = stillDue({ kind: reminder.kind, at: reminder.due_at }, facts, this.clock.now());
     if ('waitUntil' in still) return this.see(tx, reminderId, still.waitUntil);
     if (!still.send) return drop(still.drop);
-    await this.write(tx, studio, view, facts, reminder);
+    if (contact.remindersStoppedAt) return drop('stopped by them');
+    const mailId = await write(reminder.kind, tellsOf(await this.rules(tx), reminder.kind, facts));
+    if (mailId === null) return drop('given up');
+    await this.store.written(tx, reminderId, mailId, this.clock.now());
   }
 
   /** Every reminder a sitting ever had, the earliest first. */
   ofSitting(tx: Tx, sittingId: string): Promise<ReminderRow[]> {
-    return this.store.ofSitting(tx, sittingId);
+    return this.store.of(tx, { sittingId });
   }
 
-  private async write(
-    tx: Tx,
-    studio: Studio,
-    view: SittingView,
-    facts: ReminderFacts,
-    { reminder_id: id, sitting_id: sittingId, turn, kind }: ReminderRow,
-  ): Promise<void> {
-    const link = await this.links.find(tx, 'place', sittingId);
-    if (!link) return this.store.drop(tx, [id], 'given up', this.clock.now());
-    const { reachBy } = view.contact;
-    const snapshot = {
-      ...sittingSnapshot(studio, view, link.id, reachBy === 'email' ? '' : passOn(view)),
-      leaveBy: facts.coming?.leaveBy?.toString() ?? null,
-      homeZone: facts.coming?.zone ?? null,
-    };
-    const to = reachBy === 'email' ? view.contact : studio;
-    const hand = { byHand: reachBy === 'email' ? ('' as const) : reachBy, telephoneNow: false };
-    const mailId = await this.posting.post(tx, sittingId, turn, `reminder: ${kind}`, to, snapshot, hand);
-    if (mailId) await this.store.written(tx, id, mailId, this.clock.now());
+  /** The same of a sign-up. */
+  ofSignUp(tx: Tx, signUpId: string): Promise<ReminderRow[]> {
+    return this.store.of(tx, { signUpId });
   }
 
   private async see(tx: Tx, reminderId: string, runAt: Temporal.Instant): Promise<void> {
     await this.jobs.enqueue(tx, 'reminder.due', { reminderId }, { key: reminderId, runAt });
   }
-}
-
-/** Null where there is nothing to remind of: no confirmed place. */
-export function factsOf(view: SittingView, studio: Spot): ReminderFacts | null {
-  const { sitting, place } = view;
-  if (sitting.state !== 'confirmed' || !place?.holds) return null;
-  return { place, since: place.revisedAt, coming: comingOf(view, studio, place) };
 }

@@ -2,18 +2,28 @@
 import { Temporal } from 'temporal-polyfill';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
-import { type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import {
+  isTeachingReminder,
+  type TeachingLetter,
+  teachingLetter,
+  type TeachingReminder,
+} from './letters.schemas.js';
 import type { MailRow } from './mail.schemas.js';
+import { teachingReminderToSay } from './teaching-reminder-words.calc.js';
 
 export function teachingToSay(about: TeachingLetter): [string, string] {
-  return WORDS[about.change](about);
+  const { change } = about;
+  return isTeachingReminder(change) ? teachingReminderToSay(change, about) : WORDS[change](about);
 }
 
 /** The first line of a letter that was not told before. */
 export const teachingWasToSay = ({ snapshot }: Pick<MailRow, 'snapshot'>): string =>
   teachingToSay(teachingLetter.parse(snapshot))[0];
 
-const WORDS: Record<TeachingLetter['change'], (about: TeachingLetter) => [string, string]> = {
+const WORDS: Record<
+  Exclude<TeachingLetter['change'], TeachingReminder>,
+  (about: TeachingLetter) => [string, string]
+> = {
   asked: (about) => [
     `Your wish to learn has reached us${about.wantedOn ? `, on ${dayInWords(Temporal.PlainDate.from(about.wantedOn))}` : ''}.`,
     'The studio answers; nothing is fixed yet.',

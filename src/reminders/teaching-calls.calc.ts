@@ -2,7 +2,12 @@
 // a sign-up, as telephone.calc.ts has one a sitting. Pure: no words for people.
 import { Temporal } from 'temporal-polyfill';
 import type { OwnView } from '../teaching/day-views.schemas.js';
-import { type LetterPlace, type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import {
+  isTeachingReminder,
+  type LetterPlace,
+  type TeachingLetter,
+  teachingLetter,
+} from './letters.schemas.js';
 import type { MailRow } from './mail.schemas.js';
 import { type ToTell, wayTo } from './telephone.calc.js';
 
@@ -37,7 +42,9 @@ export function teachingToTell(
       bySignUp.set(mail.about_id, [...(bySignUp.get(mail.about_id) ?? []), mail]);
   }
   const entries = [...bySignUp].flatMap(([id, mails]): TeachingToTell[] => {
-    const ordered = [...mails].sort((a, b) => a.sequence - b.sequence);
+    const ordered = [...mails].sort(
+      (a, b) => a.sequence - b.sequence || Temporal.Instant.compare(a.created_at, b.created_at),
+    );
     const mail = ordered.at(-1);
     const view = views.get(id);
     if (!mail || !view) return [];
@@ -67,10 +74,13 @@ export function teachingToTell(
 
 function isStillSo(mail: MailRow, { signUp, day }: OwnView, newest: number, now: Temporal.Instant): boolean {
   const { change, openUntil } = teachingLetter.parse(mail.snapshot);
+  const reminds = isTeachingReminder(change);
+  if (reminds && (signUp.state !== 'signed' || signUp.turns !== mail.sequence)) return false;
   if (WHILE_IN.includes(change) && signUp.state !== change) return false;
   if (change === 'offered' && (signUp.turns !== mail.sequence || (openUntil && isPast(openUntil, now))))
     return false;
-  if ((change === 'signed' || change === 'changed') && day && isPast(day.place.endsAt, now)) return false;
+  const given = change === 'signed' || change === 'changed' || reminds;
+  if (given && day && isPast(day.place.endsAt, now)) return false;
   return mail.by_hand !== '' || mail.state === 'parked' || mail.sequence === newest;
 }
 

@@ -3,9 +3,19 @@ import { Temporal } from 'temporal-polyfill';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { CalendarEntry } from '../calendar/ics.calc.js';
-import type { Letter, LetterPlace, TeachingLetter } from './letters.schemas.js';
+import {
+  isTeachingReminder,
+  type Letter,
+  type LetterPlace,
+  type TeachingLetter,
+  type TeachingReminder,
+} from './letters.schemas.js';
+import { teachingReminderIn } from './teaching-reminder-words.calc.js';
 
-const WORDS: Record<TeachingLetter['change'], { subject: string; says: string }> = {
+const WORDS: Record<
+  Exclude<TeachingLetter['change'], TeachingReminder>,
+  { subject: string; says: string }
+> = {
   asked: {
     subject: 'Your wish to learn',
     says: 'Thank you, your wish to learn has reached us. The studio answers; nothing is fixed yet.',
@@ -55,17 +65,17 @@ const WORDS: Record<TeachingLetter['change'], { subject: string; says: string }>
 
 /** The letter to who signed up, or to the studio. `url` is their page, or the owner's. */
 export function teachingLetterIn(about: TeachingLetter, url: string, toOwner: boolean): Letter {
-  const { subject, says } = WORDS[about.change];
-  const told = toOwner ? `To ${about.contactName} we have written: ${says}` : says;
+  const { subject, paragraphs } = wordsOf(about);
+  const told = toOwner ? [`To ${about.contactName} we have written: ${paragraphs.join(' ')}`] : paragraphs;
   const passedOn = about.passOn !== '';
-  const head = toOwner ? `Teaching: ${about.contactName}, ${about.change}` : `${subject}: ${about.course}`;
+  const head = toOwner ? `Teaching: ${about.contactName}, ${about.change}` : subject;
   const until = about.openUntil && about.place && inWords(about.place.zone, about.openUntil);
   return {
     subject: passedOn && !toOwner ? `To pass on to ${about.contactName}: ${head}` : head,
     greeting: toOwner || passedOn ? '' : `Dear ${about.contactName},`,
     paragraphs: [
       ...(passedOn && !toOwner ? [about.passOn] : []),
-      told,
+      ...told,
       ...(about.message === '' ? [] : [about.message]),
     ],
     facts: [
@@ -79,6 +89,12 @@ export function teachingLetterIn(about: TeachingLetter, url: string, toOwner: bo
     action: passedOn && !toOwner ? null : { label: toOwner ? 'Look at it' : 'Your page', url },
     closing: [about.studio.name, about.studio.address, about.studio.telephone].filter(Boolean).join('\n'),
   };
+}
+
+function wordsOf(about: TeachingLetter): { subject: string; paragraphs: string[] } {
+  if (isTeachingReminder(about.change)) return teachingReminderIn(about.change, about);
+  const { subject, says } = WORDS[about.change];
+  return { subject: `${subject}: ${about.course}`, paragraphs: [says] };
 }
 
 /** The entry that an invitation or cancellation carries; the same as their own calendar feed has, by its uid. */

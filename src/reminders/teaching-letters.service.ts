@@ -1,5 +1,6 @@
 // Puts letters about teaching in the outbox, and says how one reads. Somebody without e-mail is told through the studio.
 import { Injectable } from '@nestjs/common';
+import { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { buildInvitation } from '../calendar/ics.calc.js';
 import { signUpRevision } from '../calendar/teaching-feeds.calc.js';
@@ -8,14 +9,16 @@ import { Config } from '../platform/config.js';
 import type { Tx } from '../platform/db/tx.js';
 import type { JobPayload } from '../platform/jobs/registry.js';
 import type { Message } from '../platform/mailer.js';
+import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { TeachingUndo } from '../teaching/undo.service.js';
 import { partsWithTimes } from '../teaching/words.calc.js';
 import { type OwnView, TeachingViews } from '../teaching/views.service.js';
-import { passOn } from './letter-facts.calc.js';
-import { type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import { passOn, studioFacts } from './letter-facts.calc.js';
+import { isTeachingReminder, type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Posting } from './posting.service.js';
+import { LATE_HOURS } from './reminder-plan.calc.js';
 import { isNear } from './teaching-calls.calc.js';
 import { teachingInvitation, teachingLetterIn } from './teaching-letters.calc.js';
 
@@ -50,20 +53,12 @@ export class TeachingLetters {
     const { signUpId, change, sequence, toldBy } = changed;
     if (await this.undo.isUndone(tx, signUpId, sequence)) return;
     const view = await this.views.own(tx, signUpId);
-    const link = await this.links.find(tx, 'place', signUpId);
-    if (!view || !link) return;
-    if (WHILE_IN.includes(change) && view.signUp.state !== change) return;
+    if (!view || (WHILE_IN.includes(change) && view.signUp.state !== change)) return;
     const studio = await this.studios.load(tx);
+    const snapshot = await this.snapshot(tx, studio, view, change);
+    if (!snapshot) return;
     const { reachBy } = view.contact;
     const byMail = reachBy === 'email';
-    const { slug, name, address, email, telephone, lat, lon } = studio;
-    const snapshot: TeachingLetter = {
-      ...about(view),
-      studio: { slug, name, address, email, telephone, lat, lon },
-      change,
-      passOn: byMail ? '' : passOn(view),
-      linkId: link.id,
-    };
     const hand = {
       byHand: byMail ? ('' as const) : reachBy,
       telephoneNow: view.offer?.byTelephone === true || this.isTooNear(snapshot),
@@ -83,6 +78,28 @@ export class TeachingLetters {
       await this.posting.post(tx, signUpId, sequence, 'owner: teaching', studio, { ...snapshot, passOn: '' });
   }
 
+  /** What a letter about a sign-up tells, fixed at this moment; null once their page has run out. */
+  async snapshot(
+    tx: Tx,
+    studio: Studio,
+    view: OwnView,
+    change: TeachingLetter['change'],
+  ): Promise<TeachingLetter | null> {
+    const link = await this.links.find(tx, 'place', view.signUp.id);
+    return (
+      link && {
+        ...about(view),
+        studio: studioFacts(studio),
+        change,
+        passOn: view.contact.reachBy === 'email' ? '' : passOn(view),
+        linkId: link.id,
+        open: [],
+        leaveBy: null,
+        homeZone: null,
+      }
+    );
+  }
+
   /** How a letter reads; null once its page has run out. */
   async letter(tx: Tx, mail: MailRow): Promise<Letter | null> {
     const told = teachingLetter.parse(mail.snapshot);
@@ -95,8 +112,14 @@ export class TeachingLetters {
   /** Nobody is told after all that they have, wait for or are offered what went meanwhile. */
   async isOvertaken(tx: Tx, mail: MailRow): Promise<boolean> {
     const { change } = teachingLetter.parse(mail.snapshot);
-    if (!WHILE_IN.includes(change)) return false;
-    return (await this.views.own(tx, mail.about_id))?.signUp.state !== change;
+    const reminds = isTeachingReminder(change);
+    if (!reminds && !WHILE_IN.includes(change)) return false;
+    const view = await this.views.own(tx, mail.about_id);
+    if (!reminds) return view?.signUp.state !== change;
+    const latest = mail.created_at.add({ hours: LATE_HOURS });
+    const late = Temporal.Instant.compare(this.clock.now(), latest) > 0;
+    if (late || view?.signUp.state !== 'signed' || view.contact.remindersStoppedAt) return true;
+    return view.signUp.turns !== mail.sequence;
   }
 
   /**

@@ -15,9 +15,10 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { TeachingViews } from '../teaching/views.service.js';
 import { Composing } from './composing.service.js';
-import type { Letter } from './letters.schemas.js';
+import { isToStudents, type Letter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Surprises } from './surprises.service.js';
+import { openPoints } from './teaching-missing.calc.js';
 import { type TeachingToTell, teachingToTell } from './teaching-calls.calc.js';
 import { type ToTell, toTell } from './telephone.calc.js';
 
@@ -64,10 +65,17 @@ export class TelephoneService {
 
   /** The same about teaching. */
   async teachingToTell(tx: Tx): Promise<TeachingToTell[]> {
-    const untold = (await this.store.untold(tx)).filter(({ kind }) => kind === 'teaching');
+    const untold = (await this.store.untold(tx)).filter(({ kind }) => isToStudents(kind));
     const ids = [...new Set(untold.map((mail) => mail.about_id))];
     const views = await this.teaching.owns(tx, ids);
-    return teachingToTell(untold, views, await this.store.newest(tx, ids), this.clock.now());
+    const entries = teachingToTell(untold, views, await this.store.newest(tx, ids), this.clock.now());
+    if (entries.every(({ about }) => about.open.length === 0)) return entries;
+    // what they have told meanwhile is not asked for once more
+    const safety = await this.teaching.safety(tx);
+    return entries.map((one) => {
+      const tells = one.about.open.map((point) => point.tells);
+      return { ...one, about: { ...one.about, open: openPoints(one.view, safety, tells) } };
+    });
   }
 
   /** What mail could not bring to the studio itself, or as a link to sign in with. */
@@ -153,7 +161,7 @@ export class TelephoneService {
     [mailId = '']: string[],
   ): Promise<void> {
     const mail = await this.store.byId(tx, mailId);
-    const aboutKind = mail?.kind === 'teaching' ? 'sign-up' : 'sitting';
+    const aboutKind = mail && isToStudents(mail.kind) ? 'sign-up' : 'sitting';
     await recordHistory(tx, this.clock, { who: who.name, aboutKind, aboutId, event });
   }
 }

@@ -189,18 +189,18 @@ export class RoomService {
     return given;
   }
 
+  /** What calendars show of the places that some have reads otherwise now. */
+  async revise(tx: Tx, heldFor: string[]): Promise<void> {
+    await this.store.revise(tx, heldFor, this.clock.now());
+  }
+
   byIds(tx: Tx, ids: string[]): Promise<Occupancy[]> {
     return this.store.byIds(tx, ids);
   }
 
-  between(
-    tx: Tx,
-    from: Temporal.Instant,
-    until: Temporal.Instant,
-    cancelledSince: Temporal.Instant,
-    heldFor: string[] | null = null,
-  ): Promise<Occupancy[]> {
-    return this.store.between(tx, from, until, cancelledSince, heldFor);
+  /** What takes or took the room, as the store tells it. */
+  between(...asked: Parameters<RoomStore['between']>): Promise<Occupancy[]> {
+    return this.store.between(...asked);
   }
 
   async enterRhythm(tx: Tx, rhythm: NewRhythm): Promise<void> {

@@ -32,7 +32,7 @@ export class RoomStore {
     cancelledSince: Temporal.Instant,
     heldFor: string[] | null = null,
   ): Promise<Occupancy[]> {
-    const rows = await tx.many(
+    const rows = await tx.thousands(
       occupancyRow,
       `select ${OCCUPANCY_COLUMNS} from occupancy
        where studio_id = $1 and ends_at > $2 and starts_at < $3 and (holds or revised_at >= $4)
@@ -114,6 +114,24 @@ export class RoomStore {
       [tx.studioId, to.id, to.zone, to.wallStart, to.wallEnd, to.startsAt, to.endsAt, to.busyUntil, at],
     );
     return toOccupancy(row);
+  }
+
+  /** Calendars show something else of the places that some have, by the next sequence. */
+  async revise(tx: Tx, heldFor: string[], at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update occupancy set sequence = sequence + 1, revised_at = $3
+       where studio_id = $1 and held_for = any($2::uuid[]) and holds`,
+      [tx.studioId, heldFor, at],
+    );
+  }
+
+  /** The same of all sittings that are not over. */
+  async reviseSittings(tx: Tx, at: Temporal.Instant): Promise<void> {
+    await tx.run(
+      `update occupancy set sequence = sequence + 1, revised_at = $2
+       where studio_id = $1 and kind = 'sitting' and holds and ends_at > $2`,
+      [tx.studioId, at],
+    );
   }
 
   /** Takes a place away for good, as if it had never been taken. */

@@ -86,6 +86,8 @@ export class SettingsService {
       await this.rulesStore.saveChanged(tx, before.rules, after.rules);
       if (before.booking !== after.booking)
         await this.studios.saveLightAndBooking(tx, { ...before.booking, ...after.booking });
+      if (before.booking.lightFloorDegrees !== after.booking.lightFloorDegrees)
+        await this.store.reviseSittings(tx, this.clock.now()); // their calendars tell the good light
       await recordHistory(tx, this.clock, {
         who: who.name,
         aboutKind: 'settings',

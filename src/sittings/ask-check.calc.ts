@@ -1,8 +1,8 @@
 // The answers of the form in words, step by step, as they are looked over before they are sent.
-import { AGES } from '../people/words.calc.js';
 import type { Answers, toRequest } from './ask-form.calc.js';
 import { type Step, STEPS, stepOf } from './ask-steps.calc.js';
 import { sittingRequest } from './request.schemas.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import { daysInWords } from './words.calc.js';
 
 export interface Told {
@@ -19,72 +19,69 @@ interface Offered {
 
 type Request = ReturnType<typeof toRequest>;
 
-const NOT_SAID = 'not said';
-const WAYS: Record<string, string> = { email: 'by e-mail', telephone: 'by telephone', letter: 'by letter' };
-
 /** @param problems of the whole form, at its fields */
 export function toldOf(
   answers: Answers,
   request: Request,
   { sizes, kinds }: Offered,
   problems: { field: string; message: string }[],
+  words: Words = wordsFor('en'),
 ): Told[] {
+  const { check, steps, you, plates } = words.asking;
   const facts: Record<Step, [term: string, detail: string][]> = {
     you: [
-      ['Your name', request.name.trim()],
-      ['We reach you', WAYS[request.reachBy] ?? ''],
+      [you.name, request.name.trim()],
+      [check.reached, (check.ways as Record<string, string>)[request.reachBy] ?? ''],
       ...optional([
-        ['E-mail address', request.email],
-        ['Telephone', request.telephone],
-        ['Postal address', request.postalAddress],
+        [you.email, request.email],
+        [you.telephone, request.telephone],
+        [you.post, request.postalAddress],
       ]),
     ],
     people: [
       ...(kinds.length > 1
-        ? [
-            [
-              'Kind of sitting',
-              (kinds.find((one) => one.id === request.kindId) ?? kinds[0])?.name ?? '',
-            ] as const,
-          ]
+        ? [[check.kind, (kinds.find((one) => one.id === request.kindId) ?? kinds[0])?.name ?? ''] as const]
         : []
       ).map(([term, detail]): [string, string] => [term, detail]),
-      ['Who sits', request.sitters.map((name, at) => withAge(name, request.bands[at])).join(', ')],
-      ['Plates', platesInWords(request, sizes)],
-      ...optional([['Parent or guardian', guardianInWords(request)]]),
+      [steps.people, request.sitters.map((name, at) => withAge(name, request.bands[at], words)).join(', ')],
+      [plates.title, platesInWords(request, sizes, words)],
+      ...optional([[check.guardian, guardianInWords(request)]]),
     ],
     days: [
-      ['You travel from', typeof answers.home === 'string' ? answers.home : ''],
-      ['Days that suit', suitsInWords(request)],
+      [check.from, typeof answers.home === 'string' ? answers.home : ''],
+      [check.days, suitsInWords(request, words)],
     ],
     more: optional([
-      ['You hope for', request.hopes],
-      ['What would help you', request.access],
-      ['You bring', request.brings],
-      ['To know', request.anything],
-      ['Gift voucher', request.voucher],
+      [check.hopes, request.hopes],
+      [check.access, request.access],
+      [check.brings, request.brings],
+      [check.anything, request.anything],
+      [check.voucher, request.voucher],
     ]),
   };
   return STEPS.map((step) => ({
     step,
-    facts: facts[step].map(([term, detail]) => ({ term, detail: detail.trim() === '' ? NOT_SAID : detail })),
+    facts: facts[step].map(([term, detail]) => ({
+      term,
+      detail: detail.trim() === '' ? check.notSaid : detail,
+    })),
     problems: problems.filter(({ field }) => (stepOf(field) ?? 'more') === step),
   }));
 }
 
 const optional = (all: [term: string, detail: string][]) => all.filter(([, detail]) => detail.trim() !== '');
 
-function withAge(name: string, band: string | undefined): string {
-  const age = AGES.find((one) => one.value === band)?.label;
-  const shown = name.trim() === '' ? 'somebody without a name' : name.trim();
+function withAge(name: string, band: string | undefined, { asking }: Words): string {
+  const age = (asking.people.ages as Record<string, string | undefined>)[band ?? ''];
+  const shown = name.trim() === '' ? asking.check.noName : name.trim();
   return band === 'adult' || age === undefined ? shown : `${shown} (${age.toLowerCase()})`;
 }
 
-function platesInWords({ plates, sitters }: Request, sizes: Offered['sizes']): string {
+function platesInWords({ plates, sitters }: Request, sizes: Offered['sizes'], { asking }: Words): string {
   const one = ({ plateSizeId, sitters: on }: Request['plates'][number]) => {
-    const size = sizes.find(({ id }) => id === plateSizeId)?.name ?? 'a size not chosen yet';
+    const size = sizes.find(({ id }) => id === plateSizeId)?.name ?? asking.check.noSize;
     const names = on.map((at) => sitters[at] ?? '').filter((name) => name.trim() !== '');
-    return `${size}: ${names.length === 0 ? NOT_SAID : names.join(', ')}`;
+    return `${size}: ${names.length === 0 ? asking.check.notSaid : names.join(', ')}`;
   };
   return plates.map(one).join('; ');
 }
@@ -95,7 +92,7 @@ function guardianInWords({ guardian }: Request): string {
   return [name, relation, reach].filter((one) => one !== undefined && one.trim() !== '').join(', ');
 }
 
-function suitsInWords({ suits }: Request): string {
+function suitsInWords({ suits }: Request, words: Words): string {
   const read = sittingRequest.shape.suits.safeParse(suits);
-  return read.success ? daysInWords(read.data) : '';
+  return read.success ? daysInWords(read.data, words) : '';
 }

@@ -3,6 +3,7 @@ import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, type Option, RadioGroup, SelectField } from '../platform/html/kit/choices.js';
 import { fieldId } from '../platform/html/kit/errors.js';
 import { Fieldset, TextArea, TextField } from '../platform/html/kit/form.js';
+import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
 import { AGES } from '../people/words.calc.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { DayOfPlaces } from '../room/room.service.js';
@@ -15,6 +16,7 @@ import { MOST_PLATES, MOST_SITTERS } from './request.schemas.js';
 
 export interface AskProps {
   studio: Studio;
+  spoken: Spoken;
   formToken: string;
   step: Step;
   /** Where the form is sent. */
@@ -40,9 +42,10 @@ export interface AskProps {
 const backTo = (action: string, field: string) => `${action}#${fieldId(field)}`;
 
 export function You() {
+  const { steps, you } = useWords().asking;
   return (
-    <Fieldset legend="You">
-      <TextField name="name" label="Your name" autocomplete="name" />
+    <Fieldset legend={steps.you}>
+      <TextField name="name" label={you.name} autocomplete="name" />
       <WaysFields />
     </Fieldset>
   );
@@ -50,37 +53,32 @@ export function You() {
 
 /** How somebody is reached. */
 export function WaysFields() {
+  const { you } = useWords().asking;
   return (
     <>
       <RadioGroup
         name="reachBy"
-        label="How shall we reach you?"
+        label={you.reachBy}
         options={[
-          { value: 'email', label: 'By e-mail' },
-          { value: 'telephone', label: 'By telephone' },
-          { value: 'letter', label: 'By letter' },
+          { value: 'email', label: you.ways.email },
+          { value: 'telephone', label: you.ways.telephone },
+          { value: 'letter', label: you.ways.letter },
         ]}
       />
-      <TextField
-        name="email"
-        label="E-mail address"
-        type="email"
-        autocomplete="email"
-        hint="If you chose e-mail."
-      />
+      <TextField name="email" label={you.email} type="email" autocomplete="email" hint={you.emailHint} />
       <TextField
         name="telephone"
-        label="Telephone"
+        label={you.telephone}
         type="tel"
         autocomplete="tel"
-        hint="If you chose the telephone."
+        hint={you.telephoneHint}
         width="medium"
       />
       <TextArea
         name="postalAddress"
-        label="Postal address"
+        label={you.post}
         autocomplete="street-address"
-        hint="If you chose letters."
+        hint={you.postHint}
         rows={3}
       />
     </>
@@ -88,10 +86,11 @@ export function WaysFields() {
 }
 
 export function KindOfSitting({ kinds }: { kinds: Kind[] }) {
+  const { people } = useWords().asking;
   return (
     <SelectField
       name="kindId"
-      label="What kind of sitting?"
+      label={people.kind}
       empty={null}
       options={kinds.map((one) => ({
         value: one.id,
@@ -102,27 +101,28 @@ export function KindOfSitting({ kinds }: { kinds: Kind[] }) {
 }
 
 export function Sitters({ answers, action }: AskProps) {
+  const { people, steps } = useWords().asking;
   const { sitters } = rowsOf(answers);
   return (
-    <Fieldset legend="Who sits" hint="You yourself, or others you ask for.">
+    <Fieldset legend={steps.people} hint={people.hint}>
       {Array.from({ length: sitters }, (_, at) => (
         <div key={at}>
           <TextField
             name={`sitters/${at}`}
-            label={sitters === 1 ? 'Name of the sitter' : `Name of sitter ${at + 1}`}
-            hint={at === 0 ? 'Leave this empty if it is you.' : undefined}
+            label={sitters === 1 ? people.name : people.nameOf(at + 1)}
+            hint={at === 0 ? people.nameHint : undefined}
           />
           <SelectField
             name={`bands/${at}`}
-            label={sitters === 1 ? 'Age of the sitter' : `Age of sitter ${at + 1}`}
-            options={AGES}
+            label={sitters === 1 ? people.age : people.ageOf(at + 1)}
+            options={AGES.map(({ value }) => ({ value, label: people.ages[value] }))}
             empty={null}
           />
         </div>
       ))}
       {sitters < MOST_SITTERS && (
         <Button kind="quiet" name="more" value="sitter" formaction={backTo(action, `sitters/${sitters}`)}>
-          Add a sitter
+          {people.more}
         </Button>
       )}
     </Fieldset>
@@ -131,15 +131,13 @@ export function Sitters({ answers, action }: AskProps) {
 
 /** Asked of whoever sits, since the ages above know 15 or older only. */
 export function Guardian() {
+  const { people } = useWords().asking;
   return (
-    <Fieldset
-      legend="Under 18"
-      hint="If somebody who sits is under 18, a parent or guardian has to agree. Otherwise leave this empty."
-    >
+    <Fieldset legend={people.young} hint={people.youngHint}>
       <CheckboxGroup
         name="minor"
-        label="Ages"
-        options={[{ value: 'yes', label: 'Somebody who sits is under 18' }]}
+        label={people.agesLabel}
+        options={[{ value: 'yes', label: people.isYoung }]}
         optional
       />
       <GuardianFields />
@@ -149,20 +147,21 @@ export function Guardian() {
 
 /** Who answers for somebody under 18. */
 export function GuardianFields() {
+  const { people } = useWords().asking;
   return (
     <>
-      <TextField name="guardian/name" label="Parent or guardian" optional />
+      <TextField name="guardian/name" label={people.guardian} optional />
       <TextField
         name="guardian/relation"
-        label="Who they are to them"
-        hint="Mother, grandfather, teacher."
+        label={people.relation}
+        hint={people.relationHint}
         width="medium"
         optional
       />
       <TextField
         name="guardian/reach"
-        label="How to reach the parent or guardian"
-        hint="A telephone number or an address."
+        label={people.guardianReach}
+        hint={people.guardianReachHint}
         optional
       />
     </>
@@ -170,30 +169,27 @@ export function GuardianFields() {
 }
 
 export function Plates({ answers, sizes, action }: AskProps) {
+  const words = useWords().asking;
   const rows = rowsOf(answers);
   const sizeOptions = sizes.map((size) => ({ value: size.id, label: size.name }));
   const people = Array.from({ length: rows.sitters }, (_, at) => {
     const typed = answers[at === 0 && firstIsContact(answers) ? 'name' : `sitters/${at}`];
     return {
       value: String(at),
-      label: typeof typed === 'string' && typed.trim() !== '' ? typed : `Sitter ${at + 1}`,
+      label: typeof typed === 'string' && typed.trim() !== '' ? typed : words.people.sitter(at + 1),
     };
   });
   return (
-    <Fieldset legend="Plates" hint="Each plate is made once. A further plate lengthens the sitting.">
+    <Fieldset legend={words.plates.title} hint={words.plates.hint}>
       {Array.from({ length: rows.plates }, (_, at) => (
         <div key={at}>
           <SelectField
             name={`plates/${at}/plateSizeId`}
-            label={rows.plates === 1 ? 'Size of the plate' : `Size of plate ${at + 1}`}
+            label={rows.plates === 1 ? words.plates.size : words.plates.sizeOf(at + 1)}
             options={sizeOptions}
           />
           {people.length > 1 && (
-            <CheckboxGroup
-              name={`plates/${at}/sitters`}
-              label={`Who is on plate ${at + 1}?`}
-              options={people}
-            />
+            <CheckboxGroup name={`plates/${at}/sitters`} label={words.plates.who(at + 1)} options={people} />
           )}
         </div>
       ))}
@@ -204,7 +200,7 @@ export function Plates({ answers, sizes, action }: AskProps) {
           value="plate"
           formaction={backTo(action, `plates/${rows.plates}/plateSizeId`)}
         >
-          Add a plate
+          {words.plates.more}
         </Button>
       )}
     </Fieldset>

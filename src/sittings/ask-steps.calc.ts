@@ -4,13 +4,6 @@ import type { Answers } from './ask-form.calc.js';
 export const STEPS = ['you', 'people', 'days', 'more'] as const;
 export type Step = (typeof STEPS)[number];
 
-export const STEP_WORDS: Record<Step, string> = {
-  you: 'You',
-  people: 'Who sits',
-  days: 'When, and where from',
-  more: 'What else there is to say',
-};
-
 const FIELDS: Record<Step, RegExp> = {
   you: /^(name|reachBy|email|telephone|postalAddress)$/,
   people: /^(kindId|minor|(sitters|bands)(\/\d+)?|guardian(\/(name|relation|reach))?|plates(\/.*)?)$/,

@@ -4,6 +4,7 @@ import { Button } from '../platform/html/kit/button.js';
 import { Facts } from '../platform/html/kit/facts.js';
 import { FieldError } from '../platform/html/kit/errors.js';
 import { Form } from '../platform/html/kit/form.js';
+import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
 import { Page } from '../platform/html/shell.js';
 import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -11,47 +12,41 @@ import { PLACES_CREDIT } from '../travel/place.calc.js';
 import type { Told } from './ask-check.calc.js';
 import { Days, Home, More } from './ask-days.pages.js';
 import { type AskProps, Guardian, KindOfSitting, Plates, Sitters, You } from './ask-parts.pages.js';
-import { beforeStep, STEP_WORDS, STEPS } from './ask-steps.calc.js';
+import { beforeStep, STEPS } from './ask-steps.calc.js';
 
-const frameOf = (studio: Studio) => ({
+const frameOf = (studio: Studio, spoken: Spoken) => ({
   ...studioFrame(studio),
+  spoken,
   nav: [
-    { href: `/s/${studio.slug}`, label: 'Open places' },
-    { href: `/s/${studio.slug}/ask`, label: 'Ask for a sitting', current: true },
+    { href: `/s/${studio.slug}`, label: spoken.words.frame.ways.open },
+    { href: `/s/${studio.slug}/ask`, label: spoken.words.frame.ways.ask, current: true },
   ],
   credits: [PLACES_CREDIT],
 });
 
 export function AskPage(props: AskProps) {
-  const { studio, formToken, step, action, kept, answers, problems = [], notice } = props;
+  const { studio, spoken, formToken, step, action, kept, answers, problems = [], notice } = props;
+  const { asking } = spoken.words;
   return (
     <Page
-      title="Ask for a sitting"
-      {...frameOf(studio)}
+      title={asking.title}
+      {...frameOf(studio, spoken)}
       errors={problems}
       notice={notice === undefined ? undefined : { tone: 'warn', text: notice }}
       unlisted={kept}
     >
-      {step === 'you' ? (
-        <p class="lead">
-          Tell us who sits and which days suit. Nothing is fixed by asking: the studio reads every request and
-          answers.
-        </p>
-      ) : null}
-      <p>
-        Step {STEPS.indexOf(step) + 1} of {STEPS.length}: {STEP_WORDS[step]}. At the end you look everything
-        over before it is sent.
-      </p>
+      {step === 'you' ? <p class="lead">{asking.lead}</p> : null}
+      <p>{asking.step(STEPS.indexOf(step) + 1, STEPS.length, asking.steps[step])}</p>
       <Form action={action} csrf={formToken} values={answers} errors={problems}>
         {/* Enter in a field presses the first button of a form: that must not be "Add a sitter". */}
         <button type="submit" hidden>
-          Go on
+          {asking.goOn}
         </button>
         {partsOf(props)}
-        <Button>Go on</Button>
+        <Button>{asking.goOn}</Button>
         {beforeStep(step) !== null && (
           <Button kind="quiet" name="more" value="back">
-            Back
+            {asking.back}
           </Button>
         )}
       </Form>
@@ -86,16 +81,12 @@ function partsOf(props: AskProps): ComponentChildren {
 }
 
 function KeptHere() {
-  return (
-    <p class="small">
-      What you have sent on so far is kept at the address of this page for two weeks: you can come back to it.
-      Whoever has the address can read it.
-    </p>
-  );
+  return <p class="small">{useWords().asking.kept}</p>;
 }
 
 interface CheckProps {
   studio: Studio;
+  spoken: Spoken;
   formToken: string;
   /** The address of the draft; its steps stand under it. */
   path: string;
@@ -103,37 +94,35 @@ interface CheckProps {
   notice?: string | undefined;
 }
 
-export function CheckPage({ studio, formToken, path, told, notice }: CheckProps) {
+export function CheckPage({ studio, spoken, formToken, path, told, notice }: CheckProps) {
+  const { check, steps } = spoken.words.asking;
   const whole = told.every(({ problems }) => problems.length === 0);
   return (
     <Page
-      title="Check your answers"
-      {...frameOf(studio)}
+      title={check.title}
+      {...frameOf(studio, spoken)}
       notice={notice === undefined ? undefined : { tone: 'warn', text: notice }}
       unlisted
     >
-      <p class="lead">
-        {whole
-          ? 'Please look this over. It is sent when you press the button below.'
-          : 'Something is still missing, or has changed. It is marked below.'}
-      </p>
+      <p class="lead">{whole ? check.whole : check.missing}</p>
       {told.map(({ step, facts, problems }) => (
         <section key={step} class="card">
-          <h2>{STEP_WORDS[step]}</h2>
+          <h2>{steps[step]}</h2>
           {problems.map(({ field, message }) => (
             <FieldError key={field} id={`wrong-${step}-${field.replace(/\W/g, '-')}`} message={message} />
           ))}
           <Facts items={facts} />
           <p class="alone">
             <a href={`${path}/${step}?to=check`}>
-              Change this<span class="unseen">: {STEP_WORDS[step]}</span>
+              {check.change}
+              <span class="unseen">{`${check.changeOf}${steps[step]}`}</span>
             </a>
           </p>
         </section>
       ))}
       {whole && (
         <Form action={`${path}/send`} csrf={formToken}>
-          <Button>Send the request</Button>
+          <Button>{check.send}</Button>
         </Form>
       )}
       <KeptHere />

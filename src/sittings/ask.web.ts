@@ -1,7 +1,7 @@
 // Asking for a sitting, step by step: what is sent is kept at once, and told beside the field where it is wrong.
 import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { type Visit, Visits } from '../accounts/visits.service.js';
+import { type Guest, Visits } from '../accounts/visits.service.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, PROBLEMS } from '../platform/problems.js';
@@ -19,8 +19,6 @@ import { OpeningsService } from './openings.service.js';
 
 /** Nothing secret, but each has its visitor's form token; "Back" may show it with what was typed. */
 const OF_THE_VISITOR = 'private, no-cache';
-const TOO_LATE =
-  'This form was open for too long, so it was not sent. Please look it over and send it again.';
 
 const read = (answers: Answers) => toRequest(answers, (name) => readDateField(answers, name));
 const stepNamed = (name: string): Step => {
@@ -49,7 +47,7 @@ export class AskWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     reply.header('cache-control', OF_THE_VISITOR);
     return this.showStep(visit, reply, { step: 'you', action: firstPath(slug, day), answers: {} });
   }
@@ -64,11 +62,16 @@ export class AskWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     const sent = body ?? {};
     const step = 'you' as const;
     if (hasRunOut(request)) {
-      const late = { step, action: firstPath(slug, day), answers: sent, notice: TOO_LATE };
+      const late = {
+        step,
+        action: firstPath(slug, day),
+        answers: sent,
+        notice: visit.spoken.words.asking.tooLate,
+      };
       return this.showStep(visit, reply, late, PROBLEMS.form_expired.status);
     }
     const answers = withStep(firstAnswers(this.room.bookable(visit.studio), tapped(day)), step, sent);
@@ -86,7 +89,7 @@ export class AskWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     const found = await this.drafts.open(visit.studio.id, token, read);
     if ('place' in found) return seeOther(reply, `/s/${slug}/place/${found.place}`);
     const path = `/s/${slug}/ask/${token}`;
@@ -104,12 +107,19 @@ export class AskWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     const path = `/s/${slug}/ask/${token}`;
     if (hasRunOut(request)) {
       const found = await orTooLate(true, () => this.drafts.open(visit.studio.id, token, read));
       if ('place' in found) return seeOther(reply, `/s/${slug}/place/${found.place}`);
-      return this.showCheck(visit, reply, path, found, TOO_LATE, PROBLEMS.form_expired.status);
+      return this.showCheck(
+        visit,
+        reply,
+        path,
+        found,
+        visit.spoken.words.asking.tooLate,
+        PROBLEMS.form_expired.status,
+      );
     }
     const found = await this.drafts.send(visit.studio.id, token, read);
     if ('place' in found) return seeOther(reply, `/s/${slug}/place/${found.place}?done=asked`);
@@ -127,7 +137,7 @@ export class AskWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     const late = hasRunOut(request);
     const step = await orTooLate(late, async () => stepNamed(name));
     const sent = step === 'days' ? this.homes.withHome(body ?? {}) : (body ?? {});
@@ -138,7 +148,7 @@ export class AskWeb {
     const action = `${path}/${step}${to === 'check' ? '?to=check' : ''}`;
     if (late) {
       const answers = withStep(found.answers, step, sent);
-      const again = { step, action, answers, notice: TOO_LATE };
+      const again = { step, action, answers, notice: visit.spoken.words.asking.tooLate };
       return this.showStep(visit, reply, again, PROBLEMS.form_expired.status);
     }
     const { more } = body ?? {};
@@ -152,7 +162,7 @@ export class AskWeb {
 
   /** On to the next step, or the same again with what is wrong. */
   private onward(
-    visit: Visit,
+    visit: Guest,
     reply: FastifyReply,
     {
       path,
@@ -174,12 +184,12 @@ export class AskWeb {
   }
 
   private async showStep(
-    visit: Visit,
+    visit: Guest,
     reply: FastifyReply,
     shown: Pick<AskProps, 'answers' | 'step' | 'action'> & Partial<AskProps>,
     status = 200,
   ): Promise<string> {
-    const { studio } = visit;
+    const { studio, spoken } = visit;
     const asked = askedOf(shown.answers);
     const offered =
       shown.step === 'days'
@@ -188,12 +198,12 @@ export class AskWeb {
     const houseRules =
       shown.step === 'more' ? (await this.consents.words(studio.id)).inForce.house_rules.words : '';
     const kept = shown.action.includes('/ask/');
-    const props = { ...offered, studio, asked, kept, houseRules, formToken: visit.formToken };
+    const props = { ...offered, studio, spoken, asked, kept, houseRules, formToken: visit.formToken };
     return page(reply, AskPage({ ...props, ...shown }), status);
   }
 
   private async showCheck(
-    visit: Visit,
+    visit: Guest,
     reply: FastifyReply,
     path: string,
     { answers, problems }: Exclude<Found, { place: string }>,
@@ -202,10 +212,10 @@ export class AskWeb {
   ): Promise<string> {
     const offered = await this.openings.offered(visit.studio.id);
     const told = this.homes.explain(answers, problemsOnForm(answers, problems)).problems;
-    const { studio, formToken } = visit;
+    const { studio, spoken, formToken } = visit;
     const shown = { ...answers, home: this.homes.label(answers) };
-    const steps = toldOf(shown, read(answers), offered, told);
-    return page(reply, CheckPage({ studio, formToken, path, told: steps, notice }), status);
+    const steps = toldOf(shown, read(answers), offered, told, spoken.words);
+    return page(reply, CheckPage({ studio, spoken, formToken, path, told: steps, notice }), status);
   }
 }
 

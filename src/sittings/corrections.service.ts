@@ -71,8 +71,10 @@ export class CorrectionsService {
         await this.store.setDetails(tx, view.sitting.id, details);
         await this.record(tx, 'contact', view.sitting.id, 'correct', changed.join('; '));
         // Reminders go by where they come from, and each sitting of theirs has its own.
-        for (const sittingId of await this.views.idsOf(tx, contact.id))
+        const theirs = await this.views.idsOf(tx, contact.id);
+        for (const sittingId of theirs)
           await this.jobs.enqueue(tx, 'details.corrected', { sittingId }, { key: `${sittingId}:corrected` });
+        await this.places.revise(tx, theirs);
         await this.studios.raiseCalendarCounter(tx);
         return true;
       }),

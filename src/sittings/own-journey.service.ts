@@ -6,6 +6,7 @@ import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
+import { Jobs } from '../platform/jobs/registry.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { SittingViews } from './views.service.js';
 
@@ -14,6 +15,7 @@ export class OwnJourneyService {
   constructor(
     private readonly db: Db,
     private readonly clock: Clock,
+    private readonly jobs: Jobs,
     private readonly studios: StudiosService,
     private readonly links: LinksService,
     private readonly people: PeopleService,
@@ -25,9 +27,11 @@ export class OwnJourneyService {
     await this.db.inStudio(studioId, async (tx) => {
       const { subjectId } = await this.links.open(tx, 'place', token);
       const { contact } = await this.views.byId(tx, await this.studios.load(tx), subjectId);
-      await this.people.setJourney(tx, contact.id, journey);
+      const shown = await this.people.setJourney(tx, contact.id, journey);
       const about = { who: 'contact', aboutKind: 'sitting', aboutId: subjectId, event: 'journey' };
       await recordHistory(tx, this.clock, about);
+      await this.jobs.enqueue(tx, 'journey.told', { contactId: contact.id }, { key: contact.id });
+      if (shown) await this.studios.raiseCalendarCounter(tx);
     });
   }
 }

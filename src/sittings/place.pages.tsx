@@ -6,8 +6,8 @@ import { instantToWall } from '../lib/zoned-time.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Answers } from '../platform/html/kit/answers.js';
 import { Button } from '../platform/html/kit/button.js';
-import { CopyField } from '../platform/html/kit/copy-field.js';
 import { Form } from '../platform/html/kit/form.js';
+import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -19,6 +19,7 @@ import { consentsInWords } from './consent-words.calc.js';
 import type { Wish } from './corrections.schemas.js';
 import type { Standing } from './list.schemas.js';
 import { Corrections, TheOffer, TheWait } from './place-parts.pages.js';
+import { YourCalendar } from './own-calendar.pages.js';
 import type { SittingView } from './sittings.schemas.js';
 import { givingUp, type SittingState } from './states.calc.js';
 import { daysInWords, STATE_WORDS } from './words.calc.js';
@@ -63,6 +64,7 @@ const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
   ],
   ['another-day', { tone: 'good', text: 'The place is given back, and you wait for another day.' }],
   ['reopened', { tone: 'good', text: 'You are back on the list, with the date on which you first asked.' }],
+  ['reminders', { tone: 'good', text: 'Thank you, that is noted.' }],
   ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
   ['corrected', { tone: 'good', text: 'Your details are kept as they stand below.' }],
   ['as-before', { tone: 'good', text: 'Nothing was different, so nothing is changed.' }],
@@ -157,13 +159,23 @@ export function PlacePage({
           formToken={formToken}
         />
       )}
-      {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar feedUrl={feedUrl} />}
+      {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar {...{ feedUrl, path }} />}
+      {state === 'confirmed' && !begun && (
+        <RemindersCard
+          stopped={view.contact.remindersStoppedAt !== null}
+          action={`${path}/reminders`}
+          csrf={formToken}
+        />
+      )}
       {event === null && (
         <p class="alone">
           <a href={`/s/${studio.slug}/ask`}>Ask again</a>
         </p>
       )}
       <Leaving state={state} begun={begun} path={path} formToken={formToken} />
+      <p class="alone">
+        <a href={path.replace('/place/', '/your-data/')}>Your data: take it with you, or have it erased</a>
+      </p>
     </Page>
   );
 }
@@ -243,16 +255,4 @@ function requestFacts(view: SittingView): Fact[] {
     ...told('You bring', view.sitting.details.brings),
     ...told('Parent or guardian', view.sitting.details.guardian?.name ?? ''),
   ];
-}
-
-function YourCalendar({ feedUrl }: { feedUrl: string }) {
-  return (
-    <Card title="Your calendar link">
-      <p>
-        <a href={feedUrl.replace(/^https?:/, 'webcal:')}>Put this on my phone</a>, or give the address below
-        to any calendar that can follow another. It keeps in step by itself. Please keep it to yourself.
-      </p>
-      <CopyField name="feed" label="Address of your calendar" value={feedUrl} />
-    </Card>
-  );
 }

@@ -251,6 +251,11 @@ export class PlacesService {
     await recordHistory(tx, this.clock, { who: turn.who, ...about });
   }
 
+  /** What calendars show of some sittings reads otherwise now. */
+  async revise(tx: Tx, sittingIds: string[]): Promise<void> {
+    await this.room.revise(tx, sittingIds);
+  }
+
   /** Keeps what a sitting was before an act of the desk, so that it can be undone. */
   async noteAct(tx: Tx, before: Sitting, event: Undoable, turns: number, who: string): Promise<void> {
     const about = { sittingId: before.id, event, turns, before: beforeOf(before) };

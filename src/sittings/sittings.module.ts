@@ -22,6 +22,8 @@ import { MovingService } from './moving.service.js';
 import { OffersJobs } from './offers.jobs.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
+import { OwnCalendarService } from './own-calendar.service.js';
+import { OwnCalendarWeb } from './own-calendar.web.js';
 import { OwnJourneyService } from './own-journey.service.js';
 import { OwnJourneyWeb } from './own-journey.web.js';
 import { PlaceWeb } from './place.web.js';
@@ -46,7 +48,15 @@ import { SittingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [SittingsController, PlansController, SittingsWeb, AskWeb, PlaceWeb, OwnJourneyWeb],
+  controllers: [
+    SittingsController,
+    PlansController,
+    SittingsWeb,
+    AskWeb,
+    PlaceWeb,
+    OwnJourneyWeb,
+    OwnCalendarWeb,
+  ],
   providers: [
     AskHomes,
     DraftsService,
@@ -54,6 +64,7 @@ import { SittingViews } from './views.service.js';
     RequestsService,
     ConsentsService,
     OwnJourneyService,
+    OwnCalendarService,
     CorrectionsService,
     DecisionsService,
     PlacesService,

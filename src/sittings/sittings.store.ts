@@ -107,6 +107,16 @@ export class SittingsStore {
   }
 
   /** The ids of all that a contact ever asked for. */
+  /** Whether any sitting was ever given a place. */
+  async anyConfirmed(tx: Tx): Promise<boolean> {
+    const row = await tx.one(
+      z.object({ found: z.boolean() }),
+      'select exists (select 1 from sitting where studio_id = $1 and occupancy_id is not null) as found',
+      [tx.studioId],
+    );
+    return row.found;
+  }
+
   async idsOf(tx: Tx, contactId: string): Promise<string[]> {
     const rows = await tx.many(
       z.object({ sitting_id: z.uuid() }),

@@ -43,10 +43,10 @@ export class SittingsWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     const { studio, days } = await this.openings.all(visit.studio.id, 1);
     reply.header('cache-control', OF_THE_VISITOR);
-    return page(reply, StudioPage({ studio, days, signedIn: visit.account !== null }));
+    return page(reply, StudioPage({ studio, days, signedIn: visit.account !== null, spoken: visit.spoken }));
   }
 
   @Get('place/:token')

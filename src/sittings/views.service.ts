@@ -148,6 +148,11 @@ export class SittingViews {
     return this.stock.setAside(tx, sittingId);
   }
 
+  /** Whether anybody was ever given a place. */
+  anyConfirmed(tx: Tx): Promise<boolean> {
+    return this.store.anyConfirmed(tx);
+  }
+
   history(tx: Tx, sittingId: string): Promise<HistoryLine[]> {
     return historyOf(tx, sittingId);
   }

@@ -1,15 +1,14 @@
 // A sitting's facts in words, for pages, letters and calendars alike.
-import { dayInWords } from '../lib/words.js';
 import type { HoldStill } from '../room/openings.calc.js';
 import type { Worded } from './consents.calc.js';
 import type { SuitingDays } from './sittings.schemas.js';
 import type { SittingState } from './states.calc.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 
 /** "any open day from Friday 1 January 2027 to ..." or the days themselves. */
-export function daysInWords(suits: SuitingDays): string {
-  if (suits.kind === 'any')
-    return `any open day from ${dayInWords(suits.from)} to ${dayInWords(suits.until)}`;
-  return suits.days.map(dayInWords).join(', ');
+export function daysInWords(suits: SuitingDays, { asking, dates }: Words = wordsFor('en')): string {
+  if (suits.kind === 'any') return asking.anyDay(dates.day(suits.from), dates.day(suits.until));
+  return suits.days.map(dates.day).join(', ');
 }
 
 /** What people agree to, and the house rules, as headings. */
@@ -38,12 +37,11 @@ export const STATE_WORDS: Record<SittingState, string> = {
 };
 
 /** "hold still 6 to 9 seconds if clear, up to 34 if dull"; whole seconds, at least one. */
-export function holdStillInWords({ clear, dull }: HoldStill): string {
+export function holdStillInWords({ clear, dull }: HoldStill, { studio }: Words = wordsFor('en')): string {
   const [from, to, most] = [clear.from, clear.to, dull.to].map((one) => Math.max(1, Math.round(one))) as [
     number,
     number,
     number,
   ];
-  const span = from === to ? `about ${from}` : `${from} to ${to}`;
-  return `hold still ${span} seconds if clear, up to ${most} if dull`;
+  return studio.holdStill(from, to, most);
 }

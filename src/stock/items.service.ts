@@ -67,13 +67,24 @@ export class ItemsService {
     });
   }
 
-  /** Changes how an item is bought, mixed and kept, and plans what is set aside of it anew. @throws AppError */
-  editItem(studioId: string, who: Who, itemId: string, input: unknown): Promise<null> {
+  /**
+   * Changes how an item is bought, mixed and kept, and plans what is set aside of it anew.
+   * @param check is shown the item as it stands, under its lock, and throws to refuse
+   * @throws AppError
+   */
+  editItem(
+    studioId: string,
+    who: Who,
+    itemId: string,
+    input: unknown,
+    check: (item: Item) => void = () => {},
+  ): Promise<null> {
     const settings = readInput(editItemForm, input);
     const doing = { name: 'edit item', key: undefined, request: null };
     return this.acts.perform(studioId, doing, z.null(), async (tx) => {
       const [item] = await this.stock.lock(tx, [itemId]);
       if (!item) throw new AppError('not_found', 'This is not kept on the shelf.');
+      check(item);
       const problems: FieldProblem[] = [];
       const changed: Item = { ...item, ...(await this.settingsOf(tx, settings, item.unit, problems)) };
       if (problems.length > 0) throw new AppError('bad_input', undefined, problems);

@@ -61,6 +61,9 @@ export type LightAndBooking = Pick<
   | 'leastNoticeDays'
 >;
 
+/** What visitors read of a studio. */
+export type Profile = Pick<Studio, 'name' | 'welcome' | 'address' | 'email' | 'telephone'>;
+
 export function toStudio(row: Row, slug: string): Studio {
   return {
     id: row.studio_id,

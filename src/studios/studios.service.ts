@@ -5,7 +5,7 @@ import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import type { LightAndBooking, NewStudio, Studio } from './studios.schemas.js';
+import type { LightAndBooking, NewStudio, Profile, Studio } from './studios.schemas.js';
 import { StudiosStore } from './studios.store.js';
 
 @Injectable()
@@ -38,12 +38,34 @@ export class StudiosService {
     return this.db.onlySlug();
   }
 
+  /** Whether any studio has its house here. */
+  any(): Promise<boolean> {
+    return this.db.housesAny();
+  }
+
   async load(tx: Tx): Promise<Studio> {
     return this.store.load(tx, await this.store.slug(tx));
   }
 
   async found(tx: Tx, studio: NewStudio): Promise<void> {
     await this.store.insert(tx, studio, this.clock);
+  }
+
+  /** Founds the first studio of an installation. @returns false when there is one */
+  async foundFirst(tx: Tx, studio: NewStudio): Promise<boolean> {
+    if (!(await this.store.isFirst(tx))) return false;
+    await this.store.insert(tx, studio, this.clock);
+    return true;
+  }
+
+  /** The studio, locked: whoever changes it at the same moment waits. */
+  async lock(tx: Tx): Promise<Studio> {
+    await this.store.lock(tx);
+    return this.load(tx);
+  }
+
+  async saveProfile(tx: Tx, values: Profile): Promise<void> {
+    await this.store.saveProfile(tx, values);
   }
 
   async saveLightAndBooking(tx: Tx, values: LightAndBooking): Promise<void> {

@@ -4,7 +4,14 @@ import { z } from 'zod';
 import type { Clock } from '../platform/clock.js';
 import { instant } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
-import { type LightAndBooking, type NewStudio, type Studio, studioRow, toStudio } from './studios.schemas.js';
+import {
+  type LightAndBooking,
+  type NewStudio,
+  type Profile,
+  type Studio,
+  studioRow,
+  toStudio,
+} from './studios.schemas.js';
 
 export class StudiosStore {
   async load(tx: Tx, slug: string): Promise<Studio> {
@@ -47,6 +54,27 @@ export class StudiosStore {
     ]);
   }
 
+  /** Whether there is no studio yet; whoever asks at the same moment waits until this transaction is over. */
+  async isFirst(tx: Tx): Promise<boolean> {
+    await tx.run(`select pg_advisory_xact_lock(hashtextextended('plateday: the first studio', 0))`);
+    const row = await tx.one(
+      z.object({ first: z.boolean() }),
+      'select not exists (select 1 from studio_directory) as first',
+    );
+    return row.first;
+  }
+
+  async lock(tx: Tx): Promise<void> {
+    await tx.run('select from studio where studio_id = $1 for update', [tx.studioId]);
+  }
+
+  async saveProfile(tx: Tx, values: Profile): Promise<void> {
+    await tx.run(
+      `update studio set name = $2, welcome = $3, address = $4, email = $5, telephone = $6 where studio_id = $1`,
+      [tx.studioId, values.name, values.welcome, values.address, values.email, values.telephone],
+    );
+  }
+
   async saveLightAndBooking(tx: Tx, values: LightAndBooking): Promise<void> {
     await tx.run(
       `update studio set window_kind = $2, light_floor_degrees = $3, reference_seconds = $4,
@@ -65,10 +93,16 @@ export class StudiosStore {
     );
   }
 
-  /** Raises the revision that calendar feeds watch; the last statement of an act that shows there. */
+  /**
+   * Raises the revision that calendar feeds watch; the last statement of an act that shows there. Calendars tell time
+   * in whole seconds, so each revision has a second of its own, also where acts are committed in another order than
+   * they were begun.
+   */
   async raiseCalendarCounter(tx: Tx, at: Temporal.Instant): Promise<void> {
     await tx.run(
-      `update studio set calendar_counter = calendar_counter + 1, calendar_raised_at = $2 where studio_id = $1`,
+      `update studio set calendar_counter = calendar_counter + 1,
+         calendar_raised_at = greatest($2, date_trunc('second', calendar_raised_at) + interval '1 second')
+       where studio_id = $1`,
       [tx.studioId, at],
     );
   }

@@ -12,7 +12,7 @@ export class StudiosWeb {
   @Get()
   async frontDoor(@Res({ passthrough: true }) reply: FastifyReply): Promise<string> {
     const only = await this.studios.onlySlug();
-    if (only === null) return page(reply, FrontDoorPage());
+    if (only === null) return page(reply, FrontDoorPage({ empty: !(await this.studios.any()) }));
     reply.status(302).header('location', `/s/${only}`);
     return '';
   }

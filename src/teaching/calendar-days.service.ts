@@ -78,6 +78,16 @@ export class TeachingCalendar {
     });
   }
 
+  /** The sign-ups with a place on a day that is not over at an instant, by id. */
+  async coming(tx: Tx, at: Temporal.Instant): Promise<string[]> {
+    const sessions = await this.sessions.inStates(tx, ['open', 'full'], at);
+    const all = await this.signUps.ofSessions(
+      tx,
+      sessions.map(({ id }) => id),
+    );
+    return all.flatMap(({ id, state }) => (state === 'signed' ? [id] : []));
+  }
+
   private async placesOf(tx: Tx, sessions: Session[]): Promise<Map<string, Occupancy>> {
     const places = await this.room.byIds(
       tx,

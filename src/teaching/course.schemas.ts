@@ -83,6 +83,8 @@ export const course = z
     decideDays: count(0, 365, 'Days before').default(21),
     bring: line(2000).default(''),
     wear: line(2000).default(''),
+    /** What students read or prepare before they come. */
+    reading: line(2000).default(''),
     fee: line(200).default(''),
     deposit: line(200).default(''),
     release: line(2000).default(''),

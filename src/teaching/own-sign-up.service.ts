@@ -12,6 +12,7 @@ import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { once } from '../platform/idempotency.js';
 import { readInput } from '../platform/input.js';
+import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StudiosService } from '../studios/studios.service.js';
@@ -35,6 +36,7 @@ export class OwnSignUpService {
   constructor(
     private readonly db: Db,
     private readonly clock: Clock,
+    private readonly jobs: Jobs,
     private readonly studios: StudiosService,
     private readonly links: LinksService,
     private readonly people: PeopleService,
@@ -114,9 +116,11 @@ export class OwnSignUpService {
   async tellJourney(studioId: string, token: string, journey: ToldJourney): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const { id, contactId } = await this.behind(tx, token, this.clock.now());
-      await this.people.setJourney(tx, contactId, journey);
+      const shown = await this.people.setJourney(tx, contactId, journey);
       const about = { who: 'contact', aboutKind: 'sign-up', aboutId: id, event: 'journey' };
       await recordHistory(tx, this.clock, about);
+      await this.jobs.enqueue(tx, 'journey.told', { contactId }, { key: contactId });
+      if (shown) await this.studios.raiseCalendarCounter(tx);
     });
   }
 

@@ -46,12 +46,19 @@ export class SessionsService {
   ) {}
 
   /** Enters a template, or changes one; days made from it stay as they are. @throws AppError bad_input */
-  async saveTemplate(studioId: string, who: Who, id: string | null, input: unknown): Promise<Template> {
+  async saveTemplate(
+    studioId: string,
+    who: Who,
+    id: string | null,
+    input: unknown,
+    check: (course: Course) => void = () => {},
+  ): Promise<Template> {
     const said = readInput(course, input);
     return this.db.inStudio(studioId, async (tx) => {
       await this.check(tx, said);
-      const known = (await this.store.templates(tx)).find((one) => one.id === id);
+      const known = (await this.store.lockTemplates(tx)).find((one) => one.id === id);
       if (id !== null && !known) throw new AppError('not_found', 'This template is not known here.');
+      if (known) check(known.course);
       const template = {
         id: known?.id ?? this.random.id(),
         course: said,

@@ -33,6 +33,7 @@ export function TheDay({ view, studio, sizes, known }: TheDayProps) {
           ...told('Each of you makes', platesInWords(course.plates, sizes)),
           ...told('Bring', course.bring),
           ...told('Wear', course.wear),
+          ...told('Before you come', course.reading),
           ...told('Fee', course.fee),
           ...(course.deposit === ''
             ? []

@@ -8,9 +8,9 @@ import { dayInWords } from '../lib/words.js';
 import { JourneyCard } from '../platform/html/kit/journey.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
-import { CopyField } from '../platform/html/kit/copy-field.js';
 import { Card } from '../platform/html/kit/facts.js';
 import { Form, TextArea, TextField } from '../platform/html/kit/form.js';
+import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice, type Tone } from '../platform/html/kit/notices.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
@@ -21,6 +21,7 @@ import type { OwnAfter } from './after-views.service.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { contactJourneyTold } from '../travel/told.calc.js';
 import { hasAgreed, type SafetyWording } from './safety.calc.js';
+import { YourCalendar } from './own-calendar.pages.js';
 import { AfterTheDay } from './student-after.pages.js';
 import { TheDay } from './student-day.pages.js';
 import { leaving, type SignUpState } from './states.calc.js';
@@ -32,6 +33,7 @@ export const STUDENT_DONE = new Map<unknown, { tone: Tone; text: string }>([
     'signed',
     { tone: 'good', text: 'It has reached the studio. Please keep the address of this page: it is yours.' },
   ],
+  ['reminders', { tone: 'good', text: 'Thank you, that is noted.' }],
   ['told', { tone: 'good', text: 'Thank you, that is noted.' }],
   ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
   ['accepted', { tone: 'good', text: 'The place is yours.' }],
@@ -95,7 +97,14 @@ export function StudentPage(props: StudentProps) {
       {until && <TheOffer until={until} path={path} formToken={formToken} />}
       {props.after && <AfterTheDay after={props.after} sizes={sizes} />}
       <TheDay {...{ view, studio, sizes }} known={event === null} />
-      {feedUrl !== null && state === 'signed' && !begun && <YourCalendar feedUrl={feedUrl} />}
+      {feedUrl !== null && state === 'signed' && !begun && <YourCalendar {...{ feedUrl, path }} />}
+      {state === 'signed' && !begun && (
+        <RemindersCard
+          stopped={view.contact.remindersStoppedAt !== null}
+          action={`${path}/reminders`}
+          csrf={formToken}
+        />
+      )}
       {event !== null && (
         <JourneyCard
           address={studio.address}
@@ -114,20 +123,10 @@ export function StudentPage(props: StudentProps) {
           />
         ))}
       {event !== null && <Leaving release={event === 'release'} path={path} formToken={formToken} />}
-    </Page>
-  );
-}
-
-function YourCalendar({ feedUrl }: { feedUrl: string }) {
-  return (
-    <Card title="Your calendar link">
-      <p>
-        <a href={feedUrl.replace(/^https?:/, 'webcal:')}>Put this on my phone</a>, or give the address below
-        to any calendar that can follow another. It holds your teaching days, with what to bring, and keeps in
-        step by itself. Please keep it to yourself.
+      <p class="alone">
+        <a href={path.replace('/student/', '/your-data/')}>Your data: take it with you, or have it erased</a>
       </p>
-      <CopyField name="feed" label="Address of your calendar" value={feedUrl} />
-    </Card>
+    </Page>
   );
 }
 

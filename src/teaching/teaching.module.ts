@@ -14,6 +14,8 @@ import { TeachingChanges } from './changes.service.js';
 import { DayShelfService } from './day-shelf.service.js';
 import { TeachingDecisions } from './decisions.service.js';
 import { TeachingMoving } from './moving-days.service.js';
+import { OwnSignUpCalendar } from './own-calendar.service.js';
+import { StudentCalendarWeb } from './own-calendar.web.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import { SheetsService } from './sheets.service.js';
 import { StudentJourneyWeb } from './own-journey.web.js';
@@ -42,7 +44,14 @@ import { TeachingViews } from './views.service.js';
     StockModule,
     WaitingModule,
   ],
-  controllers: [TeachingController, TurnsController, TeachingWeb, StudentWeb, StudentJourneyWeb],
+  controllers: [
+    TeachingController,
+    TurnsController,
+    TeachingWeb,
+    StudentWeb,
+    StudentJourneyWeb,
+    StudentCalendarWeb,
+  ],
   providers: [
     AfterService,
     AfterViews,
@@ -57,6 +66,7 @@ import { TeachingViews } from './views.service.js';
     SheetsService,
     SignUpsService,
     OwnSignUpService,
+    OwnSignUpCalendar,
     DayShelfService,
     TeachingRequestsService,
     TeachingJobs,

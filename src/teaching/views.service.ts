@@ -168,6 +168,13 @@ export class TeachingViews {
     return (await this.owns(tx, [signUpId])).get(signUpId) ?? null;
   }
 
+  /** The same. @throws AppError not_found where there is none */
+  async known(tx: Tx, signUpId: string): Promise<OwnView> {
+    const view = await this.own(tx, signUpId);
+    if (!view) throw new AppError('not_found', 'This sign-up is not known here.');
+    return view;
+  }
+
   /** Some sign-ups with their days, by id. The same number of statements however many. */
   async owns(tx: Tx, signUpIds: string[]): Promise<Map<string, OwnView>> {
     if (signUpIds.length === 0) return new Map();
@@ -187,6 +194,11 @@ export class TeachingViews {
         return course ? [[signUp.id, { ...view, course, day, offer }]] : [];
       }),
     );
+  }
+
+  /** The wording of safety that holds. */
+  async safety(tx: Tx): Promise<SafetyWording> {
+    return holdingSafety(await this.sessions.wordings(tx));
   }
 
   /** An undo is shown for so long. */

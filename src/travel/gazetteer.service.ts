@@ -2,15 +2,9 @@
 // The list is read before the first question or at it, and kept as bytes; a Place is made only for an answer.
 import { existsSync, readFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
-import { setImmediate } from 'node:timers/promises';
-import { promisify } from 'node:util';
-import { gunzip, gunzipSync } from 'node:zlib';
-import { type NameIndex, NameIndexBuilder } from './name-index.js';
 import { foldName, type Place } from './place.calc.js';
 import { placeLabel } from './place-label.calc.js';
-
-/** First line of the file; raised when the columns change, so that an older file is not taken for current. */
-export const PLACES_FORMAT = 'plateday places 1';
+import { type PlacesFile, ROWS, unpackPlaces } from './places-file.js';
 
 /** What people call a country besides its English name. */
 const COUNTRY_ALIASES: Record<string, string> = {
@@ -29,31 +23,16 @@ const COUNTRY_ALIASES: Record<string, string> = {
   'republic of ireland': 'IE',
 };
 
-interface Loaded {
-  text: Buffer;
-  /** Where each row begins; rows are in order of population, the largest first. */
-  starts: Uint32Array;
-  /** Where the columns after each row's names begin: the name as it is shown, and so on. */
-  facts: Uint32Array;
-  names: NameIndex;
-  aliases: NameIndex;
-  /** id * ROWS + row, sorted. */
-  ids: Float64Array;
-}
-const ROWS = 2 ** 20;
 const TAB = 0x09;
-const LINE_END = 0x0a;
 /** Names looked at for one answer: every name beginning "san" is among them, not every one with an "a". */
 const MOST_LOOKED_AT = 5_000;
-/** Rows read at one go while pages are answered. */
-const AT_ONE_GO = 2_000;
 /** Further off than this no town is near. Assumption. */
 const NEAR_KM = 300;
 const KM_PER_DEGREE = 111.2;
 
 /** One instance serves a process. */
 export class Gazetteer {
-  private loaded: Loaded | null = null;
+  private loaded: PlacesFile | null = null;
   /** Latitude and longitude of each row; read at the first question for the nearest. */
   private points: Float32Array | null = null;
   private readonly countries = new Intl.DisplayNames('en', { type: 'region' });
@@ -136,16 +115,10 @@ export class Gazetteer {
     return points;
   }
 
-  /** Reads the list bit by bit, so that nobody who asks meanwhile waits long. Rejects when it was not built. */
+  /** Reads the list while others have their turn. Rejects when it was not built. */
   async warm(): Promise<void> {
     if (!existsSync(this.file)) throw missing(this.file);
-    const text = await promisify(gunzip)(await readFile(this.file), UNZIPPING);
-    const reading = read(text, this.file);
-    while (!this.loaded) {
-      const step = reading.next();
-      if (step.done) this.loaded = step.value;
-      else await setImmediate();
-    }
+    this.loaded ??= unpacked(await readFile(this.file), this.file);
   }
 
   private find(name: string, within: readonly string[], limit: number): Place[] {
@@ -221,13 +194,10 @@ export class Gazetteer {
     };
   }
 
-  private load(): Loaded {
+  private load(): PlacesFile {
     if (this.loaded) return this.loaded;
     if (!existsSync(this.file)) throw missing(this.file);
-    const reading = read(gunzipSync(readFileSync(this.file), UNZIPPING), this.file);
-    let step = reading.next();
-    while (!step.done) step = reading.next();
-    this.loaded = step.value;
+    this.loaded = unpacked(readFileSync(this.file), this.file);
     return this.loaded;
   }
 }
@@ -235,40 +205,13 @@ export class Gazetteer {
 /** The list of this file; nothing is read yet. */
 export const openGazetteer = (file: string): Gazetteer => new Gazetteer(file);
 
-const UNZIPPING = { chunkSize: 2 ** 18 }; // small chunks would leave 20 MB of holes
 const missing = (file: string) =>
   new Error(`The list of places is missing (${file}); "npm run build" makes it.`);
 
-/** Stops every so many rows; what it returns is the list. @throws Error when the file is of another version */
-function* read(text: Buffer, file: string): Generator<void, Loaded> {
-  const header = Buffer.byteLength(PLACES_FORMAT) + 1;
-  if (text.toString('utf8', 0, header) !== `${PLACES_FORMAT}\n`)
+/** @throws Error when the file is of another version */
+function unpacked(bytes: Buffer, file: string): PlacesFile {
+  const places = unpackPlaces(bytes);
+  if (!places)
     throw new Error(`The list of places (${file}) is of another version; "npm run build" makes it anew.`);
-
-  const names = new NameIndexBuilder(text.length);
-  const aliases = new NameIndexBuilder(text.length);
-  const starts: number[] = [];
-  const facts: number[] = [];
-  const ids: number[] = [];
-  for (let start = header; start < text.length; ) {
-    const row = starts.length;
-    const idEnd = text.indexOf(TAB, start);
-    const namesEnd = text.indexOf(TAB, idEnd + 1);
-    const aliasesEnd = text.indexOf(TAB, namesEnd + 1);
-    starts.push(start);
-    facts.push(aliasesEnd + 1);
-    ids.push(Number(text.toString('latin1', start, idEnd)) * ROWS + row);
-    names.add(row, text, idEnd + 1, namesEnd);
-    aliases.add(row, text, namesEnd + 1, aliasesEnd);
-    start = text.indexOf(LINE_END, aliasesEnd) + 1;
-    if (starts.length % AT_ONE_GO === 0) yield;
-  }
-  return {
-    text,
-    starts: Uint32Array.from(starts),
-    facts: Uint32Array.from(facts),
-    names: names.build(),
-    aliases: aliases.build(),
-    ids: Float64Array.from(ids).sort(),
-  };
+  return places;
 }

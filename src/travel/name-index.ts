@@ -50,6 +50,11 @@ export class NameIndex {
     private readonly rows: Uint32Array,
   ) {}
 
+  /** What it is made of, to be kept: where each name begins, its row, and the names. */
+  get parts(): [Uint32Array, Uint32Array, Buffer] {
+    return [this.starts, this.rows, this.bytes];
+  }
+
   /** Rows of the names that are this one, in order. */
   *exact(name: string): Generator<number> {
     const wanted = Buffer.from(`\n ${name}\n`);

@@ -14,7 +14,7 @@ import { TravelController } from './travel.controller.js';
   imports: [AccountsModule, StudiosModule],
   controllers: [TravelController, EstimateController, JourneyWeb],
   providers: [
-    { provide: Gazetteer, useFactory: () => openGazetteer(join(packageRoot, 'dist/places.tsv.gz')) },
+    { provide: Gazetteer, useFactory: () => openGazetteer(join(packageRoot, 'dist/places.bin')) },
     Spots,
   ],
   exports: [Gazetteer, Spots],

@@ -2,13 +2,15 @@
 // refused, stands on the list of whom to telephone or to write to until it is ticked.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
+import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { TelephoneService } from '../../src/reminders/telephone.service.js';
+import { letterText } from '../../src/reminders/letters.calc.js';
 import { teachingToSay } from '../../src/reminders/teaching-call-words.calc.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { REACH } from '../support/letter-acts.js';
+import { REACH, REMIND_ALL } from '../support/letter-acts.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
-import { signUp, teachingDay } from '../support/teaching.js';
+import { agreeToAll, signUp, teachingDay } from '../support/teaching.js';
 import { TEACHING_CHANGES, teachingLetterActs } from '../support/teaching-letter-acts.js';
 
 const NOW = '2026-11-25T10:00:00Z';
@@ -31,6 +33,7 @@ beforeAll(async () => {
       varnish: much,
     },
   });
+  await house.app.get(ReminderRulesService).saveRules(studio.id, studio.owner, REMIND_ALL);
   starts = Array.from({ length: 300 }, (_, day) =>
     Temporal.PlainDateTime.from('2027-03-01T10:00').add({ days: day }).toString({ smallestUnit: 'minute' }),
   );
@@ -39,7 +42,7 @@ afterAll(() => house.close());
 
 let refusing = false;
 const refuseAll = () => {
-  house.mail.failures.push(...Array.from({ length: 20 }, () => REFUSED));
+  house.mail.failures.push(...Array.from({ length: 200 }, () => REFUSED));
 };
 const telephone = () => house.app.get(TelephoneService);
 const onList = async (signUpId: string) =>
@@ -55,7 +58,7 @@ describe.each(['telephone', 'letter', 'email'] as const)('somebody who learns, r
         now: NOW,
         beforeWork: () => (refusing ? refuseAll() : undefined),
       });
-      const email = reach === 'email' ? `${change.replace(' ', '.')}@post.example` : '';
+      const email = reach === 'email' ? `${change.replace(/\W+/g, '.')}@post.example` : '';
       const signUpId = await acts[change]({ ...REACH[reach], email });
       if (refusing) refuseAll();
       await house.work();
@@ -69,7 +72,7 @@ describe.each(['telephone', 'letter', 'email'] as const)('somebody who learns, r
       expect(entry && teachingToSay(entry.about)[0]).toMatch(/^[A-Z].+\.$/);
       const ids = [...(entry?.before ?? []), ...(entry ? [entry.mail] : [])].map((one) => one.mail_id);
       const printed = (await telephone().letters(studio.id)).filter(({ mail }) => mail.about_id === signUpId);
-      expect(printed.map(({ letter }) => letter.paragraphs[0]?.includes('has no e-mail'))).toEqual(
+      expect(printed.map(({ letter }) => letterText(letter).includes('has no e-mail'))).toEqual(
         reach === 'letter' ? [false] : [],
       );
       await telephone().tell(studio.id, studio.owner, signUpId, ids);
@@ -97,4 +100,17 @@ it('asks to telephone whoever has e-mail too when their teaching day is called o
     now: true,
     about: { change: 'called off' },
   });
+});
+
+it('is not asked on the telephone for what they have told meanwhile', async () => {
+  house.clock.set(NOW);
+  const { sessionId } = await teachingDay(house, studio, { start: '2026-12-09T10:00', least: 1 });
+  const { signUpId, token } = await signUp(house, studio, sessionId, { ...REACH.telephone, email: '' });
+  await house.work();
+  house.clock.set('2026-12-02T10:05:00Z');
+  await house.work();
+  const open = async () => (await onList(signUpId))?.about.open.map(({ tells }) => tells);
+  expect(await open()).toEqual(['safety', 'emergency', 'gear', 'deposit']);
+  await agreeToAll(house, studio, token);
+  expect(await open()).toEqual(['deposit']);
 });

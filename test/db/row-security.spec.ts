@@ -156,7 +156,7 @@ describe('a studio', () => {
         .join(' union all '),
     );
     expect(rows.filter(({ count }) => count > 0).length).toBeGreaterThanOrEqual(19);
-    const directory = ['StudiosStore.slug']; // read by all
+    const directory = ['StudiosStore.slug', 'StudiosStore.isFirst']; // read by all
     expect(await leaks()).toEqual({ tables: [], calls: directory });
   });
 
@@ -255,12 +255,14 @@ describe('without a studio', () => {
 
   it('is every connection again after a transaction, however it ended, and after a calendar’s door', async () => {
     const db = await Db.connect(house.database.url, new SystemRandom(), 1);
-    const setting = () =>
-      db.callDoor(
+    const setting = async () => {
+      const [row] = await db.callDoors(
         z.object({ studio: z.string().nullable(), pid: z.number() }),
         `select current_setting('app.studio_id', true) as studio, pg_backend_pid() as pid`,
         [],
       );
+      return row;
+    };
     const pid = (await setting())?.pid;
     const without = { studio: '', pid };
     const counting = (tx: Tx) => tx.run('select from sitter');
@@ -272,7 +274,10 @@ describe('without a studio', () => {
     expect(await setting()).toEqual(without);
     const feed = await house.app.inject(`/s/${their.slug}/calendar/${their.feedToken}.ics`);
     expect(feed.statusCode).toBe(200);
-    await db.callDoor(z.object({}), 'select from plateday_feed_door($1, $2)', [their.slug, Buffer.alloc(32)]);
+    await db.callDoors(z.object({}), 'select from plateday_feed_door($1, $2)', [
+      their.slug,
+      Buffer.alloc(32),
+    ]);
     expect(await setting()).toEqual(without);
     await db.close();
   });

@@ -135,8 +135,8 @@ describe('teaching days in calendars', () => {
       return words.filter((word) => unfolded.includes(word));
     };
     expect(await found(publicFeed())).toEqual([]);
-    expect(await found(await studentFeed(token))).toEqual(['Ottoline', 'Old clothes']);
-    expect(await found(await studentFeed(other.token))).toEqual(['Bartho', 'Old clothes']);
+    expect(await found(await studentFeed(token))).toEqual([token, 'Ottoline', 'Old clothes']);
+    expect(await found(await studentFeed(other.token))).toEqual([other.token, 'Bartho', 'Old clothes']);
     const staff = ['Ottoline', 'Bartho', 'a stool', 'folding', '/desk'];
     expect(await found(await staffFeed('assistant'))).toEqual(staff);
     expect((await found(await staffFeed('owner'))).sort()).toEqual([...staff, '960111', 'bartho@'].sort());

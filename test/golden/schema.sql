@@ -22,10 +22,10 @@ table plateday_queue.heartbeat
 table account
  studio_id uuid not null
  account_id uuid not null
- role text not null
- name text not null
- email text not null
- password_hash text
+ role text not null -- plain
+ name text not null -- house
+ email text not null -- house
+ password_hash text -- secret
  created_at timestamp with time zone not null
  constraint account_email_check CHECK ((email = lower(email)))
  constraint account_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
@@ -39,7 +39,7 @@ table account
 
 table attendance
  studio_id uuid not null
- who text not null
+ who text not null -- house
  weekdays integer[] not null
  also date[] not null default '{}'::date[]
  away date[] not null default '{}'::date[]
@@ -54,8 +54,8 @@ table attendance
 table bath
  studio_id uuid not null
  bath_id uuid not null
- name text not null
- tank text not null
+ name text not null -- plain
+ tank text not null -- plain
  plate_size_id uuid not null
  volume bigint not null
  least_volume bigint not null
@@ -63,10 +63,10 @@ table bath
  least_strength integer not null
  care_after_plates integer not null
  lot_id uuid
- state text not null
+ state text not null -- plain
  state_since date not null
  state_until date
- note text not null default ''::text
+ note text not null default ''::text -- words
  constraint bath_care_after_plates_check CHECK (((care_after_plates >= 1) AND (care_after_plates <= 1000)))
  constraint bath_check CHECK ((least_volume <= volume))
  constraint bath_check1 CHECK ((least_strength <= target_strength))
@@ -93,8 +93,8 @@ table bath_event
  bath_id uuid not null
  seq bigint not null generated always as identity
  day date not null
- kind text not null
- method text
+ kind text not null -- plain
+ method text -- plain
  density numeric(6,4)
  temperature numeric(4,1)
  strength integer
@@ -103,11 +103,11 @@ table bath_event
  area bigint
  plates integer
  ph numeric(3,1)
- state text
+ state text -- plain
  until date
  takes_back uuid
- note text not null default ''::text
- who text not null
+ note text not null default ''::text granted grant update to plateday_app -- words
+ who text not null -- house
  at timestamp with time zone not null
  constraint bath_event_area_check CHECK ((area > 0))
  constraint bath_event_check CHECK (
@@ -138,6 +138,7 @@ END)
  constraint bath_event_pkey PRIMARY KEY (studio_id, event_id)
  constraint bath_event_studio_id_takes_back_key UNIQUE (studio_id, takes_back)
  CREATE INDEX bath_event_order ON public.bath_event USING btree (studio_id, bath_id, day, seq)
+ CREATE TRIGGER only_while_erasing BEFORE UPDATE ON public.bath_event FOR EACH ROW EXECUTE FUNCTION plateday_only_while_erasing()
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
@@ -145,10 +146,10 @@ END)
 table briefing
  studio_id uuid not null
  session_id uuid not null
- emergency_number text not null default ''::text
- hospital text not null default ''::text
- eyewash text not null default ''::text
- teacher text not null default ''::text
+ emergency_number text not null default ''::text -- plain
+ hospital text not null default ''::text -- plain
+ eyewash text not null default ''::text -- plain
+ teacher text not null default ''::text -- house
  youngest integer
  saved_at timestamp with time zone not null
  constraint briefing_emergency_number_check CHECK ((length(emergency_number) <= 40))
@@ -166,7 +167,7 @@ table class_attendance
  studio_id uuid not null
  student_id uuid not null
  session_id uuid not null
- how text not null
+ how text not null -- plain
  constraint class_attendance_how_check CHECK ((how = ANY (ARRAY['present'::text, 'late'::text, 'did_not_come'::text])))
  constraint class_attendance_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES class_record(studio_id, session_id) ON DELETE CASCADE
  constraint class_attendance_studio_id_student_id_fkey FOREIGN KEY (studio_id, student_id) REFERENCES student(studio_id, student_id)
@@ -196,7 +197,7 @@ table class_record
  session_id uuid not null
  day date not null
  moves_stock boolean not null
- note text not null default ''::text
+ note text not null default ''::text -- words
  written_at timestamp with time zone not null
  constraint class_record_note_check CHECK ((length(note) <= 1000))
  constraint class_record_studio_id_session_id_fkey FOREIGN KEY (studio_id, session_id) REFERENCES teaching_session(studio_id, session_id)
@@ -226,7 +227,7 @@ table class_tries
 table class_use
  studio_id uuid not null
  session_id uuid not null
- what text not null
+ what text not null -- plain
  quantity bigint not null
  constraint class_use_quantity_check CHECK ((quantity >= 0))
  constraint class_use_what_check CHECK ((what = ANY (ARRAY['collodion'::text, 'developer'::text, 'fixer'::text, 'varnish'::text, 'silver'::text])))
@@ -253,7 +254,7 @@ table class_used
 table closure
  studio_id uuid not null
  closure_id uuid not null
- title text not null default ''::text
+ title text not null default ''::text -- words
  wall_from timestamp without time zone not null
  wall_until timestamp without time zone not null
  constraint closure_check CHECK ((wall_from < wall_until))
@@ -269,13 +270,13 @@ table consent
  consent_id uuid not null
  contact_id uuid not null
  sitter_id uuid
- purpose text not null
+ purpose text not null -- personal: kept
  version integer not null
  given_at timestamp with time zone not null
- given_how text not null
- given_by text not null
+ given_how text not null -- personal: kept
+ given_by text not null -- house
  withdrawn_at timestamp with time zone
- withdrawn_by text not null default ''::text
+ withdrawn_by text not null default ''::text -- house
  constraint consent_contact_is_the_contacts CHECK (((purpose = 'contact'::text) = (sitter_id IS NULL)))
  constraint consent_given_how_check CHECK ((given_how = ANY (ARRAY['page'::text, 'told'::text])))
  constraint consent_purpose_check CHECK ((purpose = ANY (ARRAY['contact'::text, 'record'::text, 'archive'::text, 'show'::text])))
@@ -293,34 +294,42 @@ table consent
 table contact
  studio_id uuid not null
  contact_id uuid not null
- name text not null
- reach_by text not null
- email text not null default ''::text
- telephone text not null default ''::text
- postal_address text not null default ''::text
- home_name text not null default ''::text
- home_latitude double precision
- home_longitude double precision
- home_zone text
+ name text not null -- personal: erased
+ reach_by text not null -- personal: kept
+ email text not null default ''::text -- personal: emptied
+ telephone text not null default ''::text -- personal: emptied
+ postal_address text not null default ''::text -- personal: emptied
+ home_name text not null default ''::text -- personal: emptied
+ home_latitude double precision -- personal: emptied
+ home_longitude double precision -- personal: emptied
+ home_zone text -- personal: emptied
  created_at timestamp with time zone not null
- home_postcode text not null default ''::text
- travel_mode text
- travel_minutes integer
- travel_night text
- travel_margin_minutes integer
+ home_postcode text not null default ''::text -- personal: emptied
+ travel_mode text -- personal: emptied
+ travel_minutes integer -- personal: emptied
+ travel_night text -- personal: emptied
+ travel_margin_minutes integer -- personal: emptied
+ travel_shown boolean not null default false
+ travel_turns integer not null default 0
+ travel_revised_at timestamp with time zone
+ erase_asked_at timestamp with time zone
+ erased_at timestamp with time zone
+ reminders_stopped_at timestamp with time zone
  constraint contact_home_postcode_check CHECK ((length(home_postcode) <= 20))
  constraint contact_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
  constraint contact_reach_by_check CHECK ((reach_by = ANY (ARRAY['email'::text, 'telephone'::text, 'letter'::text])))
- constraint contact_reachable CHECK (
+ constraint contact_reachable CHECK (((erased_at IS NOT NULL) OR
 CASE reach_by
     WHEN 'email'::text THEN (email <> ''::text)
     WHEN 'telephone'::text THEN (telephone <> ''::text)
     ELSE (postal_address <> ''::text)
-END)
+END))
  constraint contact_travel_margin_minutes_check CHECK (((travel_margin_minutes >= 0) AND (travel_margin_minutes <= 720)))
  constraint contact_travel_minutes_check CHECK (((travel_minutes >= 1) AND (travel_minutes <= 10080)))
  constraint contact_travel_mode_check CHECK ((travel_mode = ANY (ARRAY['walk'::text, 'car'::text, 'coach'::text, 'train'::text, 'ferry'::text, 'flight'::text])))
  constraint contact_travel_night_check CHECK ((travel_night = ANY (ARRAY['yes'::text, 'no'::text])))
+ constraint contact_travel_revised CHECK (((travel_turns = 0) = (travel_revised_at IS NULL)))
+ constraint contact_travel_turns_check CHECK ((travel_turns >= 0))
  constraint contact_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint contact_pkey PRIMARY KEY (studio_id, contact_id)
  row security, forced
@@ -330,14 +339,25 @@ END)
 table day_actuals
  studio_id uuid not null
  day date not null
- made_by text not null
+ made_by text not null -- plain
  actuals_id uuid not null
- note text not null default ''::text
+ note text not null default ''::text -- words
  constraint day_actuals_made_by_check CHECK ((made_by = ANY (ARRAY['sittings'::text, 'beginners'::text])))
  constraint day_actuals_note_check CHECK ((length(note) <= 1000))
  constraint day_actuals_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint day_actuals_pkey PRIMARY KEY (studio_id, day, made_by)
  constraint day_actuals_studio_id_actuals_id_key UNIQUE (studio_id, actuals_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table day_letter_rule
+ studio_id uuid not null
+ hour integer not null
+ is_on boolean not null
+ constraint day_letter_rule_hour_check CHECK (((hour >= 4) AND (hour <= 21)))
+ constraint day_letter_rule_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint day_letter_rule_pkey PRIMARY KEY (studio_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -396,7 +416,7 @@ table day_tests
 table day_tries
  studio_id uuid not null
  day date not null
- made_by text not null
+ made_by text not null -- plain
  plate_size_id uuid not null
  plate_area bigint not null
  tries integer not null
@@ -414,8 +434,8 @@ table day_tries
 table day_use
  studio_id uuid not null
  day date not null
- made_by text not null
- what text not null
+ made_by text not null -- plain
+ what text not null -- plain
  quantity bigint not null
  constraint day_use_quantity_check CHECK ((quantity >= 0))
  constraint day_use_what_check CHECK ((what = ANY (ARRAY['collodion'::text, 'developer'::text, 'fixer'::text, 'varnish'::text, 'silver'::text])))
@@ -425,19 +445,30 @@ table day_use
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table erasure
+ studio_id uuid not null
+ contact_id uuid not null
+ at timestamp with time zone not null
+ who text not null -- house
+ constraint erasure_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint erasure_pkey PRIMARY KEY (studio_id, contact_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
 table exposure_note
  studio_id uuid not null
  note_id uuid not null
- zone text not null
+ zone text not null -- plain
  wall_at timestamp without time zone not null
  seconds double precision not null
- weather text not null
- lens text not null
+ weather text not null -- plain
+ lens text not null -- plain
  f_number double precision not null
- framing text not null
+ framing text not null -- plain
  magnification double precision not null
- bottle text not null
- verdict text not null
+ bottle text not null -- plain
+ verdict text not null -- plain
  created_at timestamp with time zone not null
  constraint exposure_note_bottle_check CHECK (((length(bottle) >= 1) AND (length(bottle) <= 80)))
  constraint exposure_note_f_number_check CHECK (((f_number >= (0.5)::double precision) AND (f_number <= (128)::double precision)))
@@ -460,11 +491,11 @@ table fault
  day date not null
  bath_id uuid
  lot_id uuid
- seen text not null
- note text not null default ''::text
- changed text not null default ''::text
- helped text not null default 'not known yet'::text
- who text not null
+ seen text not null -- words
+ note text not null default ''::text -- words
+ changed text not null default ''::text -- words
+ helped text not null default 'not known yet'::text -- words
+ who text not null -- house
  at timestamp with time zone not null
  constraint fault_changed_check CHECK ((length(changed) <= 1000))
  constraint fault_helped_check CHECK ((helped = ANY (ARRAY['not known yet'::text, 'yes'::text, 'partly'::text, 'no'::text])))
@@ -482,10 +513,10 @@ table fault
 table formula
  studio_id uuid not null
  formula_id uuid not null
- item_kind text not null
- name text not null
+ item_kind text not null -- plain
+ name text not null -- plain
  own boolean not null default false
- starter_key text
+ starter_key text -- plain
  current_version integer not null
  archived boolean not null default false
  constraint formula_current_version_check CHECK ((current_version >= 1))
@@ -502,13 +533,13 @@ table formula_line
  formula_id uuid not null
  version integer not null
  position integer not null
- ingredient text not null
- substance text
+ ingredient text not null -- plain
+ substance text -- plain
  item_id uuid
  quantity bigint not null
- unit text not null
- as_written text not null default ''::text
- note text not null default ''::text
+ unit text not null -- plain
+ as_written text not null default ''::text -- plain
+ note text not null default ''::text -- plain
  constraint formula_line_ingredient_check CHECK (((length(ingredient) >= 1) AND (length(ingredient) <= 120)))
  constraint formula_line_quantity_check CHECK ((quantity >= 0))
  constraint formula_line_unit_check CHECK ((unit = ANY (ARRAY['mg'::text, 'uL'::text, 'piece'::text])))
@@ -524,14 +555,14 @@ table formula_version
  formula_id uuid not null
  version integer not null
  created_at timestamp with time zone not null
- who text not null
+ who text not null -- house
  batch_quantity bigint not null
- batch_as_written text not null default ''::text
+ batch_as_written text not null default ''::text -- plain
  ripen_days integer not null
  life_days integer
- source text not null default ''::text
- method text not null default ''::text
- note text not null default ''::text
+ source text not null default ''::text -- plain
+ method text not null default ''::text -- plain
+ note text not null default ''::text -- plain
  constraint formula_version_batch_quantity_check CHECK ((batch_quantity > 0))
  constraint formula_version_life_days_check CHECK (((life_days >= 1) AND (life_days <= 36500)))
  constraint formula_version_ripen_days_check CHECK (((ripen_days >= 0) AND (ripen_days <= 730)))
@@ -545,8 +576,8 @@ table formula_version
 table hand_over
  studio_id uuid not null
  hand_over_id uuid not null
- taken_by text not null
- note text not null default ''::text
+ taken_by text not null -- house
+ note text not null default ''::text -- words
  made_at timestamp with time zone not null
  given_on date
  noted_at timestamp with time zone
@@ -563,7 +594,7 @@ table hand_over_plate
  studio_id uuid not null
  hand_over_id uuid not null
  made_id uuid not null
- what text not null
+ what text not null -- plain
  constraint hand_over_plate_what_check CHECK ((what = ANY (ARRAY['plate'::text, 'scan'::text])))
  constraint hand_over_plate_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint hand_over_plate_studio_id_hand_over_id_fkey FOREIGN KEY (studio_id, hand_over_id) REFERENCES hand_over(studio_id, hand_over_id)
@@ -578,24 +609,25 @@ table history
  studio_id uuid not null
  history_id bigint not null generated always as identity
  at timestamp with time zone not null
- who text not null
- about_kind text not null
+ who text not null -- house
+ about_kind text not null -- plain
  about_id uuid not null
- event text not null
- note text not null default ''::text
+ event text not null -- plain
+ note text not null default ''::text granted grant update to plateday_app -- personal: emptied
  constraint history_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint history_pkey PRIMARY KEY (studio_id, history_id)
  CREATE INDEX history_about ON public.history USING btree (studio_id, about_id, history_id)
+ CREATE TRIGGER only_while_erasing BEFORE UPDATE ON public.history FOR EACH ROW EXECUTE FUNCTION plateday_only_while_erasing()
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
 
 table idempotency
  studio_id uuid not null
- key text not null
- act text not null
- fingerprint bytea not null
- answer jsonb not null
+ key text not null -- secret
+ act text not null -- plain
+ fingerprint bytea not null -- secret
+ answer jsonb not null -- secret
  created_at timestamp with time zone not null
  constraint idempotency_key_check CHECK (((length(key) >= 8) AND (length(key) <= 255)))
  constraint idempotency_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -607,15 +639,15 @@ table idempotency
 table item
  studio_id uuid not null
  item_id uuid not null
- name text not null
- kind text not null
- unit text not null
+ name text not null -- plain
+ kind text not null -- plain
+ unit text not null -- plain
  plate_size_id uuid
  lead_days integer
  ripen_days integer
  life_days integer
- surface text
- substance text
+ surface text -- plain
+ substance text -- plain
  opened_life_days integer
  formula_id uuid
  supplier_id uuid
@@ -625,9 +657,9 @@ table item
  least_pour bigint not null default 0
  most_on_hand bigint
  no_post boolean not null default false
- h_codes text[] not null default '{}'::text[]
- hazard_note text not null default ''::text
- storage text not null default ''::text
+ h_codes text[] not null default '{}'::text[] -- plain
+ hazard_note text not null default ''::text -- plain
+ storage text not null default ''::text -- plain
  archived boolean not null default false
  usual boolean not null default false
  constraint item_check CHECK (((kind = 'glass'::text) = (plate_size_id IS NOT NULL)))
@@ -657,9 +689,25 @@ table item
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table keeping
+ studio_id uuid not null
+ unanswered_days integer
+ refused_days integer
+ made_months integer
+ letters_days integer
+ constraint keeping_letters_days_check CHECK (((letters_days >= 7) AND (letters_days <= 3650)))
+ constraint keeping_made_months_check CHECK (((made_months >= 1) AND (made_months <= 1200)))
+ constraint keeping_refused_days_check CHECK (((refused_days >= 7) AND (refused_days <= 3650)))
+ constraint keeping_unanswered_days_check CHECK (((unanswered_days >= 7) AND (unanswered_days <= 3650)))
+ constraint keeping_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint keeping_pkey PRIMARY KEY (studio_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table label_sheet
  studio_id uuid not null
- paper text not null
+ paper text not null -- plain
  width integer not null
  height integer not null
  across integer not null
@@ -680,24 +728,28 @@ table label_sheet
 table link
  studio_id uuid not null
  link_id uuid not null
- purpose text not null
+ purpose text not null -- plain
  subject_id uuid not null
- kind text not null default ''::text
+ kind text not null default ''::text -- plain
  generation integer not null default 1
- token_hash bytea not null
+ token_hash bytea not null -- secret
  created_at timestamp with time zone not null
  expires_at timestamp with time zone
  used_at timestamp with time zone
  revoked_at timestamp with time zone
  fetched_at timestamp with time zone
+ name text not null default ''::text -- house
+ fetched_by text not null default ''::text -- house
+ constraint link_fetched_by_check CHECK ((fetched_by = ANY (ARRAY[''::text, 'phone'::text, 'computer'::text, 'service'::text, 'browser'::text, 'other'::text])))
  constraint link_generation_check CHECK ((generation >= 1))
- constraint link_purpose_check CHECK ((purpose = ANY (ARRAY['sign-in'::text, 'place'::text, 'feed'::text])))
+ constraint link_name_check CHECK ((length(name) <= 60))
+ constraint link_purpose_check CHECK ((purpose = ANY (ARRAY['sign-in'::text, 'place'::text, 'feed'::text, 'invitation'::text, 'reminders'::text])))
  constraint link_token_hash_check CHECK ((length(token_hash) = 32))
  constraint link_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint link_pkey PRIMARY KEY (studio_id, link_id)
  constraint link_token UNIQUE (studio_id, token_hash)
  CREATE INDEX link_subject ON public.link USING btree (studio_id, subject_id, purpose)
- CREATE UNIQUE INDEX link_that_stays ON public.link USING btree (studio_id, purpose, subject_id, kind) WHERE ((revoked_at IS NULL) AND (expires_at IS NULL))
+ CREATE UNIQUE INDEX link_that_stays ON public.link USING btree (studio_id, purpose, subject_id, kind, name) WHERE ((revoked_at IS NULL) AND (expires_at IS NULL))
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -706,20 +758,20 @@ table lot
  studio_id uuid not null
  lot_id uuid not null
  item_id uuid not null
- label text not null
+ label text not null -- plain
  usable_from date not null
  usable_until date
  on_hand bigint not null default 0
  reserved bigint not null default 0
- class text not null default 'ordinary'::text
+ class text not null default 'ordinary'::text -- plain
  speed_factor numeric(6,3)
- colour text not null default ''::text
+ colour text not null default ''::text -- plain
  received_on date
  opened_on date
- state text not null default 'good'::text
- state_note text not null default ''::text
+ state text not null default 'good'::text -- plain
+ state_note text not null default ''::text -- words
  peroxide_checked_on date
- note text not null default ''::text
+ note text not null default ''::text -- words
  constraint lot_check CHECK (((usable_until IS NULL) OR (usable_until >= usable_from)))
  constraint lot_class_check CHECK ((class = ANY (ARRAY['fresh'::text, 'ordinary'::text, 'old'::text])))
  constraint lot_gone_is_empty CHECK (((state <> 'gone'::text) OR (on_hand = 0)))
@@ -756,21 +808,21 @@ table mail
  mail_id uuid not null
  about_id uuid not null
  sequence integer not null
- kind text not null
- recipient text not null
- recipient_name text not null default ''::text
- snapshot jsonb not null
- state text not null
- message_id text not null
+ kind text not null -- plain
+ recipient text not null -- personal: numbered
+ recipient_name text not null default ''::text -- personal: emptied
+ snapshot jsonb not null -- personal: emptied
+ state text not null -- plain
+ message_id text not null -- plain
  attempts integer not null default 0
  lease_until timestamp with time zone
- last_error text not null default ''::text
+ last_error text not null default ''::text -- personal: emptied
  created_at timestamp with time zone not null
  sent_at timestamp with time zone
- by_hand text not null default ''::text
+ by_hand text not null default ''::text -- plain
  telephone_now boolean not null default false
  told_at timestamp with time zone
- told_by text not null default ''::text
+ told_by text not null default ''::text -- house
  constraint mail_by_hand_check CHECK ((by_hand = ANY (ARRAY[''::text, 'telephone'::text, 'letter'::text])))
  constraint mail_state_check CHECK ((state = ANY (ARRAY['waiting'::text, 'sending'::text, 'sent'::text, 'parked'::text, 'dropped'::text, 'held'::text])))
  constraint mail_told_by_somebody CHECK (((told_at IS NULL) = (told_by = ''::text)))
@@ -794,13 +846,13 @@ table movement
  studio_id uuid not null
  movement_id uuid not null
  lot_id uuid not null
- kind text not null
+ kind text not null -- plain
  quantity bigint not null
  held_for uuid
- reason text not null default ''::text
+ reason text not null default ''::text granted grant update to plateday_app -- words
  at timestamp with time zone not null
  batch_id uuid
- who text not null default ''::text
+ who text not null default ''::text -- house
  seq bigint not null generated always as identity
  constraint movement_kind_check CHECK ((kind = ANY (ARRAY['received'::text, 'mixed'::text, 'used'::text, 'taken'::text, 'discarded'::text, 'counted'::text, 'reserved'::text, 'released'::text])))
  constraint movement_sign CHECK (
@@ -812,6 +864,7 @@ END)
  constraint movement_studio_id_lot_id_fkey FOREIGN KEY (studio_id, lot_id) REFERENCES lot(studio_id, lot_id)
  constraint movement_pkey PRIMARY KEY (studio_id, movement_id)
  CREATE INDEX movement_lot ON public.movement USING btree (studio_id, lot_id, seq)
+ CREATE TRIGGER only_while_erasing BEFORE UPDATE ON public.movement FOR EACH ROW EXECUTE FUNCTION plateday_only_while_erasing()
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
@@ -819,17 +872,17 @@ END)
 table occupancy
  studio_id uuid not null
  occupancy_id uuid not null
- resource text not null
- kind text not null
+ resource text not null -- plain
+ kind text not null -- plain
  held_for uuid not null
  holds boolean not null
- zone text not null
+ zone text not null -- plain
  wall_start timestamp without time zone not null
  wall_end timestamp without time zone not null
  starts_at timestamp with time zone not null
  ends_at timestamp with time zone not null
  during tstzrange not null
- title text not null default ''::text
+ title text not null default ''::text -- words
  uid uuid not null
  sequence integer not null default 0
  revised_at timestamp with time zone not null
@@ -846,6 +899,7 @@ table occupancy
  constraint occupancy_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint occupancy_pkey PRIMARY KEY (studio_id, occupancy_id)
  constraint occupancy_no_overlap EXCLUDE USING gist (studio_id WITH =, resource WITH =, during WITH &&) WHERE (holds)
+ CREATE INDEX occupancy_by_end ON public.occupancy USING btree (studio_id, ends_at)
  CREATE INDEX occupancy_by_time ON public.occupancy USING btree (studio_id, starts_at)
  CREATE INDEX occupancy_held_for ON public.occupancy USING btree (studio_id, held_for)
  CREATE INDEX occupancy_kind ON public.occupancy USING btree (studio_id, kind_id, wall_start) WHERE (holds AND (kind_id IS NOT NULL))
@@ -861,10 +915,10 @@ table offer
  made_at timestamp with time zone not null
  expires_at timestamp with time zone not null
  by_telephone boolean not null default false
- who text not null
- answer text
+ who text not null -- house
+ answer text -- plain
  answered_at timestamp with time zone
- answered_by text not null default ''::text
+ answered_by text not null default ''::text -- house
  constraint offer_accepted_in_time CHECK (((answer <> 'accepted'::text) OR (answered_at < expires_at)))
  constraint offer_answer_check CHECK ((answer = ANY (ARRAY['accepted'::text, 'refused'::text, 'lapsed'::text, 'another day'::text, 'withdrawn'::text, 'called off'::text])))
  constraint offer_check CHECK ((expires_at > made_at))
@@ -884,24 +938,24 @@ table offer
 table outside_calendar
  studio_id uuid not null
  calendar_id uuid not null
- name text not null
- sealed_address bytea
- host text not null
- state text not null
- blocks text not null
+ name text not null -- house
+ sealed_address bytea -- secret
+ host text not null -- house
+ state text not null -- plain
+ blocks text not null -- plain
  margin_minutes integer not null
- etag text not null
- last_modified text not null
- copy text not null
+ etag text not null -- plain
+ last_modified text not null -- plain
+ copy text not null -- house
  entries integer not null
  free integer not null
- busy jsonb not null
+ busy jsonb not null -- house
  blocking bigint[] not null
  created_at timestamp with time zone not null
  read_at timestamp with time zone not null
  next_at timestamp with time zone not null
  failures integer not null
- failure text not null
+ failure text not null -- plain
  constraint outside_calendar_blocking_check CHECK (((array_length(blocking, 1) IS NULL) OR ((array_length(blocking, 1) % 2) = 0)))
  constraint outside_calendar_blocks_check CHECK ((blocks = ANY (ARRAY['hours'::text, 'days'::text, 'nothing'::text])))
  constraint outside_calendar_check CHECK (((free >= 0) AND (free <= entries)))
@@ -923,7 +977,7 @@ table owed_done
  sitting_id uuid not null
  step_id uuid not null
  at timestamp with time zone not null
- who text not null
+ who text not null -- house
  constraint owed_done_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint owed_done_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
  constraint owed_done_studio_id_step_id_fkey FOREIGN KEY (studio_id, step_id) REFERENCES owed_step(studio_id, step_id)
@@ -936,7 +990,7 @@ table owed_step
  studio_id uuid not null
  step_id uuid not null
  position integer not null
- what text not null
+ what text not null -- plain
  days integer not null
  leaves boolean not null
  archived boolean not null default false
@@ -965,10 +1019,10 @@ table plan
  studio_id uuid not null
  plan_id uuid not null
  made_at timestamp with time zone not null
- who text not null
- weights jsonb not null
- state text not null
- gives text
+ who text not null -- house
+ weights jsonb not null -- plain
+ state text not null -- plain
+ gives text -- plain
  settled_at timestamp with time zone
  points integer not null
  bound integer not null
@@ -992,10 +1046,10 @@ table plan_entry
  sitting_id uuid not null
  position integer not null
  wall_start timestamp without time zone
- place jsonb
- left_out jsonb
+ place jsonb -- plain
+ left_out jsonb -- plain
  ticked boolean not null default true
- outcome text not null default ''::text
+ outcome text not null default ''::text -- words
  constraint plan_entry_check CHECK (((wall_start IS NULL) = (place IS NULL)))
  constraint plan_entry_check1 CHECK (((wall_start IS NULL) = (left_out IS NOT NULL)))
  constraint plan_entry_outcome_check CHECK ((length(outcome) <= 300))
@@ -1012,7 +1066,7 @@ table plan_entry
 table plan_wish
  studio_id uuid not null
  sitting_id uuid not null
- words text not null
+ words text not null -- personal: row
  asked_at timestamp with time zone not null
  constraint plan_wish_words_check CHECK (((length(words) >= 1) AND (length(words) <= 2000)))
  constraint plan_wish_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -1046,16 +1100,16 @@ table plate_made
  plate_size_id uuid not null
  keeper boolean not null
  seconds double precision
- sky text
+ sky text -- plain
  lot_id uuid
  bath_id uuid
- result text not null default ''::text
- note text not null default ''::text
- names text not null default ''::text
+ result text not null default ''::text -- personal: emptied
+ note text not null default ''::text -- personal: emptied
+ names text not null default ''::text -- personal: emptied
  series_id uuid
  series_number integer
  typed_at timestamp with time zone not null
- who text not null
+ who text not null -- house
  struck_at timestamp with time zone
  constraint plate_made_check CHECK (((series_id IS NULL) = (series_number IS NULL)))
  constraint plate_made_check1 CHECK (((plate_id IS NULL) OR (sitting_id IS NOT NULL)))
@@ -1106,7 +1160,7 @@ table plate_sitter
 table plate_size
  studio_id uuid not null
  plate_size_id uuid not null
- name text not null
+ name text not null -- plain
  width_mm numeric(7,3) not null
  height_mm numeric(7,3) not null
  offered boolean not null default true
@@ -1157,7 +1211,7 @@ table preparation_move
  day date not null
  rule_id uuid not null
  to_day date not null
- who text not null
+ who text not null -- house
  at timestamp with time zone not null
  constraint preparation_move_studio_id_rule_id_fkey FOREIGN KEY (studio_id, rule_id) REFERENCES preparation_rule(studio_id, rule_id)
  constraint preparation_move_pkey PRIMARY KEY (studio_id, day, rule_id)
@@ -1169,16 +1223,16 @@ table preparation_rule
  studio_id uuid not null
  rule_id uuid not null
  position integer not null
- what text not null
- for_day text not null
+ what text not null -- plain
+ for_day text not null -- plain
  days_before integer not null
  minutes integer not null
  minutes_each integer not null default 0
  darkroom boolean not null
  not_with uuid
- condition text not null
- amount text not null
- note text not null default ''::text
+ condition text not null -- plain
+ amount text not null -- plain
+ note text not null default ''::text -- plain
  archived boolean not null default false
  constraint preparation_rule_amount_check CHECK ((amount = ANY (ARRAY['none'::text, 'sheets'::text])))
  constraint preparation_rule_check CHECK ((not_with <> rule_id))
@@ -1203,7 +1257,7 @@ table preparation_tick
  day date not null
  rule_id uuid not null
  done boolean not null
- who text not null
+ who text not null -- house
  at timestamp with time zone not null
  constraint preparation_tick_studio_id_rule_id_fkey FOREIGN KEY (studio_id, rule_id) REFERENCES preparation_rule(studio_id, rule_id)
  constraint preparation_tick_pkey PRIMARY KEY (studio_id, tick_id)
@@ -1238,7 +1292,7 @@ table record_entry
  studio_id uuid not null
  made_id uuid not null
  field_id uuid not null
- value text not null
+ value text not null -- personal: row
  constraint record_entry_value_check CHECK (((length(value) >= 1) AND (length(value) <= 300)))
  constraint record_entry_studio_id_field_id_fkey FOREIGN KEY (studio_id, field_id) REFERENCES record_field(studio_id, field_id)
  constraint record_entry_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -1252,8 +1306,8 @@ table record_field
  studio_id uuid not null
  field_id uuid not null
  position integer not null
- label text not null
- what text not null
+ label text not null -- plain
+ what text not null -- plain
  archived boolean not null default false
  constraint record_field_label_check CHECK (((length(label) >= 1) AND (length(label) <= 60)))
  constraint record_field_what_check CHECK ((what = ANY (ARRAY['names'::text, 'day'::text, 'number'::text, 'series'::text, 'place'::text, 'size'::text, 'studio'::text, 'exposure'::text, 'typed'::text])))
@@ -1263,26 +1317,42 @@ table record_field
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table recovery_code
+ studio_id uuid not null
+ code_hash bytea not null -- secret
+ account_id uuid not null
+ used_at timestamp with time zone
+ constraint recovery_code_code_hash_check CHECK ((length(code_hash) = 32))
+ constraint recovery_code_studio_id_account_id_fkey FOREIGN KEY (studio_id, account_id) REFERENCES account(studio_id, account_id) ON DELETE CASCADE
+ constraint recovery_code_pkey PRIMARY KEY (studio_id, code_hash)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table reminder
  studio_id uuid not null
  reminder_id uuid not null
- sitting_id uuid not null
+ sitting_id uuid
  turn integer not null
- kind text not null
+ kind text not null -- plain
  due_at timestamp with time zone not null
- state text not null
- reason text not null default ''::text
+ state text not null -- plain
+ reason text not null default ''::text -- plain
  mail_id uuid
  ended_at timestamp with time zone
+ sign_up_id uuid
  constraint reminder_check CHECK (((state = 'written'::text) = (mail_id IS NOT NULL)))
  constraint reminder_check1 CHECK (((state = 'planned'::text) = (ended_at IS NULL)))
  constraint reminder_check2 CHECK (((state <> 'dropped'::text) OR (reason <> ''::text)))
+ constraint reminder_check3 CHECK ((num_nonnulls(sitting_id, sign_up_id) = 1))
  constraint reminder_kind_check CHECK ((kind = ANY (ARRAY['travel'::text, 'week'::text, 'near'::text, 'eve'::text, 'day'::text])))
  constraint reminder_state_check CHECK ((state = ANY (ARRAY['planned'::text, 'written'::text, 'dropped'::text])))
  constraint reminder_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint reminder_studio_id_sign_up_id_fkey FOREIGN KEY (studio_id, sign_up_id) REFERENCES sign_up(studio_id, sign_up_id)
  constraint reminder_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)
  constraint reminder_pkey PRIMARY KEY (studio_id, reminder_id)
- constraint reminder_once UNIQUE (studio_id, sitting_id, turn, kind)
+ constraint reminder_once UNIQUE NULLS NOT DISTINCT (studio_id, sitting_id, sign_up_id, turn, kind)
+ CREATE INDEX reminder_of_sign_up ON public.reminder USING btree (studio_id, sign_up_id) WHERE (sign_up_id IS NOT NULL)
  CREATE INDEX reminder_planned ON public.reminder USING btree (studio_id, due_at) WHERE (state = 'planned'::text)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
@@ -1291,19 +1361,24 @@ table reminder
 table reminder_rule
  studio_id uuid not null
  rule_id uuid not null
- kind text not null
+ kind text not null -- plain
  days integer not null
  hour integer not null
- for_whom text not null
+ for_whom text not null -- plain
  least_km integer not null
  least_lead_days integer not null
  is_on boolean not null
+ for_day text not null -- plain
+ tells text[] not null -- plain
+ constraint reminder_rule_check CHECK (((for_day = 'teaching'::text) OR (tells = '{}'::text[])))
  constraint reminder_rule_days_check CHECK (((days >= 0) AND (days <= 365)))
+ constraint reminder_rule_for_day_check CHECK ((for_day = ANY (ARRAY['sitting'::text, 'teaching'::text])))
  constraint reminder_rule_for_whom_check CHECK ((for_whom = ANY (ARRAY['everyone'::text, 'stays a night'::text, 'flies'::text, 'flies from abroad'::text])))
  constraint reminder_rule_hour_check CHECK (((hour >= 8) AND (hour <= 20)))
  constraint reminder_rule_kind_check CHECK ((kind = ANY (ARRAY['travel'::text, 'week'::text, 'near'::text, 'eve'::text, 'day'::text])))
  constraint reminder_rule_least_km_check CHECK (((least_km >= 0) AND (least_km <= 20000)))
  constraint reminder_rule_least_lead_days_check CHECK (((least_lead_days >= 0) AND (least_lead_days <= 730)))
+ constraint reminder_rule_tells_check CHECK ((tells <@ ARRAY['reading'::text, 'safety'::text, 'emergency'::text, 'gear'::text, 'deposit'::text]))
  constraint reminder_rule_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint reminder_rule_pkey PRIMARY KEY (studio_id, rule_id)
  row security, forced
@@ -1313,8 +1388,8 @@ table reminder_rule
 table request_draft
  studio_id uuid not null
  draft_id uuid not null
- token_hash bytea not null
- answers jsonb not null
+ token_hash bytea not null -- secret
+ answers jsonb not null -- personal: row
  saved_at timestamp with time zone not null
  sitting_id uuid
  constraint request_draft_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -1334,7 +1409,7 @@ table reservation
  lot_id uuid
  quantity bigint not null
  needed_on date not null
- class text not null default 'any'::text
+ class text not null default 'any'::text -- plain
  chosen_lot_id uuid
  constraint reservation_class_check CHECK ((class = ANY (ARRAY['fresh'::text, 'any'::text, 'old'::text])))
  constraint reservation_quantity_check CHECK ((quantity > 0))
@@ -1389,9 +1464,9 @@ table rhythm
 table safety_wording
  studio_id uuid not null
  version integer not null
- wording text not null
+ wording text not null -- plain
  made_at timestamp with time zone not null
- who text not null
+ who text not null -- house
  constraint safety_wording_version_check CHECK ((version > 1))
  constraint safety_wording_wording_check CHECK (((length(wording) >= 1) AND (length(wording) <= 6000)))
  constraint safety_wording_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -1400,11 +1475,24 @@ table safety_wording
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant insert, select to plateday_app
 
+table second_factor
+ studio_id uuid not null
+ account_id uuid not null
+ generation integer not null
+ confirmed_at timestamp with time zone
+ last_step bigint not null default 0
+ constraint second_factor_generation_check CHECK ((generation >= 1))
+ constraint second_factor_studio_id_account_id_fkey FOREIGN KEY (studio_id, account_id) REFERENCES account(studio_id, account_id) ON DELETE CASCADE
+ constraint second_factor_pkey PRIMARY KEY (studio_id, account_id)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
 table series
  studio_id uuid not null
  series_id uuid not null
- name text not null
- about text not null default ''::text
+ name text not null -- plain
+ about text not null default ''::text -- plain
  target integer
  archived boolean not null default false
  constraint series_about_check CHECK ((length(about) <= 1000))
@@ -1418,13 +1506,18 @@ table series
 
 table session
  studio_id uuid not null
- token_hash bytea not null
+ token_hash bytea not null -- secret
  account_id uuid not null
  created_at timestamp with time zone not null
  seen_at timestamp with time zone not null
+ session_id uuid not null
+ agent text not null default ''::text -- house
+ awaits_code boolean not null default false
+ constraint session_agent_check CHECK ((length(agent) <= 300))
  constraint session_token_hash_check CHECK ((length(token_hash) = 32))
  constraint session_studio_id_account_id_fkey FOREIGN KEY (studio_id, account_id) REFERENCES account(studio_id, account_id) ON DELETE CASCADE
  constraint session_pkey PRIMARY KEY (studio_id, token_hash)
+ constraint session_once UNIQUE (studio_id, session_id)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
@@ -1435,20 +1528,20 @@ table sign_up
  template_id uuid not null
  session_id uuid
  contact_id uuid not null
- state text not null
+ state text not null -- personal: kept
  asked_at timestamp with time zone not null
  decided_at timestamp with time zone
  wanted_on date
  follows uuid
- anything text not null default ''::text
- message text not null default ''::text
- deposit text not null default 'none'::text
+ anything text not null default ''::text -- personal: emptied
+ message text not null default ''::text -- personal: emptied
+ deposit text not null default 'none'::text -- personal: kept
  deposit_at timestamp with time zone
  offers_unanswered integer not null default 0
  turns integer not null default 0
  revised_at timestamp with time zone
  firm_at timestamp with time zone
- undo_to text
+ undo_to text -- plain
  undo_turn integer
  undone integer[] not null default '{}'::integer[]
  constraint sign_up_anything_check CHECK ((length(anything) <= 2000))
@@ -1478,9 +1571,9 @@ table sitter
  studio_id uuid not null
  sitter_id uuid not null
  contact_id uuid not null
- name text not null
+ name text not null -- personal: erased
  position integer not null
- age_band text not null default 'adult'::text
+ age_band text not null default 'adult'::text -- personal: kept
  head_rest boolean not null default true
  constraint sitter_age_band_check CHECK ((age_band = ANY (ARRAY['adult'::text, '8 to 14'::text, 'under 8'::text])))
  constraint sitter_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
@@ -1495,14 +1588,14 @@ table sitting
  studio_id uuid not null
  sitting_id uuid not null
  contact_id uuid not null
- state text not null
+ state text not null -- personal: kept
  asked_at timestamp with time zone not null
  any_day_from date
  any_day_until date
  days date[] not null default '{}'::date[]
- hopes text not null default ''::text
- anything text not null default ''::text
- message text not null default ''::text
+ hopes text not null default ''::text -- personal: emptied
+ anything text not null default ''::text -- personal: emptied
+ message text not null default ''::text -- personal: emptied
  decided_at timestamp with time zone
  occupancy_id uuid
  kind_id uuid
@@ -1510,15 +1603,15 @@ table sitting
  return_owed boolean not null default false
  return_of uuid
  offers_unanswered integer not null default 0
- priority_reason text not null default ''::text
- hardship_reason text not null default ''::text
+ priority_reason text not null default ''::text -- personal: emptied
+ hardship_reason text not null default ''::text -- personal: emptied
  notice_days integer
- access text not null default ''::text
- brings text not null default ''::text
+ access text not null default ''::text -- personal: emptied, guarded
+ brings text not null default ''::text -- personal: emptied
  minor boolean not null default false
- guardian_name text not null default ''::text
- guardian_relation text not null default ''::text
- guardian_reach text not null default ''::text
+ guardian_name text not null default ''::text -- personal: emptied
+ guardian_relation text not null default ''::text -- personal: emptied
+ guardian_reach text not null default ''::text -- personal: emptied
  constraint sitting_access_check CHECK ((length(access) <= 2000))
  constraint sitting_brings_check CHECK ((length(brings) <= 2000))
  constraint sitting_check1 CHECK (((any_day_from IS NULL) = (any_day_until IS NULL)))
@@ -1548,11 +1641,11 @@ table sitting_act
  studio_id uuid not null
  act_id uuid not null
  sitting_id uuid not null
- event text not null
+ event text not null -- plain
  turns integer not null
- before jsonb not null
+ before jsonb not null -- personal: row
  at timestamp with time zone not null
- who text not null
+ who text not null -- house
  undone_at timestamp with time zone
  constraint sitting_act_event_check CHECK ((event = ANY (ARRAY['approve'::text, 'decline'::text, 'wait'::text, 'mark'::text])))
  constraint sitting_act_turns_check CHECK ((turns >= 0))
@@ -1562,15 +1655,15 @@ table sitting_act
  CREATE INDEX sitting_act_newest ON public.sitting_act USING btree (studio_id, sitting_id, at)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
- grant insert, select, update to plateday_app
+ grant delete, insert, select, update to plateday_app
 
 table sitting_day
  studio_id uuid not null
  sitting_id uuid not null
  arrived_at timestamp with time zone
  ended_at timestamp with time zone
- reason text not null default ''::text
- note text not null default ''::text
+ reason text not null default ''::text -- plain
+ note text not null default ''::text -- personal: emptied
  return_id uuid
  set_aside boolean not null default true
  constraint sitting_day_note_check CHECK ((length(note) <= 1000))
@@ -1586,13 +1679,13 @@ table sitting_kind
  studio_id uuid not null
  kind_id uuid not null
  position integer not null
- name text not null
- offered text not null
+ name text not null -- plain
+ offered text not null -- plain
  first_plate_minutes integer
  plates integer not null
- fee text not null default ''::text
- deposit text not null default ''::text
- keeps_plate text not null
+ fee text not null default ''::text -- plain
+ deposit text not null default ''::text -- plain
+ keeps_plate text not null -- plain
  weekdays integer[] not null default '{}'::integer[]
  yearly_quota integer
  constraint sitting_kind_first_plate_minutes_check CHECK (((first_plate_minutes >= 5) AND (first_plate_minutes <= 720)))
@@ -1627,14 +1720,14 @@ table student
  student_id uuid not null
  sign_up_id uuid not null
  position integer not null
- name text not null
- experience text not null
+ name text not null -- personal: erased
+ experience text not null -- personal: kept
  plate_size_id uuid
- brings text not null default ''::text
- gear jsonb not null default '{}'::jsonb
- access text not null default ''::text
- emergency_name text not null default ''::text
- emergency_telephone text not null default ''::text
+ brings text not null default ''::text -- personal: emptied
+ gear jsonb not null default '{}'::jsonb -- personal: emptied
+ access text not null default ''::text -- personal: emptied, guarded
+ emergency_name text not null default ''::text -- personal: emptied, guarded
+ emergency_telephone text not null default ''::text -- personal: emptied, guarded
  safety_version integer
  safety_at timestamp with time zone
  constraint student_access_check CHECK ((length(access) <= 2000))
@@ -1655,22 +1748,22 @@ table student
 
 table studio
  studio_id uuid not null
- name text not null
- welcome text not null default ''::text
- address text not null default ''::text
- email text not null
- telephone text not null default ''::text
- zone text not null
+ name text not null -- plain
+ welcome text not null default ''::text -- plain
+ address text not null default ''::text -- plain
+ email text not null -- house
+ telephone text not null default ''::text -- house
+ zone text not null -- plain
  latitude double precision not null
  longitude double precision not null
- window_kind text not null
+ window_kind text not null -- plain
  light_floor_degrees double precision not null
  reference_seconds double precision not null
  reference_altitude_degrees double precision not null
  exposure_cap_seconds double precision not null
  horizon_months integer not null
  least_notice_days integer not null
- reserve_quantity text not null
+ reserve_quantity text not null -- plain
  calendar_counter bigint not null default 0
  created_at timestamp with time zone not null
  calendar_raised_at timestamp with time zone
@@ -1696,7 +1789,7 @@ table studio_day
  day_id uuid not null
  room_temperature numeric(4,1)
  humidity integer
- note text not null default ''::text
+ note text not null default ''::text -- words
  tests_typed boolean not null default false
  constraint studio_day_humidity_check CHECK (((humidity >= 0) AND (humidity <= 100)))
  constraint studio_day_note_check CHECK ((length(note) <= 1000))
@@ -1709,7 +1802,7 @@ table studio_day
  grant delete, insert, select, update to plateday_app
 
 table studio_directory
- slug text not null
+ slug text not null -- plain
  studio_id uuid not null
  is_current boolean not null
  constraint studio_directory_slug_check CHECK (((slug ~ '^[a-z0-9](-?[a-z0-9]+)*$'::text) AND (length(slug) <= 60)))
@@ -1723,10 +1816,10 @@ table studio_directory
 table supplier
  studio_id uuid not null
  supplier_id uuid not null
- name text not null
- contact text not null default ''::text
+ name text not null -- house
+ contact text not null default ''::text -- house
  lead_days integer
- note text not null default ''::text
+ note text not null default ''::text -- words
  constraint supplier_lead_days_check CHECK (((lead_days >= 0) AND (lead_days <= 730)))
  constraint supplier_name_check CHECK (((length(name) >= 1) AND (length(name) <= 120)))
  constraint supplier_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -1739,15 +1832,15 @@ table teaching_session
  studio_id uuid not null
  session_id uuid not null
  template_id uuid not null
- course jsonb not null
- state text not null
+ course jsonb not null -- plain
+ state text not null -- plain
  occupancy_id uuid not null
  places integer not null
  taken integer not null default 0
  least integer not null
  decide_on date not null
  private boolean not null default false
- second_adult text not null default ''::text
+ second_adult text not null default ''::text -- words
  made_at timestamp with time zone not null
  goes_ahead_at timestamp with time zone
  sequence integer not null default 0
@@ -1772,7 +1865,7 @@ table teaching_session
 table teaching_template
  studio_id uuid not null
  template_id uuid not null
- course jsonb not null
+ course jsonb not null -- plain
  archived boolean not null default false
  made_at timestamp with time zone not null
  constraint teaching_template_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
@@ -1784,10 +1877,10 @@ table teaching_template
 table teaching_turns
  studio_id uuid not null
  session_id uuid not null
- basis text not null
- bench jsonb not null
- rota jsonb not null
- meanwhile jsonb not null
+ basis text not null -- plain
+ bench jsonb not null -- plain
+ rota jsonb not null -- plain
+ meanwhile jsonb not null -- plain
  revision integer not null
  kept_at timestamp with time zone not null
  changed_at timestamp with time zone not null
@@ -1801,11 +1894,11 @@ table teaching_turns
 table voucher
  studio_id uuid not null
  voucher_id uuid not null
- number text not null
- buyer text not null
- buyer_reach text not null default ''::text
- for_whom text not null default ''::text
- worth text not null default ''::text
+ number text not null -- plain
+ buyer text not null -- personal: erased, of another
+ buyer_reach text not null default ''::text -- personal: emptied, of another
+ for_whom text not null default ''::text -- personal: emptied
+ worth text not null default ''::text -- plain
  valid_until date
  surprise boolean not null
  told_at timestamp with time zone
@@ -1830,7 +1923,7 @@ table voucher
 
 table waiting_rules
  studio_id uuid not null
- mode text not null
+ mode text not null -- plain
  points_asked integer not null
  points_flexible integer not null
  points_far integer not null
@@ -1875,11 +1968,11 @@ table waiting_rules
 
 table wording
  studio_id uuid not null
- purpose text not null
+ purpose text not null -- plain
  version integer not null
- words text not null
+ words text not null -- plain
  since timestamp with time zone not null
- who text not null
+ who text not null -- house
  constraint wording_purpose_check CHECK ((purpose = ANY (ARRAY['contact'::text, 'record'::text, 'archive'::text, 'show'::text, 'house_rules'::text])))
  constraint wording_version_check CHECK ((version >= 1))
  constraint wording_words_check CHECK ((length(words) <= 4000))
@@ -1905,6 +1998,19 @@ end $function$
  owner plateday_jobs
  grant execute to plateday_app
 
+CREATE OR REPLACE FUNCTION plateday_queue.forget_errors()
+ RETURNS void
+ LANGUAGE sql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  update graphile_worker._private_jobs set last_error = null
+  where last_error is not null
+    and payload->>'studioId' = (select nullif(current_setting('app.studio_id', true), ''))
+$function$
+ owner plateday_jobs
+ grant execute to plateday_app
+
 CREATE OR REPLACE FUNCTION plateday_queue.waiting()
  RETURNS TABLE(task text, payload jsonb, run_at timestamp with time zone, job_key text)
  LANGUAGE sql
@@ -1921,7 +2027,7 @@ $function$
  grant execute to plateday_app
 
 CREATE OR REPLACE FUNCTION public.plateday_feed_door(address text, secret_hash bytea)
- RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint)
+ RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint, raised_at timestamp with time zone)
  LANGUAGE plpgsql
 AS $function$
 declare found uuid;
@@ -1930,14 +2036,27 @@ begin
   if found is null then return; end if;
   perform set_config('app.studio_id', found::text, true);
   return query
-    select l.studio_id, l.link_id, l.kind, l.subject_id, l.revoked_at is not null, s.calendar_counter
+    select l.studio_id, l.link_id, l.kind, l.subject_id, l.revoked_at is not null, s.calendar_counter,
+           coalesce(s.calendar_raised_at, s.created_at)
     from link l join studio s on s.studio_id = l.studio_id
     where l.studio_id = found and l.purpose = 'feed' and l.token_hash = secret_hash;
 end $function$
  grant execute to plateday_app
 
+CREATE OR REPLACE FUNCTION public.plateday_only_while_erasing()
+ RETURNS trigger
+ LANGUAGE plpgsql
+AS $function$
+begin
+  if current_setting('app.erasing', true) is distinct from 'yes' then
+    raise exception 'permission denied: % is only added to', tg_table_name using errcode = 'insufficient_privilege';
+  end if;
+  return new;
+end $function$
+ grant execute to public
+
 CREATE OR REPLACE FUNCTION public.plateday_public_feed_door(address text)
- RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint)
+ RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint, raised_at timestamp with time zone)
  LANGUAGE plpgsql
 AS $function$
 declare found uuid;
@@ -1946,7 +2065,8 @@ begin
   if found is null then return; end if;
   perform set_config('app.studio_id', found::text, true);
   return query
-    select s.studio_id, s.studio_id, 'workshops'::text, s.studio_id, false, s.calendar_counter
+    select s.studio_id, s.studio_id, 'workshops'::text, s.studio_id, false, s.calendar_counter,
+           coalesce(s.calendar_raised_at, s.created_at)
     from studio s where s.studio_id = found;
 end $function$
  grant execute to plateday_app

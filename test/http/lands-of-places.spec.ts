@@ -1,14 +1,14 @@
 // The outlines of land, held against every place of the gazetteer, which is there once the program is built.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { gunzipSync } from 'node:zlib';
 import { expect, test } from '@jest/globals';
 import { landOf } from '../../src/travel/land.calc.js';
+import { unpackPlaces } from '../../src/travel/places-file.js';
 
 /** Every place of the gazetteer (GeoNames cities500), with its country: what the outlines are held against. */
 function landsByCountry(): Map<string, Set<string>> {
-  const file = join(import.meta.dirname, '../../dist/places.tsv.gz');
-  const rows = gunzipSync(readFileSync(file)).toString('utf8').split('\n').slice(1, -1);
+  const file = join(import.meta.dirname, '../../dist/places.bin');
+  const rows = unpackPlaces(readFileSync(file))?.text.toString('utf8').split('\n').slice(0, -1) ?? [];
   const found = new Map<string, Set<string>>();
   for (const row of rows) {
     const [, , , , lat, lon, country = ''] = row.split('\t');

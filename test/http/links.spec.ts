@@ -21,6 +21,8 @@ beforeAll(async () => {
 afterAll(() => house.close());
 
 const calendar = async () => (await owner.get(`${desk}/calendar`)).html;
+/** The id of the first link of the page. */
+const linkOn = (html: string) => /name="link" value="([^"]+)"/.exec(html)?.[1] ?? '';
 const feedOn = (html: string) => /webcal:\/\/localhost:4180([^"]+\.ics)"/.exec(html)?.[1] ?? '';
 const statusOf = async (path: string) => (await anybody.get(path)).status;
 
@@ -42,7 +44,7 @@ describe('The link of whoever asked', () => {
       after.html,
     )?.[1];
     expect(made).not.toBe(old);
-    expect([await statusOf(old), await statusOf(oldFeed)]).toEqual([404, 404]);
+    expect([await statusOf(old), await statusOf(oldFeed)]).toEqual([404, 410]);
     const page = await anybody.get(made ?? '');
     expect(page.status).toBe(200);
     expect(await statusOf(feedOn(page.html))).toBe(200);
@@ -77,17 +79,19 @@ describe('The owner’s calendar link', () => {
   });
 
   it('is made anew: the old one stops, and nobody came for the new one yet', async () => {
-    const old = feedOn(await calendar());
-    const after = await owner.postAndFollow(`${desk}/calendar`, { of: 'owner', do: 'replace' });
+    const before = await calendar();
+    const old = feedOn(before);
+    const after = await owner.postAndFollow(`${desk}/calendar`, { link: linkOn(before), do: 'replace' });
     expect(wordsOf(after.html)).toContain('The new link is made. The old one has stopped');
     expect(wordsOf(after.html)).toContain('No calendar has come for it yet.');
-    expect([await statusOf(old), await statusOf(feedOn(after.html))]).toEqual([404, 200]);
+    expect([await statusOf(old), await statusOf(feedOn(after.html))]).toEqual([410, 200]);
   });
 
   it('is ended: whoever asks is told so, and another can be made', async () => {
-    const old = feedOn(await calendar());
-    const after = await owner.postAndFollow(`${desk}/calendar`, { of: 'owner', do: 'end' });
-    expect(feedOn(after.html)).toBe('');
+    const before = await calendar();
+    const old = feedOn(before);
+    const after = await owner.postAndFollow(`${desk}/calendar`, { link: linkOn(before), do: 'end' });
+    expect(wordsOf(after.html)).toContain('You have no calendar link yet.');
     expect(await statusOf(old)).toBe(410);
     const made = feedOn((await owner.postAndFollow(`${desk}/calendar`, { of: 'owner', do: 'make' })).html);
     expect([await statusOf(old), await statusOf(made)]).toEqual([410, 200]);
@@ -95,8 +99,7 @@ describe('The owner’s calendar link', () => {
 
   it('that is not there is neither replaced nor ended', async () => {
     for (const act of ['replace', 'end']) {
-      const after = await owner.postAndFollow(`${desk}/calendar`, { of: 'tasks', do: act });
-      expect(wordsOf(after.html)).toContain('There is no link to the tasks yet.');
+      const after = await owner.postAndFollow(`${desk}/calendar`, { link: studio.owner.id, do: act });
       expect(wordsOf(after.html)).toContain('There was no link any more, so nothing was done.');
     }
   });
@@ -110,9 +113,34 @@ describe('The owner’s calendar link', () => {
 
   it('is neither made nor changed by a press that is not known', async () => {
     const before = await calendar();
-    for (const sent of [{ of: 'tasks', do: 'stop' }, { of: 'tasks' }, { of: 'all', do: 'make' }]) {
+    for (const sent of [
+      { of: 'tasks', do: 'stop' },
+      { of: 'tasks' },
+      { of: 'all', do: 'make' },
+      { link: 'x', do: 'end' },
+    ]) {
       expect((await owner.post(`${desk}/calendar`, sent)).status).toBe(422);
     }
     expect(wordsOf(await calendar())).toBe(wordsOf(before));
+  });
+
+  it('is made for each device by a name, and tells what kind of program came for it', async () => {
+    const add = (name: string) => owner.post(`${desk}/calendar`, { of: 'busy', do: 'add', name });
+    expect((await add('Kitchen tablet')).status).toBe(303);
+    const second = await add('Kitchen tablet');
+    expect(second.status).toBe(422);
+    expect(wordsOf(second.html)).toContain('There is a link of this kind and name already');
+    expect(second.html).toContain('value="Kitchen tablet"');
+    expect((await add('')).status).toBe(422);
+    const page = await calendar();
+    expect(wordsOf(page)).toContain('Kitchen tablet');
+    const addresses = [...page.matchAll(/value="http:\/\/localhost:4180([^"]+\.ics)"/g)].map(
+      ([, path]) => path ?? '',
+    );
+    const busy = addresses.at(-2) ?? ''; // the last is the public one
+    const got = await anybody.get(busy, { 'user-agent': 'iOS/17.4 (21E219) dataaccessd/1.0' });
+    expect(got.status).toBe(200);
+    await house.app.get(FeedFetches).flush();
+    expect(wordsOf(await calendar())).toContain(': a phone or tablet.');
   });
 });

@@ -31,6 +31,7 @@ async function publicStarts(): Promise<string[]> {
 const FILE = calendarOf(
   ['SUMMARY:Dentist <left>', 'DTSTART;TZID=Europe/London:20270402T111500', 'DURATION:PT1H'],
   ['SUMMARY:Not mine', 'DTSTART;TZID=Europe/London:20270402T130000', 'DURATION:PT1H', 'TRANSP:TRANSPARENT'],
+  ['SUMMARY:Away', 'DTSTART;TZID=Europe/London:20270407T100000', 'DURATION:PT2H'],
 );
 
 test('a slip is told beside its field, and nothing that was typed is lost', async () => {
@@ -77,7 +78,7 @@ test('it closes what was shown and nothing before, spares who is there, and give
     '2 places already given or offered would be while you are elsewhere',
   );
   expect(wordsOf(looked.html)).toContain('Ebba Fjordvik');
-  expect(wordsOf(looked.html)).toContain(`Wednesday 7 April 2027, 10:00 ${courseOf(studio).name}`);
+  expect(wordsOf(looked.html)).toContain(`Wednesday 7 April 2027, 10:00 Teaching: ${courseOf(studio).name}`);
   expect(await publicStarts()).toEqual(['09:30', '11:15', '14:45']);
 
   const confirm = fieldsOf(looked.html, `${path}/confirm`);

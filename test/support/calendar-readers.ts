@@ -48,3 +48,41 @@ export function byNodeIcal(text: string): Map<string, Told> {
     ]),
   );
 }
+
+/** What an event says. */
+export interface Words {
+  summary: string;
+  description: string;
+  location: string;
+}
+
+/** The texts of each event as ical.js reads them. */
+export function wordsByIcalJs(text: string): Map<string, Words> {
+  const events = new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent');
+  return new Map(
+    events.map((one) => {
+      const said = (name: string) => String(one.getFirstPropertyValue(name) ?? '');
+      const words = {
+        summary: said('summary'),
+        description: said('description'),
+        location: said('location'),
+      };
+      return [said('uid'), words];
+    }),
+  );
+}
+
+/** The same by node-ical. */
+export function wordsByNodeIcal(text: string): Map<string, Words> {
+  const events = Object.values(nodeIcal.sync.parseICS(text)).filter(
+    (one): one is VEvent => one?.type === 'VEVENT',
+  );
+  const plain = (value: unknown) =>
+    value === undefined ? '' : typeof value === 'string' ? value : String((value as { val: unknown }).val);
+  return new Map(
+    events.map((one) => [
+      one.uid,
+      { summary: plain(one.summary), description: plain(one.description), location: plain(one.location) },
+    ]),
+  );
+}

@@ -56,6 +56,7 @@ export async function call(
     file: `${NO_SECRET}.ics`,
     id: NO_ID,
     section: 'rhythm',
+    form: 'password',
   };
   const url = path.replace(/:(\w+)/g, (_, name: string) => fill[name] ?? 'nothing');
   const api = path.startsWith('/api/');

@@ -1,6 +1,7 @@
 // The pages of a studio day, and of what is owed after it, in the states that look different.
 import { Temporal } from 'temporal-polyfill';
 import { EndingsService } from '../../src/sittings/endings.service.js';
+import { ACCOUNT_PAGES } from './account-pages.js';
 import type { PageState, Places } from './every-page.js';
 import { JOURNEY_PAGES } from './journey-pages.js';
 import type { TestHouse } from './house.js';
@@ -63,6 +64,7 @@ export const DAY_PAGES: PageState[] = [
     as: 'assistant',
     path: ({ home }) => `${home}/desk/days/2027-04-02/red`,
   },
+  ...ACCOUNT_PAGES,
   ...JOURNEY_PAGES,
   ...['choose what', 'choose what was seen'].map((is, at) => ({
     route: '/s/:slug/desk/days/:date/red/off',

@@ -77,6 +77,7 @@ export function view(
       home: { name: 'York, United Kingdom', lat: 54, lon: -1, zone: 'Europe/London' },
       postcode: '',
       plan: NO_PLAN,
+      remindersStoppedAt: null,
       ...change.contact,
     },
     kind: null,

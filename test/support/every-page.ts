@@ -1,6 +1,7 @@
 // Every page of the program, each in the states that look different: what the browser tests look at.
 // A new GET route needs a row here or in NO_PAGES; a test compares both with the program's own routes.
 import type { Page } from 'playwright-core';
+import { CALENDAR_PAGES } from './calendar-pages.js';
 import { ASK_PAGES } from './ask-pages.js';
 import { DAY_PAGES } from './day-pages.js';
 import { FORMULA_PAGES } from './formula-pages.js';
@@ -32,6 +33,7 @@ export interface Places extends TeachingPlaces {
   /** Of a studio where nothing has happened yet. */
   empty: string;
   signInLink: string;
+  joinLink: string;
   waiting: Told;
   /** On the waiting list, and with an open offer. */
   listed: Told;
@@ -63,6 +65,7 @@ export interface Told {
 
 /** What answers GET and is no page. The API is none either. */
 export const NO_PAGES = [
+  '/set-up/:token', // only where there is no studio yet: see test/browser/first-evening.spec.ts
   '/s/:slug/desk/settings/copies/:name',
   '/healthz',
   '/s/:slug/calendar/:file',
@@ -236,6 +239,7 @@ export const PAGE_STATES: PageState[] = [
     as: 'owner',
     path: ({ home }) => `${home}/desk/calendar`,
   },
+  ...CALENDAR_PAGES,
   {
     route: '/s/:slug/desk/requests/:id',
     is: 'sent without a choice',

@@ -5,6 +5,7 @@ import { CorrectionsService } from '../../src/sittings/corrections.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
+import { makeColleagues } from './account-pages.js';
 import { writeDays } from './actuals.js';
 import { sitLastFriday } from './day-pages.js';
 import { fillBook } from './book-pages.js';
@@ -110,6 +111,7 @@ export async function fillHouse(
     home,
     empty: `/s/${empty.slug}`,
     signInLink: await mailedLink(house, studio),
+    ...(await makeColleagues(house, studio)),
     waiting: told(waiting),
     listed: told(listed),
     offered: told(offered),

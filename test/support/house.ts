@@ -79,6 +79,7 @@ export async function openTestHouse(
   const mail = new KeptMail();
   const platform = { config, clock, random, db, jobs, mailer: mail };
   const app = await buildApp(AppModule.with(platform), platform);
+  const queue = queuePool(database.url);
   return {
     app,
     config,
@@ -92,36 +93,38 @@ export async function openTestHouse(
       config.publicUrl = `http://127.0.0.1:${port}`;
       return config.publicUrl;
     },
-    work: () => workOff(database.url, jobs, clock),
+    work: () => workOff(queue, jobs, clock),
     async close() {
       await app.close();
       await db.close();
+      await queue.end();
       await database.drop();
     },
   };
 }
 
-/** The queue looks at the machine's clock, so jobs due by the test's clock are dated back first. */
-async function workOff(url: string, jobs: Jobs, clock: Clock): Promise<void> {
-  const pgPool = new pg.Pool({
+/** The queue's own connections, kept for as long as the house is open. */
+function queuePool(url: string): pg.Pool {
+  const pool = new pg.Pool({
     connectionString: url,
     max: 2,
     options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
   });
-  pgPool.on('error', () => {});
-  pgPool.on('connect', (connection) => connection.on('error', () => {}));
+  pool.on('error', () => {});
+  pool.on('connect', (connection) => connection.on('error', () => {}));
+  return pool;
+}
+
+/** The queue looks at the machine's clock, so jobs due by the test's clock are dated back first. */
+async function workOff(pgPool: pg.Pool, jobs: Jobs, clock: Clock): Promise<void> {
   const due = `update graphile_worker._private_jobs set run_at = '2000-01-01Z' where run_at <= $1 and attempts = 0`;
   const taskList = jobs.taskList();
-  try {
-    while (((await pgPool.query(due, [clock.now().toString()])).rowCount ?? 0) > 0)
-      await runOnce({
-        pgPool,
-        taskList,
-        noHandleSignals: true,
-        useNodeTime: true,
-        logger: new Logger(() => () => {}),
-      });
-  } finally {
-    await pgPool.end();
-  }
+  while (((await pgPool.query(due, [clock.now().toString()])).rowCount ?? 0) > 0)
+    await runOnce({
+      pgPool,
+      taskList,
+      noHandleSignals: true,
+      useNodeTime: true,
+      logger: new Logger(() => () => {}),
+    });
 }

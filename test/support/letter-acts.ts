@@ -3,7 +3,7 @@ import { Temporal } from 'temporal-polyfill';
 import { wallToInstant } from '../../src/lib/zoned-time.js';
 import { isAboutSitting, LETTER_KINDS } from '../../src/reminders/letters.schemas.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
-import { Reminding } from '../../src/reminders/reminding.service.js';
+import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
@@ -16,9 +16,18 @@ import { approve, type TestStudio } from './studio.js';
 export const TO_THEM = LETTER_KINDS.filter((kind) => isAboutSitting(kind) && !kind.startsWith('owner:'));
 
 /** The usual rules, but everybody is asked to see to the journey, whatever it is. */
-const REMIND_ALL = DEFAULT_REMINDER_RULES.filter((one) => one.kind !== 'travel' || one.days === 21).map(
-  (one) => ({ ...one, id: crypto.randomUUID(), forWhom: 'everyone' as const }),
-);
+export const REMIND_ALL = DEFAULT_REMINDER_RULES.filter(
+  (one) => one.kind !== 'travel' || one.days === 21,
+).map((one) => ({ ...one, id: crypto.randomUUID(), forWhom: 'everyone' as const }));
+
+/** Just after somebody is reminded by the usual rules, so many days before a start. */
+export function remindedAt(start: Temporal.PlainDateTime, days: number): string {
+  const hour = days === 0 ? 8 : 10;
+  const at = start.toPlainDate().subtract({ days }).toPlainDateTime({ hour, minute: 5 });
+  const answer = wallToInstant('Europe/London', at, 'earlier');
+  if (!answer.ok) throw new Error(`There is no ${at} in London.`);
+  return answer.instant.toString();
+}
 
 export const WHY = { reason: 'storm', words: 'The harbour road is closed.' } as const;
 
@@ -64,14 +73,11 @@ export function letterActs(
     house.clock.set(now);
   };
   const remind = (days: number) => async (person: Person) => {
-    await get(Reminding).saveRules(studio.id, studio.owner, REMIND_ALL);
+    await get(ReminderRulesService).saveRules(studio.id, studio.owner, REMIND_ALL);
     const start = await given(person);
     beforeWork();
     await house.work();
-    const hour = days === 0 ? 8 : 10;
-    const at = start.toPlainDate().subtract({ days }).toPlainDateTime({ hour, minute: 5 });
-    const answer = wallToInstant('Europe/London', at, 'earlier');
-    if (answer.ok) house.clock.set(answer.instant.toString());
+    house.clock.set(remindedAt(start, days));
     beforeWork();
     await house.work(); // the reminder's own job
     house.clock.set(now);

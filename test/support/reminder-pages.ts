@@ -1,13 +1,34 @@
 // The pages of reminders and of copies in the states that look different.
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import type { PageState } from './every-page.js';
+import { PRIVACY_PAGES } from './privacy-pages.js';
 
 const REMINDERS = '/s/:slug/desk/mail/reminders';
 const MESSAGES = '/s/:slug/desk/requests/:id/messages';
 
 const COPIES = '/s/:slug/desk/settings/copies';
 
+const DAY_LETTER = '/s/:slug/desk/mail/day-letter';
+
 export const REMINDER_PAGES: PageState[] = [
+  ...PRIVACY_PAGES,
+  {
+    route: DAY_LETTER,
+    is: 'as it would read',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/mail/day-letter?done=saved`,
+  },
+  {
+    route: DAY_LETTER,
+    is: 'with an hour that is none',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/mail/day-letter`,
+    act: async (page) => {
+      await page.getByLabel('At this hour').fill('3');
+      await page.getByRole('button', { name: 'Save', exact: true }).click();
+    },
+    wrong: true,
+  },
   { route: COPIES, is: 'with none', as: 'owner', path: ({ empty }) => `${empty}/desk/settings/copies` },
   {
     route: COPIES,
@@ -26,7 +47,7 @@ export const REMINDER_PAGES: PageState[] = [
     route: REMINDERS,
     is: 'with a new one sent empty',
     as: 'owner',
-    path: ({ home }) => `${home}/desk/mail/reminders?form=new`,
+    path: ({ home }) => `${home}/desk/mail/reminders?form=new-teaching`,
     act: (page) => page.getByRole('button', { name: 'Add this', exact: true }).click(),
     wrong: true,
   },

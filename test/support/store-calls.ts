@@ -6,12 +6,15 @@ import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { AccountsStore } from '../../src/accounts/accounts.store.js';
 import { LinksStore } from '../../src/accounts/links.store.js';
+import { SecondFactorStore } from '../../src/accounts/second-factor.store.js';
+import { SignInsStore } from '../../src/accounts/sign-ins.store.js';
 import { ActualsStore } from '../../src/chemistry/actuals.store.js';
 import { DaylightStore } from '../../src/daylight/daylight.store.js';
 import { PeopleStore } from '../../src/people/people.store.js';
-import { historyOf } from '../../src/platform/db/history.js';
+import { historyBefore, historyOf } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { hashOf } from '../../src/platform/security/tokens.js';
+import { DayLetterStore } from '../../src/reminders/day-letter.store.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
 import { MadeStore } from '../../src/plates/made.store.js';
 import { OwedStore } from '../../src/plates/owed.store.js';
@@ -46,6 +49,7 @@ import { WaitingStore } from '../../src/waiting/waiting.store.js';
 import { WRITTEN_DAY } from './actuals.js';
 import { MADE_DAY, MADE_ID, SERIES_ID } from './made.js';
 import { BACKUP_CALLS } from './backup-calls.js';
+import { PRIVACY_CALLS } from './privacy-calls.js';
 import { OUTSIDE_CALLS } from './outside-calls.js';
 import { PLATE_CALLS } from './plate-calls.js';
 
@@ -101,10 +105,19 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'AccountsStore.byEmail': (tx, { email }) => new AccountsStore().byEmail(tx, email),
   'AccountsStore.byId': (tx, { ownerId }) => new AccountsStore().byId(tx, ownerId),
   'AccountsStore.owner': (tx) => new AccountsStore().owner(tx),
-  'AccountsStore.bySession': (tx, { session }) =>
-    new AccountsStore().bySession(tx, hashOf(session), FAR.past, FAR.past),
+  'SittingsStore.anyConfirmed': async (tx) => (await new SittingsStore().anyConfirmed(tx)) || null,
+  'StudiosStore.isFirst': async (tx) => !(await new StudiosStore().isFirst(tx)),
+  'AccountsStore.all': (tx) => new AccountsStore().all(tx),
+  'SignInsStore.byHash': (tx, { session }) =>
+    new SignInsStore().byHash(tx, hashOf(session), { begun: FAR.past, seen: FAR.past }),
+  'SignInsStore.ofAccount': (tx, { ownerId }) =>
+    new SignInsStore().ofAccount(tx, ownerId, { begun: FAR.past, seen: FAR.past }),
+  'SecondFactorStore.of': (tx, { ownerId }) => new SecondFactorStore().of(tx, ownerId),
+  'SecondFactorStore.recoveryLeft': (tx, { ownerId }) => new SecondFactorStore().recoveryLeft(tx, ownerId),
   'LinksStore.byHash': (tx, { feedToken }) => new LinksStore().byHash(tx, 'feed', hashOf(feedToken)),
   'LinksStore.byId': (tx, { linkId }) => new LinksStore().byId(tx, linkId),
+  'LinksStore.staying': (tx, { ownerId }) => new LinksStore().staying(tx, 'feed', ownerId),
+  'LinksStore.newest': (tx, { ownerId }) => new LinksStore().newest(tx, 'feed', [ownerId]),
   'LinksStore.live': (tx, { ownerId }) => new LinksStore().live(tx, 'feed', ownerId, 'owner', FAR.past),
   'ActualsStore.latest': (tx) => new ActualsStore().latest(tx, 10),
   'ActualsStore.locked': (tx) => new ActualsStore().locked(tx, { day: WRITTEN_DAY, madeBy: 'sittings' }),
@@ -124,6 +137,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   },
   'DaylightStore.writtenAs': (tx) => new DaylightStore().writtenAs(tx, 'bottle', 'June A'),
   'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
+  'PeopleStore.travelShown': (tx, { contactId }) => new PeopleStore().travelShown(tx, contactId),
   'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
   'PeopleStore.sittersOf': (tx, { contactId }) => new PeopleStore().sittersOf(tx, [contactId]),
   'RulesStore.load': async (tx) => (await new RulesStore().load(tx)).rhythms,
@@ -223,10 +237,12 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   ],
   'EndingsStore.used': (tx, { sittingId }) => new EndingsStore().used(tx, sittingId),
   ...BACKUP_CALLS,
+  ...PRIVACY_CALLS,
+  'DayLetterStore.rule': (tx) => new DayLetterStore().rule(tx),
   'RemindersStore.rules': (tx) => new RemindersStore().rules(tx),
-  'RemindersStore.ofSitting': (tx, { sittingId }) => new RemindersStore().ofSitting(tx, sittingId),
+  'RemindersStore.of': (tx, { sittingId }) => new RemindersStore().of(tx, { sittingId }),
   'RemindersStore.lock': async (tx, { sittingId }) => {
-    const [one] = await new RemindersStore().ofSitting(tx, sittingId);
+    const [one] = await new RemindersStore().of(tx, { sittingId });
     return new RemindersStore().lock(tx, one?.reminder_id ?? sittingId);
   },
   'MailStore.about': (tx, { sittingId }) => new MailStore().about(tx, sittingId),
@@ -352,6 +368,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   },
   'MailStore.lease': (tx, { mailId }) => new MailStore().lease(tx, mailId, FAR.past, FAR.future),
   historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
+  historyBefore: (tx) => historyBefore(tx, null, 10),
   'once, its answers': (tx) =>
     tx.many(z.object({ key: z.string() }), 'select key from idempotency where studio_id = $1', [tx.studioId]),
   'RoomStore.confirm': (tx, { occupancyId }) => new RoomStore().confirm(tx, occupancyId, FAR.future),

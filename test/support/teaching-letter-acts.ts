@@ -1,23 +1,24 @@
 // The acts that end with each kind of message to who signed up: for tests that walk every kind.
 import { Temporal } from 'temporal-polyfill';
 import { SystemRandom } from '../../src/platform/clock.js';
-import { JOBS } from '../../src/platform/jobs/registry.js';
+import { teachingLetter } from '../../src/reminders/letters.schemas.js';
 import { TeachingChanges } from '../../src/teaching/changes.service.js';
 import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import type { TestHouse } from './house.js';
+import { remindedAt } from './letter-acts.js';
 import type { TestStudio } from './studio.js';
 import { signUp, signUpOf, teachingDay } from './teaching.js';
 
-export const TEACHING_CHANGES = JOBS['teaching.changed'].shape.change.options;
+export const TEACHING_CHANGES = teachingLetter.shape.change.options;
 export type TeachingChange = (typeof TEACHING_CHANGES)[number];
 
 /**
  * By kind: what is done for somebody reached in a way, until that message is the newest about their sign-up. `start`
  * gives a further free day each time; jobs run in between after `beforeWork`, and the clock is set back to `now`.
- * @returns the sign-up
+ * Reminders are those of REMIND_ALL. @returns the sign-up
  */
 export function teachingLetterActs(
   house: TestHouse,
@@ -28,9 +29,20 @@ export function teachingLetterActs(
   const { id, owner } = studio;
   const own = get(OwnSignUpService);
   const requests = get(TeachingRequestsService);
-  const signed = async (reach: Record<string, string>) => {
-    const { sessionId } = await teachingDay(house, studio, { start: start() });
+  const signed = async (reach: Record<string, string>, on = start()) => {
+    const { sessionId } = await teachingDay(house, studio, { start: on });
     return { sessionId, ...(await signUp(house, studio, sessionId, reach)) };
+  };
+  const remind = (days: number) => async (reach: Record<string, string>) => {
+    const on = start();
+    const { signUpId } = await signed(reach, on);
+    beforeWork();
+    await house.work();
+    house.clock.set(remindedAt(Temporal.PlainDateTime.from(on), days));
+    beforeWork();
+    await house.work(); // the reminder's own job
+    house.clock.set(now);
+    return signUpId;
   };
   /** On the list of a day with two places, of which one is free. */
   const listed = async (reach: Record<string, string>) => {
@@ -63,6 +75,11 @@ export function teachingLetterActs(
   };
   const idOf = async (made: Promise<{ signUpId: string }>) => (await made).signUpId;
   return {
+    'reminder: travel': remind(21),
+    'reminder: week': remind(7),
+    'reminder: near': remind(3),
+    'reminder: eve': remind(1),
+    'reminder: day': remind(0),
     asked: (reach) => idOf(asked(reach)),
     waiting: (reach) => idOf(listed(reach)),
     offered: (reach) => idOf(offered(reach)),

@@ -1,9 +1,11 @@
 // The pages of teaching in the states that look different, and what fills them.
 import type { Page } from 'playwright-core';
 import { Temporal } from 'temporal-polyfill';
+import { LinksService } from '../../src/accounts/links.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
 import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
+import { TeachingViews } from '../../src/teaching/views.service.js';
 import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import type { PageState } from './every-page.js';
 import type { TestHouse } from './house.js';
@@ -26,12 +28,38 @@ export interface TeachingPlaces {
   sheetDay: string;
   /** The page of somebody who was at a day that is written down. */
   studentAfter: string;
+  /** All messages to somebody with a place, and to somebody with an offer. */
+  signedMessages: string;
+  /** Where the same person stops reminders. */
+  stopReminders: string;
+  offeredMessages: string;
 }
 
 const DESK = '/s/:slug/desk/teaching';
 const press = (name: string) => (page: Page) => page.getByRole('button', { name, exact: true }).click();
 
+const MESSAGES = `${DESK}/sign-ups/:id/messages`;
+const STOP = '/s/:slug/reminders/:token';
+
 export const TEACHING_PAGES: PageState[] = [
+  {
+    route: STOP,
+    is: 'while they are reminded',
+    as: 'visitor',
+    path: ({ stopReminders }) => stopReminders,
+  },
+  {
+    route: MESSAGES,
+    is: 'to somebody with a place',
+    as: 'owner',
+    path: ({ signedMessages }) => signedMessages,
+  },
+  {
+    route: MESSAGES,
+    is: 'to somebody with an offer, with what they would be sent',
+    as: 'owner',
+    path: ({ offeredMessages }) => offeredMessages,
+  },
   { route: '/s/:slug/teaching', is: 'with a day', as: 'visitor', path: ({ home }) => `${home}/teaching` },
   { route: '/s/:slug/teaching', is: 'with none', as: 'visitor', path: ({ empty }) => `${empty}/teaching` },
   {
@@ -189,7 +217,7 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
   const { sessionId, templateId } = await teachingDay(house, studio, { start: '2027-02-03T10:00', most: 3 });
   const service = house.app.get(SignUpsService);
   const two = { students: [{ name: 'Ada Fell' }, { name: 'Bo Fell', experience: 'practised' }] };
-  const { token } = await signUp(house, studio, sessionId, two);
+  const { token, signUpId } = await signUp(house, studio, sessionId, two);
   const other = await signUp(house, studio, sessionId, { name: 'Cy Marsh' });
   const waiting = await signUp(house, studio, sessionId, { name: 'Dee Marsh', orWait: true });
   await house.app.get(OwnSignUpService).leave(studio.id, other.token);
@@ -215,6 +243,11 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
   await signUp(house, studio, short.sessionId, two);
   await house.work();
   const home = `/s/${studio.slug}`;
+  const stop = await house.db.inStudio(studio.id, async (tx) => {
+    const links = house.app.get(LinksService);
+    const { contact } = await house.app.get(TeachingViews).known(tx, signUpId);
+    return links.token(await links.ensure(tx, 'reminders', contact.id));
+  });
   return {
     teachingDay: `${home}/desk/teaching/${sessionId}`,
     shortDay: `${home}/desk/teaching/${short.sessionId}`,
@@ -224,6 +257,9 @@ export async function makeTeaching(house: TestHouse, studio: TestStudio): Promis
     student: `${home}/student/${token}`,
     offeredStudent: `${home}/student/${waiting.token}`,
     studentAfter: `${home}/student/${came.token}`,
+    stopReminders: `${home}/reminders/${stop}`,
+    signedMessages: `${home}/desk/teaching/sign-ups/${signUpId}/messages`,
+    offeredMessages: `${home}/desk/teaching/sign-ups/${waiting.signUpId}/messages`,
     sheetDay: `${home}/desk/teaching/${sheet.sessionId}`,
   };
 }

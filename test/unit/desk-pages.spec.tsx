@@ -1,5 +1,6 @@
 // The desk's pages but that of one request: props in, markup out.
 import { Temporal } from 'temporal-polyfill';
+import type { FeedLink } from '../../src/calendar/feeds.service.js';
 import { CalendarPage } from '../../src/desk/calendar.pages.js';
 import { AssistantPage, FrontPage } from '../../src/desk/front.pages.js';
 import type { WaitingRequest } from '../../src/desk/glance.calc.js';
@@ -15,7 +16,12 @@ const visit = visitOf('owner');
 const noted = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now: noted, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
-  ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
+  ...{
+    erasures: [],
+    wishes: [],
+    teachingCalls: [],
+    teaching: { asked: [], toOffer: [], toMove: [], due: [] },
+  },
   ...{ untold: [], owed: [], due: [], parked: [], unread: [], tasks: [] },
 };
 const front = (facts: Partial<InboxFacts> = {}, change: Partial<Front> = {}): Front => ({
@@ -44,7 +50,9 @@ const due = (change: Partial<DueTask> = {}): DueTask => ({
 
 describe('the owner’s front page', () => {
   it('tells of each request at a glance who, what, when and the best place', () => {
-    const page = text(FrontPage({ visit, front: front({ requests: [view()] }, { glances: glances() }) }));
+    const page = text(
+      FrontPage({ stepsLeft: 0, visit, front: front({ requests: [view()] }, { glances: glances() }) }),
+    );
     expect(page).toContain('1 to decide today · 0 to do this week · nobody comes next');
     expect(page).toContain(
       'Linnea Harrow one person on one plate: Whole plate; any day, 1 May to 31 May 2027; asked on Wednesday 25 November',
@@ -56,9 +64,11 @@ describe('the owner’s front page', () => {
 
   it('says so when nothing is open, nobody waits and nothing is wanted', () => {
     const closed = glances({ open: 0, best: null });
-    const one = text(FrontPage({ visit, front: front({ requests: [view()] }, { glances: closed }) }));
+    const one = text(
+      FrontPage({ stepsLeft: 0, visit, front: front({ requests: [view()] }, { glances: closed }) }),
+    );
     expect(one).toContain('No place is open on these days · 67 km');
-    const none = text(FrontPage({ visit, front: front() }));
+    const none = text(FrontPage({ stepsLeft: 0, visit, front: front() }));
     expect(none).toContain('Nothing waits for a decision.');
     expect(none).toContain('No sitting is confirmed yet.');
     expect(none).toContain('Nothing: what is needed is on the shelf');
@@ -66,11 +76,11 @@ describe('the owner’s front page', () => {
 
   it('shows three of a kind, and leads to the others', () => {
     const requests = Array.from({ length: 5 }, () => view());
-    const page = html(FrontPage({ visit, front: front({ requests }) }));
+    const page = html(FrontPage({ stepsLeft: 0, visit, front: front({ requests }) }));
     expect(page.match(/>Linnea Harrow</g)).toHaveLength(3);
     expect(page).toContain(`href="${BASE}/requests">2 more: waiting for your answer`);
     const untold = Array.from({ length: 5 }, () => confirmed('2026-11-20T11:15'));
-    expect(html(FrontPage({ visit, front: front({ untold }) }))).toMatch(
+    expect(html(FrontPage({ stepsLeft: 0, visit, front: front({ untold }) }))).toMatch(
       /<details><summary>2 more<\/summary>/,
     );
   });
@@ -78,7 +88,7 @@ describe('the owner’s front page', () => {
   it('leads from each line to its act', () => {
     const untold = [confirmed('2026-11-20T11:15')];
     const toMove = [{ view: confirmed('2027-05-14T11:15'), reason: 'closed' as const }];
-    const page = html(FrontPage({ visit, front: front({ untold, toMove, due: [due()] }) }));
+    const page = html(FrontPage({ stepsLeft: 0, visit, front: front({ untold, toMove, due: [due()] }) }));
     const id = view().sitting.id;
     expect(page).toContain(`href="${BASE}/days/2026-11-20#sitting-${id}"`);
     expect(page).toContain(`href="${BASE}/move?from=2027-05-14"`);
@@ -92,7 +102,7 @@ describe('the owner’s front page', () => {
       what: 'Ether: 40 mL cannot be had in time',
       why: 'Why.',
     });
-    const page = text(FrontPage({ visit, front: front({ due: [short, due()] }) }));
+    const page = text(FrontPage({ stepsLeft: 0, visit, front: front({ due: [short, due()] }) }));
     expect(page).toContain('1 to decide today · 1 to do this week');
     expect(page).toContain('Ether: 40 mL cannot be had in time not ready . Why.');
     expect(page).toContain(
@@ -102,7 +112,7 @@ describe('the owner’s front page', () => {
 
   it('keeps the four next sittings in sight and folds the later ones away', () => {
     const next = Array.from({ length: 6 }, () => confirmed('2027-05-14T11:15'));
-    const page = html(FrontPage({ visit, front: front({}, { next }) }));
+    const page = html(FrontPage({ stepsLeft: 0, visit, front: front({}, { next }) }));
     const [shown = '', folded = ''] = page.split('<details>');
     expect(shown.match(/11:15 to 12:30/g)).toHaveLength(4);
     expect(folded.match(/11:15 to 12:30/g)).toHaveLength(2);
@@ -116,7 +126,11 @@ describe('the owner’s front page', () => {
     const next = [confirmed('2027-05-14T11:15')];
     const shown = (outlook: Outlook) =>
       text(
-        FrontPage({ visit, front: front({}, { next, outlooks: new Map([[next[0]!.sitting.id, outlook]]) }) }),
+        FrontPage({
+          stepsLeft: 0,
+          visit,
+          front: front({}, { next, outlooks: new Map([[next[0]!.sitting.id, outlook]]) }),
+        }),
       );
     expect(shown({ state: 'order by', by, reasons: [soon, far] })).toContain(
       'order by Friday 7 May (Ether: order by Friday 7 May, for Collodion)',
@@ -124,7 +138,9 @@ describe('the owner’s front page', () => {
     const quiet = shown({ state: 'nothing to do yet', by: far.by, reasons: [far] });
     expect(quiet).toContain('nothing to do yet');
     expect(quiet).not.toContain('Fixer');
-    expect(text(FrontPage({ visit, front: front({}, { next }) }))).toContain('one plate: Whole plate enough');
+    expect(text(FrontPage({ stepsLeft: 0, visit, front: front({}, { next }) }))).toContain(
+      'one plate: Whole plate enough',
+    );
   });
 
   it('shows an assistant who comes and what is theirs to do, and neither notes nor ways to decide', () => {
@@ -203,13 +219,22 @@ describe('the mail', () => {
 });
 
 describe('the calendar link', () => {
-  const link = (url: string) => ({ url, fetchedAt: null });
+  const publicUrl = 'https://studio.example/s/x/calendar/teaching-days.ics';
+  const link = (url: string): FeedLink => ({
+    id: '0190a1b2-0000-7000-8000-00000000000f',
+    kind: 'owner',
+    name: '',
+    url,
+    fetchedAt: null,
+    fetchedBy: '',
+  });
 
   it('is given for phones and as an address to copy', () => {
     const page = html(
       CalendarPage({
         visit,
-        links: { owner: link('https://studio.example/s/x/calendar/abc.ics'), tasks: null, assistant: null },
+        links: [link('https://studio.example/s/x/calendar/abc.ics')],
+        publicUrl,
       }),
     );
     expect(page).toContain('href="webcal://studio.example/s/x/calendar/abc.ics"');
@@ -222,14 +247,15 @@ describe('the calendar link', () => {
       html(
         CalendarPage({
           visit,
-          links: { owner: link('http://localhost:4180/s/x/calendar/abc.ics'), tasks: null, assistant: null },
+          links: [],
+          publicUrl: 'http://localhost:4180/s/x/calendar/teaching-days.ics',
         }),
       ),
     ).toContain('this computer alone');
   });
 
   it('can be made where there is none', () => {
-    const page = html(CalendarPage({ visit, links: { owner: null, tasks: null, assistant: null } }));
+    const page = html(CalendarPage({ visit, links: [], publicUrl }));
     expect(page).toContain(`<form class="form" action="${BASE}/calendar" method="post"`);
     expect(page).toContain('value="token-of-the-form"');
   });

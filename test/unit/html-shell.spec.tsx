@@ -38,7 +38,7 @@ function everything(words: string): string {
       studioName={words}
       homeHref={words}
       nav={[{ href: words, label: words, current: true }]}
-      user={{ name: words, signOutAction: words, csrf: words }}
+      user={{ name: words, href: '/s/x/desk/account', signOutAction: words, csrf: words }}
       notice={{ tone: 'warn', text: words }}
       help={{ address: [words, words], telephone: words, email: words }}
       credits={[{ text: words, href: words }]}

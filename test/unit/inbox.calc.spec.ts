@@ -1,4 +1,5 @@
 // The order of the desk's front page: what is decided today, what is done this week, and what is not told at all.
+import type { OutsideCalendar } from '../../src/outside/outside.schemas.js';
 import { Temporal } from 'temporal-polyfill';
 import { type InboxFacts, inboxOf, KINDS, type Line } from '../../src/desk/inbox.calc.js';
 import type { DueTask } from '../../src/stock/due.calc.js';
@@ -13,7 +14,12 @@ import { confirmed, day, view } from '../support/desk-props.js';
 const now = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
   ...{ now, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
-  ...{ wishes: [], teachingCalls: [], teaching: { asked: [], toOffer: [], toMove: [], due: [] } },
+  ...{
+    erasures: [],
+    wishes: [],
+    teachingCalls: [],
+    teaching: { asked: [], toOffer: [], toMove: [], due: [] },
+  },
   ...{ untold: [], owed: [], due: [], parked: [], unread: [], tasks: [] },
 };
 const inbox = (facts: Partial<InboxFacts>) => inboxOf({ ...NOTHING, ...facts });
@@ -86,11 +92,13 @@ describe('the order of the front page', () => {
       owed: [asked('w', '2026-01-01')],
       due: [due('d', '2026-11-25')],
       tasks: [task('k', '2026-11-25', '2026-11-27')],
+      erasures: [{ contactId: 'e', name: 'E', askedAt: now }],
       parked: [parked('p')],
+      unread: [{ id: 'u', name: 'School', readAt: now } as unknown as OutsideCalendar],
     };
     expect(kinds(everything)).toEqual({
-      today: KINDS.filter((kind) => kind !== 'parked'),
-      week: ['parked'],
+      today: KINDS.filter((kind) => kind !== 'parked' && kind !== 'unread'),
+      week: ['parked', 'unread'],
     });
     const reversed = Object.fromEntries(Object.entries(everything).reverse());
     expect(kinds(reversed)).toEqual(kinds(everything));

@@ -128,11 +128,31 @@ describe('a letter', () => {
     }
   });
 
+  it('says where it is stopped: with one click where https is, by its letter RFC 8058 3.1, else to be opened', async () => {
+    const stops = async (stopAt: string) =>
+      (await bothWays(letter({ stopAt }))).map((raw) =>
+        headersOf(raw).flatMap(([header, value]) =>
+          header.startsWith('List-') ? [[header, value.trim()]] : [],
+        ),
+      );
+    const address = 'curlew.example/s/curlew/reminders/abc';
+    const one = ['List-Unsubscribe', `<https://${address}>`];
+    const both = [one, ['List-Unsubscribe-Post', 'List-Unsubscribe=One-Click']];
+    for (const headers of await stops(`https://${address}`)) {
+      expect(headers).toHaveLength(2);
+      expect(headers).toEqual(expect.arrayContaining(both));
+    }
+    for (const headers of await stops(`http://${address}`))
+      expect(headers).toEqual([['List-Unsubscribe', `<http://${address}>`]]);
+  });
+
   it('is one file however often it is sent, readable by its owner only', async () => {
     const mailer = new FileMailer(folder);
     await mailer.send(letter({ messageId: '<0002@curlew.example>' }));
     await mailer.send(letter({ messageId: '<0002@curlew.example>' }));
     expect(readdirSync(folder).filter((name) => name.includes('0002'))).toEqual(['0002-curlew.example.eml']);
+    await mailer.forget(['<0002@curlew.example>', '<never-sent@curlew.example>']);
+    expect(readdirSync(folder).filter((name) => name.includes('0002'))).toEqual([]);
   });
 
   it('never reads a file or an address that is named in it', async () => {

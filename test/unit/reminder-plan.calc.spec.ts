@@ -16,9 +16,11 @@ import {
 } from '../../src/reminders/reminder-plan.calc.js';
 import {
   DEFAULT_REMINDER_RULES,
+  FOR_DAYS,
   FOR_WHOM,
   REMINDER_KINDS,
   type ReminderRule,
+  TELLS,
 } from '../../src/reminders/reminder-rules.schemas.js';
 
 const rules: ReminderRule[] = DEFAULT_REMINDER_RULES.map((one, at) => ({ ...one, id: String(at) }));
@@ -28,6 +30,7 @@ const near: Coming = {
 const facts = (change: Partial<ReminderFacts> & { start?: string } = {}): ReminderFacts => {
   const { start = '2027-05-14T11:15', ...more } = change;
   return {
+    forDay: 'sitting',
     place: { zone: 'Europe/London', wallStart: Temporal.PlainDateTime.from(start) },
     since: Temporal.Instant.from('2026-11-26T10:00:00Z'),
     coming: near,
@@ -115,9 +118,11 @@ it('does not go by the studio’s clock while they are still at home', () => {
   const leaveBy = Temporal.Instant.from('2026-11-30T15:00:00Z');
   const since = Temporal.Instant.from('2026-11-20T08:00:00Z');
   const rule = { ...(rules[6] as ReminderRule), days: 1, hour: 9 };
-  expect(told({ place, since, coming: { ...near, zone: 'America/Monterrey', leaveBy } }, [rule])).toEqual([
-    'day 2026-11-29T15:00:00Z',
-  ]);
+  expect(
+    told({ forDay: 'sitting', place, since, coming: { ...near, zone: 'America/Monterrey', leaveBy } }, [
+      rule,
+    ]),
+  ).toEqual(['day 2026-11-29T15:00:00Z']);
 });
 
 it('keeps the four nearest to the day', () => {
@@ -135,6 +140,8 @@ describe('whatever the rules and the journey', () => {
   const zone = fc.constantFrom(...zoneNames());
   const rule: fc.Arbitrary<ReminderRule> = fc.record({
     id: fc.string(),
+    forDay: fc.constantFrom(...FOR_DAYS),
+    tells: fc.subarray([...TELLS]),
     kind: fc.constantFrom(...REMINDER_KINDS),
     days: fc.integer({ min: 0, max: 365 }),
     hour: fc.integer({ min: 8, max: 20 }),
@@ -145,6 +152,7 @@ describe('whatever the rules and the journey', () => {
   });
   const about = fc
     .record({
+      forDay: fc.constantFrom(...FOR_DAYS),
       studio: zone,
       home: zone,
       minutes: fc.integer({ min: 0, max: 500_000 }),
@@ -158,6 +166,7 @@ describe('whatever the rules and the journey', () => {
     .map((one): ReminderFacts => {
       const startsAt = Temporal.Instant.from('2026-12-01T12:00:00Z').add({ minutes: one.minutes });
       return {
+        forDay: one.forDay,
         place: { zone: one.studio, wallStart: instantToWall(one.studio, startsAt) },
         since: startsAt.subtract({ hours: one.lead }),
         coming: {
@@ -177,6 +186,9 @@ describe('whatever the rules and the journey', () => {
     fc.assert(
       fc.property(fc.array(rule, { maxLength: 12 }), about, (some, one) => {
         const sent = planReminders(some, one).filter(({ skip }) => skip === null);
+        // the rules of the other days say nothing here
+        const own = some.filter(({ forDay }) => forDay === one.forDay);
+        expect(planReminders(own, one)).toEqual(planReminders(some, one));
         expect(new Set(sent.map(({ kind }) => kind)).size).toBe(sent.length);
         const before = sent.filter(({ kind }) => kind !== 'day');
         expect(before.length).toBeLessThanOrEqual(MOST_BEFORE);

@@ -1,12 +1,12 @@
 // The threads of turns: the same turns as without a thread, a clear word when time ran out, and a web process that goes
 // on answering meanwhile.
 import { afterAll, describe, expect, test } from '@jest/globals';
-import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { planRota, type Rota } from '../../src/teaching/rota.calc.js';
 import { smallestChanges } from '../../src/teaching/rota-changes.calc.js';
 import { replanRota } from '../../src/teaching/rota-replan.calc.js';
 import { TurnsPlanner } from '../../src/teaching/turns-planner.service.js';
 import { HOUR, stationsWith, stressDay, teachingDay } from '../bench/rota-days.js';
+import { lateness } from '../support/lateness.js';
 
 const planner = new TurnsPlanner();
 afterAll(() => planner.onModuleDestroy());
@@ -17,15 +17,6 @@ const rotaOf = (answer: Awaited<ReturnType<typeof planner.plan>>): Rota => {
   if (!answer?.ok) throw new Error('no rota');
   return answer.rota;
 };
-
-/** Milliseconds by which the loop of events was late while something went on: nineteen in twenty times, and at worst. */
-async function lateness(act: () => Promise<unknown>): Promise<{ usual: number; worst: number }> {
-  const delays = monitorEventLoopDelay({ resolution: 5 });
-  delays.enable();
-  await act();
-  delays.disable();
-  return { usual: delays.percentile(95) / 1e6, worst: delays.max / 1e6 };
-}
 
 describe('turns planned in a thread', () => {
   test('are those planned without one', async () => {

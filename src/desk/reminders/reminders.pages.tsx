@@ -9,10 +9,14 @@ import type { FieldProblem } from '../../platform/problems.js';
 import { QUIET } from '../../reminders/reminder-plan.calc.js';
 import {
   DAYTIME,
+  FOR_DAYS,
   FOR_WHOM,
+  type ForDay,
   type ForWhom,
   REMINDER_KINDS,
   type ReminderRule,
+  TELLS,
+  type Tells,
 } from '../../reminders/reminder-rules.schemas.js';
 import { DeskPage, type Notice } from '../frame.pages.js';
 import { LETTER_WORDS } from '../words.calc.js';
@@ -24,10 +28,22 @@ const WHOM_WORDS: Record<ForWhom, string> = {
   'flies from abroad': 'those who come by air from abroad',
 };
 
+const DAY_WORDS: Record<ForDay, { title: string; more: string }> = {
+  sitting: { title: 'Before a sitting', more: 'One more reminder of a sitting' },
+  teaching: { title: 'Before a teaching day', more: 'One more reminder of a teaching day' },
+};
+const TELLS_WORDS: Record<Tells, string> = {
+  reading: 'what to read or prepare',
+  safety: 'who has not agreed to working safely',
+  emergency: 'whom to ring in an emergency',
+  gear: 'sizes of what they wear',
+  deposit: 'a deposit that is due',
+};
+
 interface RemindersProps {
   visit: StaffVisit;
   rules: readonly ReminderRule[];
-  /** Which form is open: 'new', a rule's id, or ''. */
+  /** Which form is open: 'new-sitting', 'new-teaching', a rule's id, or ''. */
   form: string;
   notice?: Notice | undefined;
   sent?: { values: Record<string, unknown>; errors: FieldProblem[] } | undefined;
@@ -41,62 +57,84 @@ export function RemindersPage(props: RemindersProps) {
   return (
     <DeskPage visit={visit} title="Reminders" at="/mail" notice={notice} errors={sent?.errors}>
       <p>
-        Whoever has a place is reminded of it before the day. Each hour is on the clock of where they are
-        then, never from {QUIET.from}:00 to {QUIET.until}:00. What is past when they get the place is left
-        out, two that fall close together go as one, and more than four before the day never go. Who has no
-        e-mail stands on your list to telephone, or gets a letter.
+        Whoever has a place, for a sitting or to learn, is reminded of it before the day. Each hour is on the
+        clock of where they are then, never from {QUIET.from}:00 to {QUIET.until}:00. What is past when they
+        get the place is left out, two that fall close together go as one, and more than four before the day
+        never go. Who has no e-mail stands on your list to telephone, or gets a letter.
       </p>
-      {rules.map((rule) => (
-        <Card key={rule.id} title={LETTER_WORDS[`reminder: ${rule.kind}`]}>
-          <p>{ruleInWords(rule)}</p>
-          {form === rule.id ? (
-            <>
-              <RuleForm {...props} rule={rule} />
-              <Form
-                action={remindersPath(visit, `/${rule.id}/remove`)}
-                csrf={visit.formToken}
-                label={`Take away: ${ruleInWords(rule)}`}
-              >
-                <Button kind="danger">Take this away</Button>
-              </Form>
-            </>
+      {FOR_DAYS.map((forDay) => (
+        <section key={forDay}>
+          <h2>{DAY_WORDS[forDay].title}</h2>
+          {rules
+            .filter((rule) => rule.forDay === forDay)
+            .map((rule) => (
+              <RuleCard key={rule.id} {...props} rule={rule} />
+            ))}
+          {form === `new-${forDay}` ? (
+            <Card title={DAY_WORDS[forDay].more}>
+              <RuleForm {...props} forDay={forDay} rule={null} />
+            </Card>
           ) : (
             <p class="alone">
-              <a href={remindersPath(visit, `?form=${rule.id}#form`)}>
-                Change this<span class="unseen">: {ruleInWords(rule)}</span>
-              </a>
+              <a href={remindersPath(visit, `?form=new-${forDay}#form`)}>{DAY_WORDS[forDay].more}</a>
             </p>
           )}
-        </Card>
+        </section>
       ))}
-      {form === 'new' ? (
-        <Card title="One more reminder">
-          <RuleForm {...props} rule={null} />
-        </Card>
-      ) : (
-        <p class="alone">
-          <a href={remindersPath(visit, '?form=new#form')}>One more reminder</a>
-        </p>
-      )}
     </DeskPage>
   );
 }
 
+function RuleCard(props: RemindersProps & { rule: ReminderRule }) {
+  const { visit, form, rule } = props;
+  const words = `${DAY_WORDS[rule.forDay].title}: ${ruleInWords(rule)}`;
+  return (
+    <Card title={LETTER_WORDS[`reminder: ${rule.kind}`]}>
+      <p>{ruleInWords(rule)}</p>
+      {form === rule.id ? (
+        <>
+          <RuleForm {...props} forDay={rule.forDay} rule={rule} />
+          <Form
+            action={remindersPath(visit, `/${rule.id}/remove`)}
+            csrf={visit.formToken}
+            label={`Take away: ${words}`}
+          >
+            <Button kind="danger">Take this away</Button>
+          </Form>
+        </>
+      ) : (
+        <p class="alone">
+          <a href={remindersPath(visit, `?form=${rule.id}#form`)}>
+            Change this<span class="unseen">: {words}</span>
+          </a>
+        </p>
+      )}
+    </Card>
+  );
+}
+
 /** "7 days before, at 10:00, to everybody." */
-function ruleInWords({ days, hour, forWhom, leastKm, leastLeadDays, on }: ReminderRule): string {
+function ruleInWords({ days, hour, forWhom, leastKm, leastLeadDays, tells, on }: ReminderRule): string {
   const when = days === 0 ? 'On the day' : days === 1 ? 'One day before' : `${days} days before`;
   const far = leastKm > 0 ? `, from ${leastKm} km on` : '';
   const lead = leastLeadDays > 0 ? `, if the day is ${counted(leastLeadDays, 'day')} off or more` : '';
-  return `${when}, at ${String(hour).padStart(2, '0')}:00, to ${WHOM_WORDS[forWhom]}${far}${lead}.${on ? '' : ' Switched off.'}`;
+  const open = TELLS.filter((one) => tells.includes(one)).map((one) => TELLS_WORDS[one]);
+  const besides = open.length > 0 ? ` With what is still open: ${open.join(', ')}.` : '';
+  return `${when}, at ${String(hour).padStart(2, '0')}:00, to ${WHOM_WORDS[forWhom]}${far}${lead}.${besides}${on ? '' : ' Switched off.'}`;
 }
 
-function RuleForm({ visit, rule, sent }: RemindersProps & { rule: ReminderRule | null }) {
+function RuleForm({
+  visit,
+  forDay,
+  rule,
+  sent,
+}: RemindersProps & { forDay: ForDay; rule: ReminderRule | null }) {
   return (
     <div id="form">
       <Form
-        action={remindersPath(visit, `/${rule?.id ?? 'new'}`)}
+        action={remindersPath(visit, `/${rule?.id ?? `new/${forDay}`}`)}
         csrf={visit.formToken}
-        label={rule ? `Change: ${ruleInWords(rule)}` : 'One more reminder'}
+        label={rule ? `Change: ${ruleInWords(rule)}` : DAY_WORDS[forDay].more}
         values={sent?.values ?? (rule ? answersOf(rule) : {})}
         errors={sent?.errors ?? []}
       >
@@ -129,6 +167,14 @@ function RuleForm({ visit, rule, sent }: RemindersProps & { rule: ReminderRule |
           unit="days"
           optional
         />
+        {forDay === 'teaching' && (
+          <CheckboxGroup
+            name="tells"
+            label="What it tells besides, while it is still open"
+            options={TELLS.map((one) => ({ value: one, label: TELLS_WORDS[one] }))}
+            optional
+          />
+        )}
         <CheckboxGroup
           name="off"
           label="For now"
@@ -143,6 +189,7 @@ function RuleForm({ visit, rule, sent }: RemindersProps & { rule: ReminderRule |
 
 const answersOf = (rule: ReminderRule) => ({
   ...rule,
+  tells: [...rule.tells],
   leastKm: rule.leastKm || '',
   leastLeadDays: rule.leastLeadDays || '',
   off: rule.on ? '' : 'yes',

@@ -7,9 +7,12 @@ import { counted } from '../../lib/words.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
+import { ReminderRulesService } from '../../reminders/reminder-rules.service.js';
+import { FOR_DAYS, type ForDay } from '../../reminders/reminder-rules.schemas.js';
 import { Reminding } from '../../reminders/reminding.service.js';
+import { StopsService } from '../../reminders/stops.service.js';
 import type { Notice } from '../frame.pages.js';
-import { MessagesPage } from './messages.pages.js';
+import { MessagesPage, TeachingMessagesPage } from './messages.pages.js';
 import { RemindersPage } from './reminders.pages.js';
 
 const ruleId = new ParseUUIDPipe({
@@ -17,6 +20,9 @@ const ruleId = new ParseUUIDPipe({
 });
 const sittingId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This request is not known here.'),
+});
+const signUpId = new ParseUUIDPipe({
+  exceptionFactory: () => new AppError('not_found', 'This sign-up is not known here.'),
 });
 /** The hour of a day that nobody has chosen a place on. */
 const NOON = { hour: 12 };
@@ -28,6 +34,8 @@ export class RemindersWeb {
   constructor(
     private readonly visits: Visits,
     private readonly reminding: Reminding,
+    private readonly ruling: ReminderRulesService,
+    private readonly stops: StopsService,
   ) {}
 
   @Get('mail/reminders')
@@ -39,22 +47,25 @@ export class RemindersWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const rules = await this.reminding.rulesOf(visit.studio.id);
+    const rules = await this.ruling.rulesOf(visit.studio.id);
     return page(
       reply,
       RemindersPage({ visit, rules, form: typeof form === 'string' ? form : '', notice: noticeOf(done) }),
     );
   }
 
-  @Post('mail/reminders/new')
+  @Post('mail/reminders/new/:day')
   async add(
     @Param('slug') slug: string,
+    @Param('day') day: string,
     @Body() body: Sent | undefined,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    return this.save(reply, visit, null, body ?? {});
+    const forDay = FOR_DAYS.find((one) => one === day);
+    if (!forDay) throw new AppError('not_found');
+    return this.save(reply, visit, { forDay }, body ?? {});
   }
 
   @Post('mail/reminders/:id')
@@ -66,7 +77,7 @@ export class RemindersWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    return this.save(reply, visit, id, body ?? {});
+    return this.save(reply, visit, { id }, body ?? {});
   }
 
   @Post('mail/reminders/:id/remove')
@@ -78,7 +89,7 @@ export class RemindersWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     try {
-      const people = await this.reminding.removeRule(visit.studio.id, visit.account, id);
+      const people = await this.ruling.removeRule(visit.studio.id, visit.account, id);
       return seeOther(reply, `/s/${slug}/desk/mail/reminders?done=${people}`);
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'wrong_state') throw error;
@@ -101,16 +112,63 @@ export class RemindersWeb {
     return page(reply, MessagesPage({ visit, found, day, values: query, errors }));
   }
 
-  private async save(reply: FastifyReply, visit: StaffVisit, id: string | null, values: Sent) {
+  @Post('requests/:id/messages')
+  async wanted(
+    @Param('slug') slug: string,
+    @Param('id', sittingId) id: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, account } = await this.visits.staff(slug, request, reply, ['owner']);
+    await this.stops.setAtDesk(studio.id, account, { sittingId: id }, body?.wanted === 'yes');
+    return seeOther(reply, `/s/${slug}/desk/requests/${id}/messages`);
+  }
+
+  @Post('teaching/sign-ups/:id/messages')
+  async teachingWanted(
+    @Param('slug') slug: string,
+    @Param('id', signUpId) id: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { studio, account } = await this.visits.staff(slug, request, reply, ['owner']);
+    await this.stops.setAtDesk(studio.id, account, { signUpId: id }, body?.wanted === 'yes');
+    return seeOther(reply, `/s/${slug}/desk/teaching/sign-ups/${id}/messages`);
+  }
+
+  @Get('teaching/sign-ups/:id/messages')
+  async teachingMessages(
+    @Param('slug') slug: string,
+    @Param('id', signUpId) id: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const found = await this.reminding.signUpMessages(visit.studio.id, id);
+    return page(reply, TeachingMessagesPage({ visit, found }));
+  }
+
+  private async save(
+    reply: FastifyReply,
+    visit: StaffVisit,
+    which: { id: string } | { forDay: ForDay },
+    values: Sent,
+  ) {
     const { studio, account } = visit;
     try {
-      const people = await this.reminding.saveRule(studio.id, account, id, values);
+      const people = await this.ruling.saveRule(studio.id, account, which, values);
       return seeOther(reply, `/s/${studio.slug}/desk/mail/reminders?done=${people}`);
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
-      const rules = await this.reminding.rulesOf(studio.id);
+      const rules = await this.ruling.rulesOf(studio.id);
       const sent = { values, errors: error.fields };
-      return page(reply, RemindersPage({ visit, rules, form: id ?? 'new', sent }), error.status);
+      return page(
+        reply,
+        RemindersPage({ visit, rules, form: 'id' in which ? which.id : `new-${which.forDay}`, sent }),
+        error.status,
+      );
     }
   }
 }

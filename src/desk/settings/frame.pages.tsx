@@ -16,11 +16,15 @@ export const SECTIONS = {
 } as const;
 export type Section = keyof typeof SECTIONS;
 
-/** All of them; words and copies take no preview, since they open and close nothing, and other calendars have their own. */
+/** All of them; the others take no preview, since they open and close nothing. */
 const PAGES = {
+  studio: 'The studio',
   ...SECTIONS,
   outside: 'Other calendars',
   words: 'Words and house rules',
+  accounts: 'Who works here',
+  log: 'What was done',
+  keeping: 'How long it is kept',
   copies: 'Copies',
 } as const;
 

@@ -5,12 +5,13 @@ import { Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
 import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { markAgain, refuseChanged } from '../../platform/seen.js';
 import { ItemsService } from '../../stock/items.service.js';
 import { ShelfViews } from '../../stock/shelf-views.service.js';
 import type { Notice } from '../frame.pages.js';
 import { ItemPage } from './item.pages.js';
-import type { SentItem } from './item-settings.pages.js';
+import { answersOf, type SentItem } from './item-settings.pages.js';
 import { NewItemPage } from './new-item.pages.js';
 import { withUnits } from './words.calc.js';
 
@@ -90,12 +91,15 @@ export class ItemsWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const values = body ?? {};
     try {
-      await this.items.editItem(visit.studio.id, visit.account, id, withUnits(values));
+      await this.items.editItem(visit.studio.id, visit.account, id, withUnits(values), (item) =>
+        refuseChanged(values, answersOf(item)),
+      );
       return seeOther(reply, `/s/${slug}/desk/shelf/items/${id}?done=changed`);
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
-      const sent: SentItem = { values, errors: error.fields };
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const view = await this.views.item(visit.studio.id, id);
+      const seen = markAgain(answersOf(view.standing.item), values, error.code);
+      const sent: SentItem = { values, errors: error.fields, seen };
       return page(reply, ItemPage({ visit, view, sent }), error.status);
     }
   }

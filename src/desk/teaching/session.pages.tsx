@@ -159,7 +159,10 @@ function OneSignUp({ view: { signUp, contact, students }, base, visit, owner, sa
       {owner && (
         <p>
           {counted(students.length, 'person', 'people')}; {contact.email || contact.telephone}. Deposit:{' '}
-          {DEPOSIT_WORDS[signUp.deposit]}.
+          {DEPOSIT_WORDS[signUp.deposit]}.{' '}
+          <a href={`${path}/messages`}>
+            Messages<span class="unseen"> to {contact.name}</span>
+          </a>
         </p>
       )}
       {owner && <UndoForThem visit={visit} signUp={signUp} name={contact.name} />}

@@ -11,7 +11,7 @@ const text = (value: unknown): string => (typeof value === 'string' ? value.trim
 const number = (value: unknown): unknown =>
   /^-?\d+([.,]\d+)?$/.test(text(value)) ? Number(text(value).replace(',', '.')) : text(value);
 
-const TEXTS = ['name', 'about', 'bring', 'wear', 'fee', 'deposit', 'release'] as const;
+const TEXTS = ['name', 'about', 'bring', 'wear', 'reading', 'fee', 'deposit', 'release'] as const;
 const NUMBERS = ['leastAge', 'most', 'least', 'decideDays'] as const;
 export const MOST_ROWS = 20;
 

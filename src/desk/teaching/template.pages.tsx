@@ -20,6 +20,8 @@ interface TemplateProps {
   sizes: PlateSize[];
   items: Item[];
   values: Fields;
+  /** A mark of what is there: see platform/seen.ts. */
+  seen: string | null;
   errors?: FieldProblem[] | undefined;
 }
 
@@ -32,7 +34,7 @@ const STATION_WORDS = {
   darkroomPlaces: 'Places in the darkroom',
 };
 
-export function TemplatePage({ visit, template, sizes, items, values, errors }: TemplateProps) {
+export function TemplatePage({ visit, template, sizes, items, values, seen, errors }: TemplateProps) {
   const path = `/s/${visit.studio.slug}/desk/teaching/templates/${template?.id ?? 'new'}`;
   const rows = (stem: Parameters<typeof shownRows>[1]) => [...Array(shownRows(values, stem)).keys()];
   return (
@@ -43,7 +45,7 @@ export function TemplatePage({ visit, template, sizes, items, values, errors }: 
       errors={errors}
     >
       <p>Days made from it before stay as they are. Empty rows are left out.</p>
-      <Form action={path} csrf={visit.formToken} values={values} errors={errors}>
+      <Form action={path} csrf={visit.formToken} values={values} errors={errors} seen={seen ?? undefined}>
         <TextField name="name" label="Name" />
         <TextArea name="about" label="What it is, in a few sentences" optional />
         <Parts rows={rows('parts')} />
@@ -65,6 +67,13 @@ export function TemplatePage({ visit, template, sizes, items, values, errors }: 
         <h2>What people are told</h2>
         <TextArea name="bring" label="What to bring" rows={2} optional />
         <TextArea name="wear" label="What to wear" rows={2} optional />
+        <TextArea
+          name="reading"
+          label="What to read or prepare"
+          hint="It stands on their page, and in the reminders before the day."
+          rows={2}
+          optional
+        />
         <TextField name="fee" label="Fee, as a note" optional />
         <TextField name="deposit" label="Deposit, as a note" optional />
         <TextArea name="release" label="If somebody cannot come" rows={2} optional />

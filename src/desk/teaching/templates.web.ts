@@ -3,7 +3,9 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Req, Res } from '@ne
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError, type FieldProblem } from '../../platform/problems.js';
+import { markAgain, refuseChanged, seenOf } from '../../platform/seen.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import type { Course } from '../../teaching/course.schemas.js';
 import { SessionsService } from '../../teaching/sessions.service.js';
 import { TeachingViews } from '../../teaching/views.service.js';
 import { TemplatePage } from './template.pages.js';
@@ -86,10 +88,11 @@ export class TemplatesWeb {
     reply: FastifyReply,
   ): Promise<string> {
     try {
-      await this.sessions.saveTemplate(visit.studio.id, visit.account, templateId, toCourse(fields));
+      const check = (stands: Course) => refuseChanged(fields, toFields(stands));
+      await this.sessions.saveTemplate(visit.studio.id, visit.account, templateId, toCourse(fields), check);
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
-      return this.showTemplate(visit, templateId, fields, reply, problemsOnTemplate(fields, error.fields));
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
+      return this.showTemplate(visit, templateId, fields, reply, error);
     }
     return seeOther(reply, `/s/${visit.studio.slug}/desk/teaching?done=template`);
   }
@@ -99,10 +102,13 @@ export class TemplatesWeb {
     templateId: string | null,
     fields: Sent | null,
     reply: FastifyReply,
-    errors?: FieldProblem[],
+    refusal?: AppError,
   ): Promise<string> {
     const found = await this.views.template(visit.studio.id, templateId);
     const values = fields ?? (found.template ? toFields(found.template.course) : {});
-    return page(reply, TemplatePage({ visit, ...found, values, errors }), errors ? 422 : 200);
+    const stands = found.template ? toFields(found.template.course) : null;
+    const seen = stands && (refusal ? markAgain(stands, values, refusal.code) : seenOf(stands));
+    const errors = refusal && problemsOnTemplate(values, refusal.fields);
+    return page(reply, TemplatePage({ visit, ...found, values, seen, errors }), refusal?.status ?? 200);
   }
 }

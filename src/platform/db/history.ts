@@ -29,3 +29,17 @@ export async function historyOf(tx: Tx, aboutId: string): Promise<HistoryLine[]>
     [tx.studioId, aboutId],
   );
 }
+
+const pageRow = lineRow.extend({ history_id: z.bigint(), about_kind: z.string(), about_id: z.uuid() });
+export type HistoryRow = z.output<typeof pageRow>;
+
+/** What was done in a studio, the newest first. @param before the id of the line above; null for the newest */
+export async function historyBefore(tx: Tx, before: bigint | null, count: number): Promise<HistoryRow[]> {
+  return tx.many(
+    pageRow,
+    `select history_id, at, who, event, note, about_kind, about_id from history
+     where studio_id = $1 and ($2::bigint is null or history_id < $2)
+     order by history_id desc limit $3`,
+    [tx.studioId, before, count],
+  );
+}

@@ -1,8 +1,12 @@
 // A transaction in hand. Stores take it as their first argument and speak SQL through it;
 // rows are checked by a zod schema, so a column that changed its type is found at once.
+import { setImmediate as othersTurn } from 'node:timers/promises';
 import type { EntityManager } from 'typeorm';
 import type { z } from 'zod';
 import { toDriver } from './pg-types.js';
+
+/** Rows fetched at once: some milliseconds. */
+const PORTION = 200;
 
 export class Tx {
   constructor(
@@ -14,6 +18,20 @@ export class Tx {
   /** All rows of a query, each checked by `row`. */
   async many<S extends z.ZodType>(row: S, sql: string, values: unknown[] = []): Promise<z.output<S>[]> {
     return (await this.query(sql, values)).map((found) => row.parse(found));
+  }
+
+  /** The same where there may be thousands: fetched a portion at a time, between which other requests have their turn. */
+  async thousands<S extends z.ZodType>(row: S, sql: string, values: unknown[] = []): Promise<z.output<S>[]> {
+    await this.query(`declare thousands no scroll cursor for ${sql}`, values);
+    const found: z.output<S>[] = [];
+    let portion: z.output<S>[];
+    do {
+      portion = await this.many(row, `fetch ${PORTION} from thousands`);
+      found.push(...portion);
+      await othersTurn();
+    } while (portion.length === PORTION);
+    await this.query('close thousands', []);
+    return found;
   }
 
   /** The one row, or null. More than one is a programming error. */

@@ -72,16 +72,22 @@ export const JOBS = {
   'place.freed': ofStudio.extend({ wallStart: z.string() }),
   /** Somebody put their details right: what goes by where they come from is planned anew. */
   'details.corrected': ofStudio.extend({ sittingId: z.uuid() }),
+  /** Somebody told another journey: what goes by how they come is planned anew, for all they come for. */
+  'journey.told': ofStudio.extend({ contactId: z.uuid() }),
   /** A reminder of a place is due. */
   'reminder.due': ofStudio.extend({ reminderId: z.uuid() }),
   /** A voucher used on a sitting is no surprise any more: what was held back may go. */
   'surprise.over': ofStudio.extend({ sittingId: z.uuid() }),
   /** An owner or assistant asked for a sign-in link. */
   'sign-in.asked': ofStudio.extend({ linkId: z.uuid() }),
+  /** The owner's letter about the day ahead is due, of a date; without one the next is seen to. */
+  'day.letter': ofStudio.extend({ day: z.string().optional() }),
   /** It is an outside calendar's turn to be read. */
   'outside.due': ofStudio,
   /** What is seen to once a day, see night.ts. */
   night: ofStudio,
+  /** What the studio's rules of keeping say is erased tonight. */
+  'keep to rules': ofStudio,
   /** The night's copy of the studio is to be made. */
   copy: ofStudio,
   /** A mail row waits to be sent. */

@@ -7,6 +7,7 @@ import { type CanActivate, type ExecutionContext, Injectable, SetMetadata } from
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Config } from '../config.js';
 import { AppError } from '../problems.js';
+import { isOneClick } from './one-click.js';
 
 const tokens = new Tokens({});
 
@@ -57,6 +58,7 @@ export class FormGuard implements CanActivate {
     const request = context.switchToHttp().getRequest<FastifyRequest>();
     if (SAFE.has(request.method)) return true;
     if (request.url.startsWith('/api/')) return isJson(request);
+    if (isOneClick(context.getHandler())) return true;
     const site = request.headers['sec-fetch-site'];
     if (site && site !== 'same-origin' && site !== 'none') throw new AppError('form_expired');
     const secret = request.cookies[cookieName(this.config, 'plateday-form')];

@@ -1,9 +1,9 @@
 // What every answer and every visitor goes through before a feature is asked: security headers, cookies,
 // limits on how often, our static files.
 import cookie from '@fastify/cookie';
-import helmet from '@fastify/helmet';
 import rateLimit, { normalizeIP } from '@fastify/rate-limit';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
+import helmet from 'helmet';
 import type { Config } from '../config.js';
 import { AppError } from '../problems.js';
 
@@ -23,11 +23,11 @@ const CONTENT_SECURITY_POLICY = {
 
 export async function raiseShield(app: FastifyInstance, config: Config): Promise<void> {
   await app.register(cookie);
-  await app.register(helmet, {
-    contentSecurityPolicy: CONTENT_SECURITY_POLICY,
-    referrerPolicy: { policy: 'no-referrer' },
-    strictTransportSecurity: { maxAge: 31_536_000, includeSubDomains: true },
-    xFrameOptions: { action: 'deny' },
+  const all = securityHeaders();
+  const few = { 'strict-transport-security': all['strict-transport-security'] ?? '' };
+  app.addHook('onSend', async (_request, reply) => {
+    // "not modified" stands for an answer that had them (RFC 9110, 15.4.5)
+    reply.headers(reply.statusCode === 304 ? few : all);
   });
   app.addHook('onRequest', async (_request, reply) => {
     reply.header('cache-control', 'no-store'); // unless a door says otherwise
@@ -44,6 +44,24 @@ export async function raiseShield(app: FastifyInstance, config: Config): Promise
         `Too many requests. Please wait ${Math.ceil(context.ttl / 1000)} seconds.`,
       ),
   });
+}
+
+/** What helmet would set on every answer: the same each time, so it is asked once. */
+function securityHeaders(): Record<string, string> {
+  const headers: Record<string, string> = {};
+  const answer = {
+    setHeader: (name: string, value: string) => (headers[name.toLowerCase()] = value),
+    removeHeader: () => {},
+  };
+  helmet({
+    contentSecurityPolicy: CONTENT_SECURITY_POLICY,
+    referrerPolicy: { policy: 'no-referrer' },
+    strictTransportSecurity: { maxAge: 31_536_000, includeSubDomains: true },
+    xFrameOptions: { action: 'deny' },
+  })({} as never, answer as never, (error) => {
+    if (error) throw error;
+  });
+  return headers;
 }
 
 /** Whoever has one IPv6 address has the 2^64 of its network (RFC 6177), and could ask from each of them. */

@@ -2,11 +2,16 @@
 // generation, so it can be shown again and a mail re-rendered, while the database holds only a hash.
 import { createHash, createHmac } from 'node:crypto';
 
-export type LinkPurpose = 'sign-in' | 'place' | 'feed';
+export type LinkPurpose = 'sign-in' | 'place' | 'feed' | 'invitation' | 'reminders';
 
 /** 256 bits as 43 characters of base64url. A new generation makes a new token and ends the old. */
 export function tokenOf(key: Buffer, purpose: LinkPurpose, linkId: string, generation: number): string {
-  return createHmac('sha256', key).update(`${purpose}\n${linkId}\n${generation}`).digest('base64url');
+  return derived(key, purpose, linkId, generation).toString('base64url');
+}
+
+/** 32 bytes that only the holder of the server's key can make again. */
+export function derived(key: Buffer, purpose: string, id: string, generation: number): Buffer {
+  return createHmac('sha256', key).update(`${purpose}\n${id}\n${generation}`).digest();
 }
 
 /** What the database keeps of a token. */

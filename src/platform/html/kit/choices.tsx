@@ -1,6 +1,7 @@
 // The fields a person chooses in: lists, one of several, some of several. Whole lines are the targets.
 import { FieldError } from './errors.js';
 import { FieldFrame, type FieldProps, useField } from './field.js';
+import { useWords } from './spoken.js';
 
 export interface Option {
   value: string;
@@ -17,7 +18,9 @@ interface SelectFieldProps extends FieldProps {
 }
 
 export function SelectField(props: SelectFieldProps) {
-  const { name, label, hint, optional, options, value, empty = 'Please choose', autocomplete } = props;
+  const { name, label, hint, optional, options, value, autocomplete } = props;
+  const { frame } = useWords();
+  const empty = props.empty === undefined ? frame.choose : props.empty;
   const { id, message, sent, aria } = useField(props);
   const chosen = value ?? sent;
   return (
@@ -69,6 +72,7 @@ interface ChoicesProps extends FieldProps {
 
 function Choices(props: ChoicesProps) {
   const { type, name, label, hint, optional, options, chosen, folded } = props;
+  const { frame } = useWords();
   const { id, message, aria } = useField(props);
   const lines = options.map((option, at) => {
     const own = at === 0 ? id : `${id}-${at + 1}`;
@@ -99,7 +103,7 @@ function Choices(props: ChoicesProps) {
     >
       <legend>
         {label}
-        {optional === true && <span class="optional"> (optional)</span>}
+        {optional === true && <span class="optional">{frame.optional}</span>}
       </legend>
       {hint !== undefined && (
         <p class="hint" id={`${id}-hint`}>

@@ -4,6 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import { monthName } from '../../../lib/words.js';
 import { FieldError } from './errors.js';
 import { type FieldProps, type FormValues, useField } from './field.js';
+import { useWords } from './spoken.js';
 
 interface DateFieldProps extends FieldProps {
   /** The date already known; what was sent wins over it. */
@@ -15,11 +16,12 @@ interface DateFieldProps extends FieldProps {
 /** Sends NAME-day, NAME-month and NAME-year; readDateField puts them together. */
 export function DateField(props: DateFieldProps) {
   const { name, label, hint, optional, value, birthday = false } = props;
+  const { frame } = useWords();
   const { id, message, sentAs, aria } = useField(props);
   const boxes = [
-    { part: 'day', label: 'Day', known: value?.day, size: 'two' },
-    { part: 'month', label: 'Month', known: value && monthName(value.month), size: 'month' },
-    { part: 'year', label: 'Year', known: value?.year, size: 'four' },
+    { part: 'day', label: frame.day, known: value?.day, size: 'two' },
+    { part: 'month', label: frame.month, known: value && monthName(value.month), size: 'month' },
+    { part: 'year', label: frame.year, known: value?.year, size: 'four' },
   ] as const;
   return (
     <fieldset
@@ -28,7 +30,7 @@ export function DateField(props: DateFieldProps) {
     >
       <legend>
         {label}
-        {optional === true && <span class="optional"> (optional)</span>}
+        {optional === true && <span class="optional">{frame.optional}</span>}
       </legend>
       {hint !== undefined && (
         <p class="hint" id={`${id}-hint`}>

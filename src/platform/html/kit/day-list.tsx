@@ -1,7 +1,7 @@
 // The days one can sit, month by month: each with its light drawn and its open places as large links.
 import type { ComponentChildren } from 'preact';
 import type { Temporal } from 'temporal-polyfill';
-import { monthInWords, monthName, timeInWords, weekdayName } from '../../../lib/words.js';
+import { timeInWords } from '../../../lib/words.js';
 import {
   type Hours,
   hoursAround,
@@ -10,6 +10,7 @@ import {
   type PlaceInLight,
   type Stretch,
 } from './light-bar.js';
+import { useWords } from './spoken.js';
 
 export interface DayPlace extends PlaceInLight {
   /** Where to ask for this place; open places only. */
@@ -34,19 +35,20 @@ interface DayListProps {
 }
 
 /** Months are h2, days h3. With many months there are links to each at the top. */
-export function DayList({ days, empty = 'No days are open for asking just now.' }: DayListProps) {
-  if (days.length === 0) return <p class="empty">{empty}</p>;
+export function DayList({ days, empty }: DayListProps) {
+  const { light: words } = useWords();
+  if (days.length === 0) return <p class="empty">{empty ?? words.noDays}</p>;
   const hours = hoursAround(
     days.flatMap(({ light, places }) => (light === null ? places : [light, ...places])),
   );
   const states = (['open', 'held', 'taken'] as const).filter((state) =>
     days.some(({ places }) => places.some((place) => place.state === state)),
   );
-  const months = byMonth(days);
+  const months = byMonth(days, words.month);
   return (
     <div class="day-list">
       {months.length > 3 && (
-        <nav class="actions" aria-label="Months">
+        <nav class="actions" aria-label={words.months}>
           {months.map(([month]) => (
             <a key={month} href={`#${idOf(month)}`}>
               {month}
@@ -68,18 +70,17 @@ export function DayList({ days, empty = 'No days are open for asking just now.' 
 }
 
 function Day({ day: { date, light, places, note }, hours }: { day: ListedDay; hours: Hours }) {
-  const name = `${weekdayName(date.dayOfWeek)} ${date.day} ${monthName(date.month)}`;
+  const { light: words } = useWords();
+  const [weekday, dayOfMonth] = [words.weekday(date), words.dayOfMonth(date)];
   const open = places.flatMap((place) => (place.href === undefined ? [] : [{ ...place, href: place.href }]));
   return (
     <article class="day">
       <h3>
-        {weekdayName(date.dayOfWeek)} <span class="nowrap">{`${date.day} ${monthName(date.month)}`}</span>
+        {weekday} <span class="nowrap">{dayOfMonth}</span>
       </h3>
       <div class="day-light">
         <p class="small">
-          {light === null
-            ? 'No good light that day'
-            : `Good light from ${timeInWords(light.from)} to ${timeInWords(light.until)}`}
+          {light === null ? words.none : words.good(timeInWords(light.from), timeInWords(light.until))}
         </p>
         <LightBar window={light} slots={places} hours={hours} />
       </div>
@@ -89,7 +90,7 @@ function Day({ day: { date, light, places, note }, hours }: { day: ListedDay; ho
           {open.map((place) => (
             <li key={place.href}>
               <a href={place.href}>
-                <span class="unseen">{`${name} at `}</span>
+                <span class="unseen">{words.dayAt(weekday, dayOfMonth)}</span>
                 <strong>{timeInWords(place.from)}</strong>
                 {place.hold !== undefined && <span class="hold">{place.hold}</span>}
               </a>
@@ -104,7 +105,10 @@ function Day({ day: { date, light, places, note }, hours }: { day: ListedDay; ho
 /** "March-2027" */
 const idOf = (month: string) => month.replace(' ', '-');
 
-function byMonth(days: ListedDay[]): [string, ListedDay[]][] {
+function byMonth(
+  days: ListedDay[],
+  monthInWords: (date: Temporal.PlainDate) => string,
+): [string, ListedDay[]][] {
   const months = new Map<string, ListedDay[]>();
   for (const day of days) {
     const month = monthInWords(day.date);

@@ -2,6 +2,7 @@
 // that links to each field, and beside the field.
 import type { FieldProblem } from '../../problems.js';
 import { SignMark } from './marks.js';
+import { useWords } from './spoken.js';
 
 /** The id of a field's first input; the error summary links to it. Names may hold slashes ("plates/0/sitters"). */
 export function fieldId(name: string): string {
@@ -10,10 +11,11 @@ export function fieldId(name: string): string {
 
 /** Nothing without errors. app.js puts the focus here when the page opens. */
 export function ErrorSummary({ errors }: { errors: FieldProblem[] }) {
+  const { frame } = useWords();
   if (errors.length === 0) return null;
   return (
     <section class="error-summary" role="alert" aria-labelledby="error-summary" tabIndex={-1} data-focus="">
-      <h2 id="error-summary">There is a problem</h2>
+      <h2 id="error-summary">{frame.problem}</h2>
       <ul>
         {errors.map(({ field, message }) => (
           <li key={`${field} ${message}`}>
@@ -26,12 +28,13 @@ export function ErrorSummary({ errors }: { errors: FieldProblem[] }) {
 }
 
 export function FieldError({ id, message }: { id: string; message: string | undefined }) {
+  const { frame } = useWords();
   if (message === undefined) return null;
   return (
     <p class="field-error" id={id}>
       <SignMark sign="bad" />
       <span>
-        <span class="unseen">Error: </span>
+        <span class="unseen">{frame.error}</span>
         {message}
       </span>
     </p>

@@ -4,6 +4,7 @@ import { type ComponentChildren, createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { FieldProblem } from '../../problems.js';
 import { FieldError, fieldId } from './errors.js';
+import { useWords } from './spoken.js';
 
 /** What was sent, as the server received it; other than text and lists of text is passed over. */
 export type FormValues = Record<string, unknown>;
@@ -66,11 +67,12 @@ interface FieldFrameProps {
 
 /** Label, hint and message around one input. */
 export function FieldFrame({ id, label, hint, optional, message, children }: FieldFrameProps) {
+  const { frame } = useWords();
   return (
     <div class={message === undefined ? 'field' : 'field wrong'}>
       <label for={id}>
         {label}
-        {optional === true && <span class="optional"> (optional)</span>}
+        {optional === true && <span class="optional">{frame.optional}</span>}
       </label>
       {hint !== undefined && (
         <p class="hint" id={`${id}-hint`}>

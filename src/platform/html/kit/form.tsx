@@ -3,6 +3,7 @@
 import type { ComponentChildren } from 'preact';
 import type { FieldProblem } from '../../problems.js';
 import { FORM_FIELD } from '../../security/forms.js';
+import { SEEN_FIELD } from '../../seen.js';
 import { FieldFrame, type FieldProps, FormContext, type FormValues, useField } from './field.js';
 
 /** The hidden field that carries the form's own key: the same form sent twice acts once. */
@@ -21,6 +22,8 @@ interface FormProps {
   /** Needed for method post: the token of security/forms.ts. */
   csrf?: string | undefined;
   formKey?: string | undefined;
+  /** What the form showed, so that a change of somebody else in between is told: see platform/seen.ts. */
+  seen?: string | undefined;
   method?: 'post' | 'get' | undefined;
   values?: FormValues | undefined;
   errors?: FieldProblem[] | undefined;
@@ -33,6 +36,7 @@ export function Form({
   action,
   csrf,
   formKey,
+  seen,
   method = 'post',
   values = {},
   errors = [],
@@ -42,6 +46,7 @@ export function Form({
   return (
     <form class="form" action={action} method={method} noValidate aria-label={label}>
       {csrf !== undefined && <input type="hidden" name={FORM_FIELD} value={csrf} />}
+      {seen !== undefined && <input type="hidden" name={SEEN_FIELD} value={seen} />}
       {formKey !== undefined && <input type="hidden" name={FORM_KEY_FIELD} value={formKey} />}
       <FormContext.Provider value={{ values, errors }}>{children}</FormContext.Provider>
     </form>

@@ -71,20 +71,21 @@ export function JourneyCard({ address, told, href }: CardProps) {
 }
 
 interface HomeProps {
+  label?: string;
   /** Several of the name typed. */
   places: Option[];
   zoneOpen: boolean;
 }
 
 /** Where they start from; where several places are called so, which of them. */
-export function HomeFields({ places, zoneOpen }: HomeProps) {
+export function HomeFields({ places, zoneOpen, label = 'Where do you travel from?' }: HomeProps) {
   return (
     <>
       {places.length === 0 ? (
         <PlaceField
           name="place"
           idName="placeId"
-          label="Where do you travel from?"
+          label={label}
           hint="A town or village; or coordinates, such as 54.49, -0.61."
           placesUrl="/api/v1/places"
         />
@@ -92,7 +93,7 @@ export function HomeFields({ places, zoneOpen }: HomeProps) {
         <>
           <TextField
             name="place"
-            label="Where do you travel from?"
+            label={label}
             hint="Not among those below? Add the region or the country: Springfield, Illinois."
           />
           <RadioGroup name="placeId" label="Which of these is it?" options={places} />

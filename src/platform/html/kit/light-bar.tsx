@@ -2,6 +2,8 @@
 // are hollow, taken ones solid, held ones half filled; the same is said in words.
 import type { Temporal } from 'temporal-polyfill';
 import { timeInWords } from '../../../lib/words.js';
+import { type Words, wordsFor } from '../../../words/words-for.js';
+import { useWords } from './spoken.js';
 
 type TimeOfDay = Pick<Temporal.PlainTime, 'hour' | 'minute'>;
 
@@ -48,6 +50,7 @@ interface LightBarProps {
 }
 
 export function LightBar({ window, slots, hours }: LightBarProps) {
+  const words = useWords();
   const axis = hours ?? hoursAround(window === null ? slots : [window, ...slots]);
   const at = (minute: number) =>
     round(EDGE + ((minute - axis.from * 60) / ((axis.until - axis.from) * 60)) * (WIDTH - 2 * EDGE));
@@ -57,7 +60,12 @@ export function LightBar({ window, slots, hours }: LightBarProps) {
   });
   const ticks = Array.from({ length: (axis.until - axis.from) / 3 + 1 }, (_, step) => axis.from + step * 3);
   return (
-    <svg class="light-bar" viewBox={`0 0 ${WIDTH} 44`} role="img" aria-label={lightInWords(window, slots)}>
+    <svg
+      class="light-bar"
+      viewBox={`0 0 ${WIDTH} 44`}
+      role="img"
+      aria-label={lightInWords(window, slots, words)}
+    >
       {window !== null && <rect class="light" {...box(window)} y={TOP} height={GROUND - TOP} />}
       <path
         class={window === null ? 'ground dark' : 'ground'}
@@ -93,21 +101,16 @@ export function PlaceMark({ state, x, y, width, height }: PlaceMarkProps) {
 }
 
 /** What the marks of a light bar mean. */
-export function LightLegend({
-  states,
-  held = 'held for someone',
-}: {
-  states: PlaceInLight['state'][];
-  held?: string;
-}) {
-  const words = { open: 'a place is open', held, taken: 'taken' };
+export function LightLegend({ states, held }: { states: PlaceInLight['state'][]; held?: string }) {
+  const { legend } = useWords().light;
+  const words = held === undefined ? legend : { ...legend, held };
   return (
     <ul class="light-legend">
       <li>
         <svg viewBox="0 0 30 18" width="30" height="18" aria-hidden="true" focusable="false">
           <rect class="light" width="30" height="18" />
         </svg>
-        good light
+        {words.light}
       </li>
       {states.map((state) => (
         <li key={state}>
@@ -121,17 +124,20 @@ export function LightLegend({
   );
 }
 
-export function lightInWords(window: Stretch | null, slots: PlaceInLight[]): string {
+export function lightInWords(
+  window: Stretch | null,
+  slots: PlaceInLight[],
+  { light: words }: Words = wordsFor('en'),
+): string {
   const light =
-    window === null
-      ? 'No good light.'
-      : `Good light from ${timeInWords(window.from)} to ${timeInWords(window.until)}.`;
-  const of = (state: PlaceInLight['state'], word: string) => {
-    const times = slots.filter((slot) => slot.state === state).map(stretchInWords);
-    return times.length === 0 ? '' : ` ${word}: ${times.join(', ')}.`;
+    window === null ? words.noneSaid : `${words.good(timeInWords(window.from), timeInWords(window.until))}.`;
+  const of = (state: PlaceInLight['state']) => {
+    const times = slots
+      .filter((slot) => slot.state === state)
+      .map(({ from, until }) => words.stretch(timeInWords(from), timeInWords(until)));
+    return times.length === 0 ? '' : ` ${words.said[state]}${times.join(', ')}.`;
   };
-  return light + of('open', 'Open') + of('held', 'Held') + of('taken', 'Taken');
+  return light + of('open') + of('held') + of('taken');
 }
 
-const stretchInWords = ({ from, until }: Stretch) => `${timeInWords(from)} to ${timeInWords(until)}`;
 const round = (number: number) => Math.round(number * 10) / 10;

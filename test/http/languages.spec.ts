@@ -1,0 +1,109 @@
+// Visitors are spoken to in French when they ask for it: nothing of the English page is left on the French one. And
+// which language a page is in (RFC 9110 §12.5.4), how it is chosen, and how the choice is kept.
+import { likedLanguage } from '../../src/words/asked-language.js';
+import { askPath, filledForm, ofStep } from '../support/ask-form.js';
+import { openTestHouse, type TestHouse } from '../support/house.js';
+import { readable, type Sent } from '../support/page-forms.js';
+import { foundTestStudio, type TestStudio } from '../support/studio.js';
+
+let house: TestHouse;
+let studio: TestStudio;
+beforeAll(async () => {
+  house = await openTestHouse();
+  studio = await foundTestStudio(house);
+});
+afterAll(() => house.close());
+
+const fetched = async (url: string, language: string) => {
+  const answer = await house.app.inject({
+    url,
+    headers: { accept: 'text/html', 'accept-language': language },
+  });
+  expect(answer.statusCode).toBe(200);
+  return answer;
+};
+
+/** What is read or heard: text, and the names of pictures and parts. */
+function textsOf(html: string): string[] {
+  const body = html.replace(/<(script|style)\b[\s\S]*?<\/\1>/g, ' ');
+  const texts = [...body.matchAll(/>([^<>]+)</g), ...body.matchAll(/aria-label="([^"]*)"/g)];
+  return texts.map(([, text = '']) => readable(text).replace(/\s+/g, ' ').trim());
+}
+
+/** The same in both, and not allowed to be: of the studio's own words, numbers and names nothing is translated. */
+function leftovers(english: string, french: string, allowed: (string | RegExp)[]): string[] {
+  const same = new Set(textsOf(english));
+  const fine = (text: string) =>
+    !/\p{L}/u.test(text) || allowed.some((one) => (typeof one === 'string' ? one === text : one.test(text)));
+  return [...new Set(textsOf(french).filter((text) => same.has(text) && !fine(text)))];
+}
+
+/** Those of the studio, of the program and of the list of places. */
+const owners = [
+  /GeoNames/,
+  'Plateday',
+  'Sandpiper Loft',
+  'Sandpiper Loft, Ropewalk',
+  'desk@sandpiper-loft.example',
+  'Portraits on glass, by daylight, on Fridays.',
+];
+
+it('nothing of the English pages is left on the French ones, step by step', async () => {
+  const { visitor, answers } = await filledForm(house, studio, {});
+  const paths = [`/s/${studio.slug}`, askPath(studio)];
+  let action = askPath(studio);
+  for (const step of ['you', 'people', 'days', 'more']) {
+    const { location } = await visitor.post(action, ofStep(step, answers as Sent));
+    paths.push(location);
+    action = location;
+  }
+  expect(paths.at(-1)).toMatch(/\/check$/);
+  const typed = ['Linnea Harrow', 'linnea@post.example', /^Whitby/, /: Linnea Harrow$/, /plate$/i];
+  for (const path of paths) {
+    const [english, french] = [(await fetched(path, 'en')).body, (await fetched(path, 'fr')).body];
+    expect(english).toContain('<html lang="en-GB">');
+    expect(french).toContain('<html lang="fr">');
+    expect(french).toContain('n’a pas encore été relue');
+    expect({ path, left: leftovers(english, french, [...owners, ...typed]) }).toEqual({ path, left: [] });
+    const seeded = french.replace('</main>', '<p>Held for you</p></main>');
+    const original = english.replace('</main>', '<p>Held for you</p></main>');
+    expect(leftovers(original, seeded, [...owners, ...typed])).toEqual(['Held for you']);
+  }
+});
+
+it('a link at the foot chooses the language, and the choice outlasts what the browser likes', async () => {
+  const home = `/s/${studio.slug}`;
+  const liked = await fetched(`${home}/ask?day=2027-03-12`, 'fr-CA, en;q=0.5');
+  expect(liked.headers).toMatchObject({
+    'content-language': 'fr',
+    vary: expect.stringMatching(/^Accept-Language, Cookie/),
+  });
+  expect(liked.body).toContain('href="?day=2027-03-12&amp;lang=en"');
+  expect(liked.cookies.map(({ name }) => name)).not.toContain('plateday-language');
+  const chosen = await fetched(`${home}?lang=en`, 'fr');
+  expect(chosen.headers['content-language']).toBe('en');
+  const kept = chosen.cookies.find(({ name }) => name === 'plateday-language');
+  expect(kept).toMatchObject({ value: 'en', httpOnly: true, sameSite: 'Lax', path: '/' });
+  const cookie = 'plateday-language=en';
+  const later = await house.app.inject({ url: home, headers: { 'accept-language': 'fr', cookie } });
+  expect(later.headers['content-language']).toBe('en');
+  const odd = await fetched(`${home}?lang=xx%22%3E`, 'fr');
+  expect(odd.headers['content-language']).toBe('fr');
+});
+
+it.each([
+  [undefined, 'en'],
+  ['', 'en'],
+  ['fr', 'fr'],
+  ['FR-ca', 'fr'],
+  ['da, en-gb;q=0.8, en;q=0.7', 'en'], // the example of the RFC
+  ['en;q=0.4, fr;q=0.9', 'fr'],
+  ['en;q=0, *', 'fr'],
+  ['fr;q=0, *', 'en'],
+  ['fr;q=0', 'en'],
+  ['de, *;q=0.5', 'en'],
+  ['fr;q=2, en;q=0.1', 'en'],
+  ['frisian, fr-x;q=0.1', 'fr'],
+])('of %p the language is %p', (header, language) => {
+  expect(likedLanguage(header)).toBe(language);
+});
