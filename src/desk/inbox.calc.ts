@@ -12,6 +12,7 @@ import type { DueTask } from '../stock/due.calc.js';
 import type { Task } from '../stock/preparation.calc.js';
 import type { OwnView, TeachingToDecide } from '../teaching/day-views.schemas.js';
 import type { Offer } from '../waiting/offers.schemas.js';
+import { dueWithin, nextTasks, WEEK_DAYS } from './inbox-work.calc.js';
 
 /** A confirmed sitting that wants another day, and why. */
 export interface ToMove {
@@ -116,8 +117,6 @@ export interface Inbox {
 export const LINES_SHOWN = 3;
 /** An offer that runs out within so many hours is told today. Assumption: one night lies between. */
 const OFFER_HOURS = 48;
-/** "This week": so many days from today on. */
-const WEEK_DAYS = 7;
 
 interface Sorted {
   line: Line;
@@ -281,27 +280,4 @@ function work({ today, due, parked, unread, tasks }: InboxFacts): Sorted[] {
         key: `${one.from} ${one.rule.id}`,
       })),
   ];
-}
-
-/** What cannot be had at all, or is due within the week, the first first. */
-export const dueWithin = (due: readonly DueTask[], today: Temporal.PlainDate): DueTask[] =>
-  firstAlarms(due).filter(({ alarm, by }) => alarm || today.until(by).days <= WEEK_DAYS);
-
-/** Of several days that cannot be held for one reason, the first is told. */
-function firstAlarms(due: readonly DueTask[]): DueTask[] {
-  const ordered = [...due].sort((a, b) => Temporal.PlainDate.compare(a.by, b.by));
-  const told = new Set<string>();
-  return ordered.filter(({ key, alarm }) => {
-    if (!alarm) return true;
-    const first = !told.has(key);
-    told.add(key);
-    return first;
-  });
-}
-
-/** What is left to prepare for the next day with people, today's included. */
-function nextTasks(tasks: readonly Task[], today: Temporal.PlainDate): Task[] {
-  const ahead = tasks.filter((one) => today.until(one.ahead.date).days >= 0);
-  const [next] = ahead.map((one) => one.ahead.date).sort(Temporal.PlainDate.compare);
-  return ahead.filter((one) => !one.done && next !== undefined && one.ahead.date.equals(next));
 }

@@ -1,21 +1,19 @@
 // The lines of the desk's front page: each names what it is about, says what follows from it in a line, and is one
 // tap from its act. Of each kind the first few; the others stand on the page they belong to.
-import type { ComponentChildren } from 'preact';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
-import { Tag } from '../platform/html/kit/notices.js';
-import { FAILURE_WORDS } from '../outside/failure.calc.js';
 import { toSay } from '../reminders/telephone-words.calc.js';
 import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRequest } from './glance.calc.js';
 import { type Group, isOfTeaching, type Line, type LineKind, type ToMove } from './inbox.calc.js';
+import { Entry, WorkLine } from './inbox-work.pages.js';
 import { AsksToBeErased } from './privacy/inbox.pages.js';
 import { LightNote } from './places.pages.js';
 import { AtAGlance } from './request-list.pages.js';
 import { TeachingInboxLine, teachingLineKey } from './teaching/inbox.pages.js';
-import { LETTER_WORDS, momentInWords, platesInWords, shortDay, suitsInShort } from './words.calc.js';
+import { momentInWords, platesInWords, shortDay, suitsInShort } from './words.calc.js';
 
 export const MOVE_WORDS: Record<ToMove['reason'], string> = {
   ...TOUCHED_WORDS,
@@ -145,8 +143,7 @@ interface OneLineProps {
 }
 
 function OneLine({ visit, line, glances }: OneLineProps) {
-  const { zone } = visit.studio;
-  const at = desk(visit);
+  const [at, { zone }] = [desk(visit), visit.studio];
   if (isOfTeaching(line)) return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
   if (line.kind === 'erase') return <AsksToBeErased visit={visit} one={line.one} />;
   switch (line.kind) {
@@ -224,56 +221,6 @@ function OneLine({ visit, line, glances }: OneLineProps) {
     case 'task':
       return <WorkLine at={at} zone={zone} line={line} />;
   }
-}
-
-type Work = Extract<Line, { kind: 'due' | 'parked' | 'unread' | 'task' }>;
-
-function WorkLine({ at, zone, line }: { at: string; zone: string; line: Work }) {
-  switch (line.kind) {
-    case 'due': {
-      const { what, by, why, alarm, path } = line.one;
-      return (
-        <Entry href={`${at}${path}`} title={what}>
-          {alarm ? <Tag tone="warn">not ready</Tag> : `by ${shortDay(by)}`}. {why}
-        </Entry>
-      );
-    }
-    case 'parked': {
-      const { mail_id, kind, recipient, last_error } = line.one;
-      return (
-        <Entry href={`${at}/mail/${mail_id}`} title={LETTER_WORDS[kind]}>
-          to {recipient}: {last_error || 'refused'}
-        </Entry>
-      );
-    }
-    case 'unread': {
-      const { id, name, failure, readAt } = line.one;
-      return (
-        <Entry href={`${at}/settings/outside/${id}`} title={name}>
-          {failure !== '' && FAILURE_WORDS[failure]} Until it can be read again, it stands as it was on{' '}
-          {momentInWords(zone, readAt)}.
-        </Entry>
-      );
-    }
-    case 'task': {
-      const { rule, day, ahead, free } = line.one;
-      return (
-        <Entry href={`${at}/prepare`} title={rule.what}>
-          {shortDay(day)}, for {shortDay(ahead.date)}
-          {!free && '; no free day was found for it'}
-        </Entry>
-      );
-    }
-  }
-}
-
-function Entry({ href, title, children }: { href: string; title: string; children: ComponentChildren }) {
-  return (
-    <>
-      <a href={href}>{title}</a>
-      <p class="small">{children}</p>
-    </>
-  );
 }
 
 function keyOf(line: Line): string {

@@ -4,7 +4,6 @@ import { Button } from '../platform/html/kit/button.js';
 import { Facts } from '../platform/html/kit/facts.js';
 import { Form } from '../platform/html/kit/form.js';
 import { Tag } from '../platform/html/kit/notices.js';
-import { Paragraphs } from '../platform/html/kit/paragraphs.js';
 import { Table } from '../platform/html/kit/table.js';
 import { isAboutSitting, type Letter } from '../reminders/letters.schemas.js';
 import type { OutboxService } from '../reminders/outbox.service.js';
@@ -21,7 +20,6 @@ export function MailPage({ visit, mails, most }: { visit: StaffVisit; mails: Mai
     <DeskPage visit={visit} title="Mail" at="/mail" wide>
       <p class="actions">
         <a href={`/s/${studio.slug}/desk/mail/reminders`}>Reminders, and when they go</a>
-        <a href={`/s/${studio.slug}/desk/mail/words`}>The words of letters</a>
         <a href={`/s/${studio.slug}/desk/mail/day-letter`}>Your letter of the day</a>
       </p>
       {mails.length > 0 && (
@@ -110,11 +108,33 @@ function SendAgain({ visit: { studio, formToken }, mail }: { visit: StaffVisit; 
 
 /** A sign-in link is a key to someone's account, so its address is not shown, not even to the owner. */
 function LetterText({ mail, letter }: { mail: Mail; letter: Letter }) {
-  const hidden =
-    mail.kind === 'sign-in' ? `(the address is for ${mail.recipient_name} alone)` : undefined;
+  const { greeting, paragraphs, facts, action, closing } = letter;
   return (
     <div class="card">
-      <Paragraphs paragraphs={letter.paragraphs} hidden={hidden} />
+      {greeting !== '' && <p>{greeting}</p>}
+      {paragraphs
+        .flatMap((words) => words.split('\n'))
+        .map((words, at) => (
+          <p key={`paragraph ${at + 1}`}>{words}</p>
+        ))}
+      {facts.length > 0 && <Facts items={facts} />}
+      {action && (
+        <p class="alone">
+          {mail.kind === 'sign-in' ? (
+            `${action.label} (the address is for ${mail.recipient_name} alone)`
+          ) : (
+            <a href={action.url}>{action.label}</a>
+          )}
+        </p>
+      )}
+      <p>
+        {closing.split('\n').map((line) => (
+          <span key={line}>
+            {line}
+            <br />
+          </span>
+        ))}
+      </p>
     </div>
   );
 }

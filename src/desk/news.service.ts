@@ -18,7 +18,7 @@ import { StudiosService } from '../studios/studios.service.js';
 import { TeachingCalendar } from '../teaching/calendar-days.service.js';
 import { TeachingViews } from '../teaching/views.service.js';
 import { WaitingService } from '../waiting/waiting.service.js';
-import { dueWithin } from './inbox.calc.js';
+import { dueWithin } from './inbox-work.calc.js';
 import { InboxService } from './inbox.service.js';
 
 @Injectable()

@@ -2,7 +2,6 @@
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { counted } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
-import { Paragraphs } from '../platform/html/kit/paragraphs.js';
 import { Form } from '../platform/html/kit/form.js';
 import { Tag } from '../platform/html/kit/notices.js';
 import type { Contact } from '../people/people.schemas.js';
@@ -172,7 +171,30 @@ export function LettersPage({ visit, letters }: { visit: StaffVisit; letters: Pr
           <p>
             <strong>{letter.subject}</strong>
           </p>
-          <Paragraphs paragraphs={letter.paragraphs} />
+          <p>{letter.greeting}</p>
+          {letter.paragraphs.map((words) => (
+            <p key={words}>{words}</p>
+          ))}
+          <ul>
+            {letter.facts.map(({ term, detail }) => (
+              <li key={term}>
+                {term}: {detail}
+              </li>
+            ))}
+          </ul>
+          {letter.action && (
+            <p class="small">
+              Your page: <span class="address">{letter.action.url}</span>
+            </p>
+          )}
+          <p>
+            {letter.closing.split('\n').map((line) => (
+              <span key={line}>
+                {line}
+                <br />
+              </span>
+            ))}
+          </p>
         </section>
       ))}
     </DeskPage>

@@ -121,7 +121,8 @@ function* stepsOf(entry: Entry, rule: ICAL.Recur, stretch: Stretch): Generator<T
   const { start } = entry;
   if (rule.until) rule.until = toTime(lastStart(rule.until, start));
   const steps = rule.iterator(toTime(start.wall));
-  for (let next = steps.next(); next; next = steps.next()) {
+  const take = () => steps.next() as ICAL.Time | null; // ical.js types its end away
+  for (let next = take(); next; next = take()) {
     stretch.steps += 1;
     if (stretch.steps > stretch.most.steps) throw new TooMuch('too often');
     // counted as if the wall were in UTC, which is a day off at most
@@ -138,7 +139,7 @@ function* stepsOf(entry: Entry, rule: ICAL.Recur, stretch: Stretch): Generator<T
 function lastStart(until: ICAL.Time, { isDate, zone }: When): Temporal.PlainDateTime {
   const wall = toWall(until);
   if (until.isDate || isDate) return wall.with({ hour: 23, minute: 59, second: 59 });
-  const inUtc = until.zone?.tzid === 'UTC';
+  const inUtc = (until.zone as ICAL.Timezone | null)?.tzid === 'UTC';
   return inUtc ? wallIn(zone, { isDate: false, wall, zone: 'UTC' }) : wall;
 }
 

@@ -4,7 +4,6 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
 import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { TelephoneService } from '../../src/reminders/telephone.service.js';
-import { letterText } from '../../src/reminders/letters.calc.js';
 import { teachingToSay } from '../../src/reminders/teaching-call-words.calc.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
@@ -72,7 +71,7 @@ describe.each(['telephone', 'letter', 'email'] as const)('somebody who learns, r
       expect(entry && teachingToSay(entry.about)[0]).toMatch(/^[A-Z].+\.$/);
       const ids = [...(entry?.before ?? []), ...(entry ? [entry.mail] : [])].map((one) => one.mail_id);
       const printed = (await telephone().letters(studio.id)).filter(({ mail }) => mail.about_id === signUpId);
-      expect(printed.map(({ letter }) => letterText(letter).includes('has no e-mail'))).toEqual(
+      expect(printed.map(({ letter }) => letter.paragraphs[0]?.includes('has no e-mail'))).toEqual(
         reach === 'letter' ? [false] : [],
       );
       await telephone().tell(studio.id, studio.owner, signUpId, ids);
