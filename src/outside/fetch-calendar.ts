@@ -98,7 +98,9 @@ async function ask(
   stop: AbortController,
 ): Promise<IncomingMessage> {
   const name = url.hostname.replace(/^\[|\]$/g, '');
-  const found = isIP(name) ? [name] : await network.resolve(name).catch(() => refuse('no such name'));
+  const found = isIP(name)
+    ? [name]
+    : await inTime(network.resolve(name), stop).catch(() => refuse('no such name'));
   if (found.length === 0) return refuse('no such name');
   if (!found.every((one) => network.isAllowed(one))) return refuse('not public');
   // asked again in between, the name could be found to be something else
@@ -125,6 +127,14 @@ async function ask(
     asking.on('timeout', () => stop.abort()); // silence, also in the middle of a body
     asking.on('error', reject);
     asking.end();
+  });
+}
+
+/** What somebody is asked who cannot be told to stop: a resolver. @throws once the time is over */
+function inTime<T>(asked: Promise<T>, { signal }: { signal: AbortSignal }): Promise<T> {
+  return new Promise((resolve, reject) => {
+    signal.addEventListener('abort', () => reject(signal.reason), { once: true });
+    asked.then(resolve, reject);
   });
 }
 

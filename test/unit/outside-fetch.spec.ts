@@ -244,6 +244,12 @@ describe('what comes back', () => {
     const began = performance.now();
     expect(await get('/silent')).toEqual({ ok: false, why: 'too slow' });
     expect(performance.now() - began).toBeLessThan(1_200); // half a second of silence is enough
+    class Lost extends WithLoopback {
+      override resolve(): Promise<string[]> {
+        return new Promise(() => {}); // a resolver that never answers cannot be told to stop
+      }
+    }
+    expect(await get('/silent', new Lost())).toEqual({ ok: false, why: 'too slow' });
     server.at.set('/drip', (_request, reply) => {
       const timer = setInterval(() => (reply.destroyed ? clearInterval(timer) : reply.write('X')), 100);
     });
