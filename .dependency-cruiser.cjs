@@ -70,7 +70,8 @@ module.exports = {
     },
     {
       name: 'calc-is-pure',
-      comment: 'A calculation imports only calculations, schemas, src/lib, src/words and a few pure packages.',
+      comment:
+        'A calculation imports only calculations, schemas, src/lib, src/words and a few pure packages.',
       severity: 'error',
       from: { path: '[.]calc[.]tsx?$' },
       to: { pathNot: ['[.](calc|schemas)[.]tsx?$', '^src/(lib|words)/', npm(...PURE_PACKAGES)] },
@@ -127,7 +128,11 @@ module.exports = {
       from: { path: '^src/([^/]+)/', pathNot: oneOf(['platform', 'words', 'lib']) },
       to: {
         path: '^src/[^/]+/',
-        pathNot: ['^src/$1/', oneOf(['platform', 'words', 'lib']), '[.](service|module|schemas|calc)[.]tsx?$'],
+        pathNot: [
+          '^src/$1/',
+          oneOf(['platform', 'words', 'lib']),
+          '[.](service|module|schemas|calc)[.]tsx?$',
+        ],
       },
     },
     ...featureOrder,
