@@ -50,7 +50,8 @@ describe('Following a request', () => {
     expect(words).toContain('09:30 to 10:45, time at the studio (Europe/London)');
     expect(words).toMatch(/Leave home by Friday 7 May 2027, 07:00 ?, by your clocks/);
     expect(words).toContain('Give my place back');
-    const feed = /value="http:\/\/localhost:4180(\/s\/[^"]+\.ics)"/.exec(given.html)?.[1] ?? '';
+    const itsPage = (await visitor.get(`${page(token)}/calendar`)).html;
+    const feed = /value="http:\/\/localhost:4180(\/s\/[^"]+\.ics)"/.exec(itsPage)?.[1] ?? '';
     const calendar = await visitor.get(feed, { accept: 'text/calendar' });
     expect(calendar.status).toBe(200);
     expect(calendar.html).toContain('BEGIN:VEVENT');
