@@ -120,7 +120,7 @@ describe.each([
     const followed = { uid: invited[0]?.uid, start: STARTS_AT, status: 'CONFIRMED' };
     expect(await fetchEvents(feed)).toEqual([expect.objectContaining(followed)]);
     await owner.goto(`${home}/desk/calendar`);
-    const ownersFeed = await owner.getByLabel('Address of your calendar').inputValue();
+    const ownersFeed = await owner.getByRole('textbox', { name: 'Address of your calendar' }).inputValue();
     expect(await fetchEvents(ownersFeed)).toEqual([expect.objectContaining(followed)]);
     // Change-over included, the room is busy until 13:25.
     const other = await openPage(PHONE);
