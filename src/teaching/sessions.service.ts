@@ -56,7 +56,7 @@ export class SessionsService {
     const said = readInput(course, input);
     return this.db.inStudio(studioId, async (tx) => {
       await this.check(tx, said);
-      const known = (await this.store.lockTemplates(tx)).find((one) => one.id === id);
+      const known = (await this.store.templates(tx, true)).find((one) => one.id === id);
       if (id !== null && !known) throw new AppError('not_found', 'This template is not known here.');
       if (known) check(known.course);
       const template = {

@@ -22,19 +22,11 @@ export class SessionsStore {
     );
   }
 
-  async templates(tx: Tx): Promise<Template[]> {
-    return this.allTemplates(tx, '');
-  }
-
-  /** Whoever changes one at the same moment waits. */
-  async lockTemplates(tx: Tx): Promise<Template[]> {
-    return this.allTemplates(tx, 'for update');
-  }
-
-  private async allTemplates(tx: Tx, lock: '' | 'for update'): Promise<Template[]> {
+  /** @param lock whoever changes one at the same moment waits */
+  async templates(tx: Tx, lock = false): Promise<Template[]> {
     const rows = await tx.many(
       templateRow,
-      `select * from teaching_template where studio_id = $1 order by made_at, template_id ${lock}`,
+      `select * from teaching_template where studio_id = $1 order by made_at, template_id ${lock ? 'for update' : ''}`,
       [tx.studioId],
     );
     return rows.map(toTemplate);
