@@ -52,7 +52,10 @@ interface Asked {
   values: unknown[];
 }
 
-/** The rows that PostgreSQL looks at for a build, of all its statements. */
+/**
+ * The rows that PostgreSQL looks at for a build, of all its statements, by the plans it makes for large tables: one of
+ * some thousand rows an older version likes to read whole.
+ */
 async function rowsFor({ studio, url }: { studio: TestStudio; url: string }): Promise<number> {
   const asked: Asked[] = [];
   await house.db.inStudio(studio.id, (tx) => house.app.get(StudiosService).raiseCalendarCounter(tx)); // built anew
@@ -63,6 +66,8 @@ async function rowsFor({ studio, url }: { studio: TestStudio; url: string }): Pr
   let rows = 0;
   await house.db.inStudio(studio.id, async (tx) => {
     const query = (tx as unknown as { query: Reading }).query.bind(tx);
+    for (const plan of ['seqscan', 'hashjoin', 'mergejoin'])
+      await query(`select set_config($1, 'off', true)`, [`enable_${plan}`]);
     for (const { sql, values } of asked) {
       if (/^(fetch|close) /.test(sql)) continue;
       const plain = sql.replace(/^declare .* cursor for /, '');
@@ -91,17 +96,18 @@ interface Plan {
 type Reading = (sql: string, values: unknown[]) => Promise<unknown[]>;
 
 describe('a feed of five hundred entries', () => {
-  it('looks at as many rows with ten times the history, and at much more without the index of the window', async () => {
+  it('looks at as many rows with ten times the history, and at all of it without the index of the window', async () => {
     const one = await studioWith('turnstone-loft', 500);
     await fillCalendar(house, one.studio, Temporal.PlainDate.from('2026-02-01'), 500);
     await admin.query('vacuum analyze');
     const before = await rowsFor(one);
-    await fillCalendar(house, one.studio, Temporal.PlainDate.from('2021-12-01'), 4500);
+    const history = 4500;
+    await fillCalendar(house, one.studio, Temporal.PlainDate.from('2021-12-01'), history);
     await admin.query('vacuum analyze');
     const after = await rowsFor(one);
     expect(after).toBeLessThanOrEqual(before * MOST_GROWTH);
     await admin.query('drop index occupancy_by_end');
-    expect(await rowsFor(one)).toBeGreaterThan(before * MOST_GROWTH);
+    expect(await rowsFor(one)).toBeGreaterThanOrEqual(after + history);
     await admin.query('create index occupancy_by_end on occupancy (studio_id, ends_at)');
   }, 120_000);
 });

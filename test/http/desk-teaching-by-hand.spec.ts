@@ -172,7 +172,7 @@ describe('a teaching day on the sheet of its date', () => {
     const { sessionId } = await teachingDay(house, studio, { start: '2027-05-12T10:00' });
     const { token } = await signUp(house, studio, sessionId);
     const addressIn = (html: string) =>
-      /value="[^"]*(\/s\/[^"]*\/calendar\/[^"]+\.ics)"/.exec(html)?.[1] ?? '';
+      /(?:value|href)="[^"]*(\/s\/[^"]*\/calendar\/[^"]+\.ics)"/.exec(html)?.[1] ?? '';
     const student = (await owner.get(`/s/${studio.slug}/student/${token}`)).html;
     expect(student).toContain('href="webcal://');
     const learn = (await owner.get(`/s/${studio.slug}/teaching`)).html;

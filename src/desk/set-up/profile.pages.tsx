@@ -46,7 +46,9 @@ export function ProfilePage({ visit, values, seen, problems = [], notice }: Prof
         <Button>Keep this</Button>
       </Form>
       <p>
-        <a href={`/s/${visit.studio.slug}`}>Your public page</a>
+        <a class="button quiet" href={`/s/${visit.studio.slug}`}>
+          Your public page
+        </a>
       </p>
     </SettingsFrame>
   );
