@@ -122,7 +122,7 @@ function watch(run: string): void {
 function runFolder(): string {
   const run = process.env.PLATEDAY_TEST_RUN;
   if (!run)
-    throw new Error('PLATEDAY_TEST_RUN is not set: jest must run test/support/global-setup.ts first.');
+    throw new Error('PLATEDAY_TEST_RUN is not set: jest must run test/support/global-setup.mjs first.');
   mkdirSync(run, { recursive: true });
   chmodSync(run, 0o755); // PostgreSQL's user must get through, whatever the umask
   return run;

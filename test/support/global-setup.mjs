@@ -4,7 +4,7 @@ import { randomBytes } from 'node:crypto';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-export default function globalSetup(): void {
+export default function globalSetup() {
   process.env.PLATEDAY_TEST_RUN ??= join(
     tmpdir(),
     `plateday-test-${process.pid}-${randomBytes(4).toString('hex')}`,

@@ -1,0 +1,4 @@
+// Loaded before everything else in the processes of jest, by NODE_OPTIONS of the npm script "jest".
+import { register } from 'node:module';
+
+register('./read-typescript.mjs', import.meta.url);
