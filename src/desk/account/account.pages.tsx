@@ -80,7 +80,7 @@ function FactorOff(props: AccountProps) {
             value={proposed.typed}
             hint="Six figures, every 30 seconds."
           />
-          <p>
+          <p class="alone">
             <a href={proposed.uri}>Open it in a program on this device</a>
           </p>
         </>
@@ -188,7 +188,7 @@ export function RecoveryCodesPage({ visit, codes }: { visit: StaffVisit; codes: 
           </li>
         ))}
       </ul>
-      <p>
+      <p class="alone">
         <a href={`/s/${visit.studio.slug}/desk/account`}>I have them</a>
       </p>
     </DeskPage>
