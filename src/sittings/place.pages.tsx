@@ -23,6 +23,7 @@ import { YourCalendar } from './own-calendar.pages.js';
 import type { SittingView } from './sittings.schemas.js';
 import { givingUp, type SittingState } from './states.calc.js';
 import { daysInWords, STATE_WORDS } from './words.calc.js';
+import { wordsFor } from '../words/words-for.js';
 
 export interface PlaceProps {
   studio: Studio;
@@ -143,6 +144,11 @@ export function PlacePage({
           ]}
         />
       </Card>
+      {event !== null && (
+        <p class="alone">
+          <a href={`${path}/prepare`}>{wordsFor('en').prepareSheet.link}</a>
+        </p>
+      )}
       {event !== null && <Corrections wish={wish} path={path} />}
       {standing && <TheWait standing={standing} />}
       {event !== null && (

@@ -36,12 +36,13 @@ export const STATE_WORDS: Record<SittingState, string> = {
   called_off: 'called off by the studio',
 };
 
-/** "hold still 6 to 9 seconds if clear, up to 34 if dull"; whole seconds, at least one. */
-export function holdStillInWords({ clear, dull }: HoldStill, { studio }: Words = wordsFor('en')): string {
-  const [from, to, most] = [clear.from, clear.to, dull.to].map((one) => Math.max(1, Math.round(one))) as [
-    number,
-    number,
-    number,
-  ];
-  return studio.holdStill(from, to, most);
+/** Of a clear sky the least and the most, of a dull one the most: whole seconds, at least one. */
+export function wholeSeconds({ clear, dull }: HoldStill): [from: number, to: number, most: number] {
+  const whole = (seconds: number) => Math.max(1, Math.round(seconds));
+  return [whole(clear.from), whole(clear.to), whole(dull.to)];
+}
+
+/** "hold still 6 to 9 seconds if clear, up to 34 if dull". */
+export function holdStillInWords(holdStill: HoldStill, { studio }: Words = wordsFor('en')): string {
+  return studio.holdStill(...wholeSeconds(holdStill));
 }
