@@ -50,14 +50,16 @@ export function PreparePage({ studio, view, offer, houseRules, path, spoken }: P
           <p>{sheet.place.noPlace}</p>
         )}
       </section>
-      {Object.entries(others).map(([name, { title, says }]) => (
-        <Part key={name} title={title} says={says} />
-      ))}
-      <Part title={access.title} says={access.says} />
-      <p class="alone no-print">
-        <a href={`${path}/details`}>{sheet.help}</a>
-      </p>
-      {houseRules !== '' && <Part title={sheet.rules} says={houseRules.split('\n')} />}
+      <div class="in-columns">
+        {Object.entries(others).map(([name, { title, says }]) => (
+          <Part key={name} title={title} says={says} />
+        ))}
+        <Part title={access.title} says={access.says} />
+        <p class="alone no-print">
+          <a href={`${path}/details`}>{sheet.help}</a>
+        </p>
+        {houseRules !== '' && <Part title={sheet.rules} says={houseRules.split('\n')} />}
+      </div>
       <p class="alone no-print">
         <a href={path}>{sheet.back}</a>
       </p>

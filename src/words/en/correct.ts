@@ -9,7 +9,6 @@ export const correct = {
   who: 'Who sits',
   whoHint: 'Somebody else in their stead? Write the new name.',
   guardian: 'Parent or guardian',
-  access: 'What would help you here?',
   accessToldHint:
     'You have told us something. We do not show it here; what you write takes its place, and left empty it stays. Please leave out matters of health.',
   told: 'What you told us before',

@@ -24,6 +24,7 @@ export const ownCalendar = {
     'For any calendar that can follow another by its address. Whoever has it can read the calendar.',
   copy: 'Copy',
   copied: 'Copied.',
+  marked: 'Marked: now copy it by hand.',
   journeys: {
     title: 'Your journey as well?',
     some: 'The way there and the way home stand in your calendar, with the moment by which to leave.',

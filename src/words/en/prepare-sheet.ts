@@ -30,6 +30,51 @@ export const prepareSheet = {
     noPlace: 'You have no place yet. Once you have one, this page tells how long you will hold still.',
   },
   parts: {
+    air: {
+      title: 'Air, fire and your health',
+      says: {
+        // [CLP] H336
+        ether:
+          'It smells of ether and alcohol. Ether may make sleepy or dizzy: say so, and go out for air whenever you like.',
+        // [CLP] H224
+        fire: 'Ether burns very easily: no smoking, no vaping and no flame in the house.',
+        // practice
+        speak:
+          'If you have asthma or trouble with breathing, or are pregnant, please speak to the studio before you come. You need not write it anywhere.',
+      },
+    },
+    bring: {
+      title: 'What to bring',
+      says: {
+        // practice
+        clothes: 'A second set of clothes, and a comb.',
+        // practice
+        thing: 'Something of yours to hold or to wear: a tool, an instrument, a letter.',
+        // practice
+        warm: 'Something warm: a room of glass may be cold, or hot in summer.',
+        // practice
+        water: 'Water, and a bite to eat after it.',
+        // practice
+        time: 'Time: the light may make us wait.',
+      },
+    },
+    still: {
+      title: 'Holding still',
+      says: {
+        // [Towler] on the head-rest; practice
+        rest: 'A head rest may stand behind you. It does not hold you: lean against it lightly, and you feel when you move.',
+        // practice
+        seat: 'Sit well back, put your feet and hands down, and let your weight rest.',
+        // practice
+        eyes: 'Look at one point. Blink softly when you must: a short blink leaves no trace in a pose of several seconds. If the pose is only a second or two, blink before it.',
+        // practice
+        breath: 'Breathe calmly, and do not hold your breath.',
+        // practice
+        face: 'A quiet face holds better than a broad smile.',
+        // practice
+        moved: 'What moves turns soft. That may spoil a plate, or be the best of it.',
+      },
+    },
     colours: {
       title: 'Colours',
       says: {
@@ -123,23 +168,6 @@ export const prepareSheet = {
           'A plate on clear glass may be turned so that left and right are as they were. If that matters to you, ask before the day.',
       },
     },
-    still: {
-      title: 'Holding still',
-      says: {
-        // [Towler] on the head-rest; practice
-        rest: 'A head rest may stand behind you. It does not hold you: lean against it lightly, and you feel when you move.',
-        // practice
-        seat: 'Sit well back, put your feet and hands down, and let your weight rest.',
-        // practice
-        eyes: 'Look at one point. Blink softly when you must: a short blink leaves no trace in a pose of several seconds. If the pose is only a second or two, blink before it.',
-        // practice
-        breath: 'Breathe calmly, and do not hold your breath.',
-        // practice
-        face: 'A quiet face holds better than a broad smile.',
-        // practice
-        moved: 'What moves turns soft. That may spoil a plate, or be the best of it.',
-      },
-    },
     children: {
       title: 'Children',
       says: {
@@ -154,21 +182,6 @@ export const prepareSheet = {
         guardian: 'Somebody under 18 needs the yes of a parent or guardian.',
       },
     },
-    bring: {
-      title: 'What to bring',
-      says: {
-        // practice
-        clothes: 'A second set of clothes, and a comb.',
-        // practice
-        thing: 'Something of yours to hold or to wear: a tool, an instrument, a letter.',
-        // practice
-        warm: 'Something warm: a room of glass may be cold, or hot in summer.',
-        // practice
-        water: 'Water, and a bite to eat after it.',
-        // practice
-        time: 'Time: the light may make us wait.',
-      },
-    },
     hour: {
       title: 'What happens',
       says: {
@@ -181,19 +194,6 @@ export const prepareSheet = {
         again:
           'A plate may fail: dust, fog, a movement. Then it is made again, while light and strength last. After three tries one stops.',
         dull: 'Dull weather does not call the day off: you may hold still longer, or the plate may be smaller.',
-      },
-    },
-    air: {
-      title: 'Air, fire and your health',
-      says: {
-        // [CLP] H336
-        ether:
-          'It smells of ether and alcohol. Ether may make sleepy or dizzy: say so, and go out for air whenever you like.',
-        // [CLP] H224
-        fire: 'Ether burns very easily: no smoking, no vaping and no flame in the house.',
-        // practice
-        speak:
-          'If you have asthma or trouble with breathing, or are pregnant, please speak to the studio before you come. You need not write it anywhere.',
       },
     },
     access: {

@@ -3,7 +3,7 @@ import type { agreeing } from '../en/agreeing.js';
 
 export const frenchAgreeing: typeof agreeing = {
   title: 'Ce que vous acceptez',
-  lead: 'Chaque point est à part, et aucun n’est nécessaire pour poser. Vous pouvez en reprendre n’importe lequel ici, à tout moment. Un parent ou tuteur répond pour toute personne de moins de 18 ans.',
+  lead: 'Chaque point est à part, et aucun n’est nécessaire pour poser. Vous pouvez en reprendre n’importe lequel ici, à tout moment. Un parent ou tuteur répond pour toute personne de moins de 18 ans. Les termes sont ceux du studio, dans sa langue.',
   yes: 'J’accepte',
   back: 'Reprendre cet accord',
   whoHears: (name) => `${name}, à qui nous écrivons`,

@@ -11,7 +11,6 @@ export const frenchCorrect: typeof correct = {
   who: 'Qui pose',
   whoHint: 'Quelqu’un d’autre à sa place ? Écrivez le nouveau nom.',
   guardian: 'Parent ou tuteur',
-  access: 'Qu’est-ce qui vous aiderait ici ?',
   accessToldHint:
     'Vous nous avez dit quelque chose. Nous ne le montrons pas ici ; ce que vous écrivez le remplace, et si vous laissez vide, cela reste. Merci de ne rien dire de votre santé.',
   told: 'Ce que vous nous avez déjà dit',

@@ -27,6 +27,7 @@ export const frenchOwnCalendar: typeof ownCalendar = {
     'Pour tout calendrier qui peut en suivre un autre par son adresse. Toute personne qui l’a peut lire le calendrier.',
   copy: 'Copier',
   copied: 'Copié.',
+  marked: 'C’est marqué : copiez-le maintenant à la main.',
   journeys: {
     title: 'Votre trajet aussi ?',
     some: 'L’aller et le retour figurent dans votre calendrier, avec le moment où partir au plus tard.',

@@ -23,6 +23,37 @@ export const frenchPrepareSheet: typeof prepareSheet = {
       'Vous n’avez pas encore de place. Dès que vous en aurez une, cette page dira combien de temps rester immobile.',
   },
   parts: {
+    air: {
+      title: 'L’air, le feu et votre santé',
+      says: {
+        ether:
+          'Cela sent l’éther et l’alcool. L’éther peut endormir ou donner le vertige : dites-le, et sortez prendre l’air quand vous voulez.',
+        fire: 'L’éther prend feu très facilement : ni tabac, ni vapotage, ni flamme dans la maison.',
+        speak:
+          'Si vous avez de l’asthme ou du mal à respirer, ou si vous êtes enceinte, parlez-en au studio avant de venir. Vous n’avez à l’écrire nulle part.',
+      },
+    },
+    bring: {
+      title: 'Ce qu’il faut apporter',
+      says: {
+        clothes: 'D’autres vêtements, et un peigne.',
+        thing: 'Une chose à vous, à tenir ou à porter : un outil, un instrument, une lettre.',
+        warm: 'De quoi vous couvrir : une pièce vitrée peut être froide, ou chaude en été.',
+        water: 'De l’eau, et de quoi manger ensuite.',
+        time: 'Du temps : la lumière peut nous faire attendre.',
+      },
+    },
+    still: {
+      title: 'Rester immobile',
+      says: {
+        rest: 'Un appuie-tête peut se trouver derrière vous. Il ne vous tient pas : appuyez-vous-y à peine, et vous sentez quand vous bougez.',
+        seat: 'Asseyez-vous bien au fond, posez les pieds et les mains, et laissez reposer votre poids.',
+        eyes: 'Regardez un seul point. Clignez doucement quand il le faut : un bref clignement ne laisse pas de trace dans une pose de plusieurs secondes. Si la pose ne dure qu’une seconde ou deux, clignez avant.',
+        breath: 'Respirez calmement, sans retenir votre souffle.',
+        face: 'Un visage tranquille tient mieux qu’un grand sourire.',
+        moved: 'Ce qui bouge devient flou. Cela peut gâter une plaque, ou en être le meilleur.',
+      },
+    },
     colours: {
       title: 'Les couleurs',
       says: {
@@ -94,17 +125,6 @@ export const frenchPrepareSheet: typeof prepareSheet = {
           'Une plaque de verre clair peut être retournée, pour que la gauche et la droite soient comme elles étaient. Si cela compte pour vous, demandez-le avant ce jour.',
       },
     },
-    still: {
-      title: 'Rester immobile',
-      says: {
-        rest: 'Un appuie-tête peut se trouver derrière vous. Il ne vous tient pas : appuyez-vous-y à peine, et vous sentez quand vous bougez.',
-        seat: 'Asseyez-vous bien au fond, posez les pieds et les mains, et laissez reposer votre poids.',
-        eyes: 'Regardez un seul point. Clignez doucement quand il le faut : un bref clignement ne laisse pas de trace dans une pose de plusieurs secondes. Si la pose ne dure qu’une seconde ou deux, clignez avant.',
-        breath: 'Respirez calmement, sans retenir votre souffle.',
-        face: 'Un visage tranquille tient mieux qu’un grand sourire.',
-        moved: 'Ce qui bouge devient flou. Cela peut gâter une plaque, ou en être le meilleur.',
-      },
-    },
     children: {
       title: 'Les enfants',
       says: {
@@ -114,16 +134,6 @@ export const frenchPrepareSheet: typeof prepareSheet = {
         company:
           'Venez avec quelqu’un qui ne pose pas, et quelque chose de calme à tenir. La chambre noire n’est pas pour les enfants.',
         guardian: 'Toute personne de moins de 18 ans a besoin de l’accord d’un parent ou tuteur.',
-      },
-    },
-    bring: {
-      title: 'Ce qu’il faut apporter',
-      says: {
-        clothes: 'D’autres vêtements, et un peigne.',
-        thing: 'Une chose à vous, à tenir ou à porter : un outil, un instrument, une lettre.',
-        warm: 'De quoi vous couvrir : une pièce vitrée peut être froide, ou chaude en été.',
-        water: 'De l’eau, et de quoi manger ensuite.',
-        time: 'Du temps : la lumière peut nous faire attendre.',
       },
     },
     hour: {
@@ -137,16 +147,6 @@ export const frenchPrepareSheet: typeof prepareSheet = {
         again:
           'Une plaque peut manquer : poussière, voile, mouvement. Alors elle se refait, tant que durent la lumière et les forces. Après trois essais, on s’arrête.',
         dull: 'Un temps couvert n’annule pas ce jour : vous resterez peut-être immobile plus longtemps, ou la plaque peut être plus petite.',
-      },
-    },
-    air: {
-      title: 'L’air, le feu et votre santé',
-      says: {
-        ether:
-          'Cela sent l’éther et l’alcool. L’éther peut endormir ou donner le vertige : dites-le, et sortez prendre l’air quand vous voulez.',
-        fire: 'L’éther prend feu très facilement : ni tabac, ni vapotage, ni flamme dans la maison.',
-        speak:
-          'Si vous avez de l’asthme ou du mal à respirer, ou si vous êtes enceinte, parlez-en au studio avant de venir. Vous n’avez à l’écrire nulle part.',
       },
     },
     access: {

@@ -13,8 +13,8 @@ for (const button of all('[data-copy]')) {
     field.select();
     const say = (words) => button.parentElement.querySelector('[role=status]').replaceChildren(words);
     navigator.clipboard.writeText(field.value).then(
-      () => say('Copied.'),
-      () => say('Marked: now copy it by hand.'),
+      () => say(button.dataset.copied),
+      () => say(button.dataset.marked),
     );
   });
 }
