@@ -25,6 +25,7 @@ import { frenchPlace } from './fr/place.js';
 import { frenchPrepareSheet } from './fr/prepare-sheet.js';
 import { frenchProblem } from './fr/problem.js';
 import { frenchStudio } from './fr/studio.js';
+import { unbroken } from './fr/unbroken.js';
 import type { Language } from './languages.js';
 
 const english = {
@@ -46,7 +47,7 @@ export type Words = typeof english;
 
 const WORDS: Record<Language, Words> = {
   en: english,
-  fr: {
+  fr: unbroken<Words>({
     dates: frenchDates,
     frame: frenchFrame,
     light: frenchLight,
@@ -60,7 +61,7 @@ const WORDS: Record<Language, Words> = {
     ownData: frenchOwnData,
     prepareSheet: frenchPrepareSheet,
     problem: frenchProblem,
-  },
+  }),
 };
 
 export const wordsFor = (language: Language): Words => WORDS[language];

@@ -202,5 +202,5 @@ it('the owner reads the same request in English, whatever their browser likes', 
   });
   expect(html).toContain('<html lang="en-GB">');
   const french = Object.values(wordsFor('fr').place.states);
-  expect(french.filter((words) => wordsOf(html).includes(words))).toEqual([]);
+  expect(french.filter((words) => wordsOf(html).includes(words.replace(/\s/g, ' ')))).toEqual([]);
 });

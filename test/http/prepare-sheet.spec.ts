@@ -31,7 +31,7 @@ async function placed(start: string): Promise<string> {
 function sentencesOf(words: object, under = ''): [key: string, sentence: string][] {
   return Object.entries(words).flatMap(([key, value]: [string, unknown]) => {
     const name = `${under}${key}`;
-    if (typeof value === 'string') return [[name, value] as [string, string]];
+    if (typeof value === 'string') return [[name, value.replace(/\s/g, ' ')] as [string, string]];
     return typeof value === 'object' && value !== null ? sentencesOf(value, `${name}.`) : [];
   });
 }
