@@ -3,6 +3,7 @@
 import { mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { createTransport, type SendMailOptions, type Transporter } from 'nodemailer';
+import { z } from 'zod';
 import type { Config } from './config.js';
 
 export interface Message {
@@ -21,41 +22,50 @@ export interface Message {
 }
 
 export abstract class Mailer {
-  /** @throws the transport's error; see isRefusal. */
+  /** @throws NoAddress, or the transport's error; see isRefusal. */
   abstract send(message: Message): Promise<void>;
   /** Deletes what is kept here of messages; a mail server keeps them where we cannot. None of them need be there. */
   async forget(_messageIds: string[]): Promise<void> {}
   abstract close(): void;
 }
 
+/** What stands as the address of a letter is none, or several. */
+export class NoAddress extends Error {}
+
 /**
  * Whether a failure is the mail server's lasting no to this very letter (RFC 5321 4.2.1: 5yz). A no to the
  * connection, to our sign-in or to us as the sender is about no letter, and worth another try.
  */
 export function isRefusal(error: unknown): boolean {
+  if (error instanceof NoAddress) return true;
   const { responseCode = 0, command = '' } = error as { responseCode?: number; command?: string };
   return responseCode >= 500 && !/^(CONN|EHLO|HELO|LHLO|STARTTLS|AUTH|MAIL FROM)/.test(command);
 }
 
-/** What nodemailer is given: headers are its business, so no field can add a header or a recipient. */
-function toMailOptions(message: Message): SendMailOptions {
+/**
+ * What nodemailer is given: headers are its business, so no field can add a header or a recipient.
+ * @throws NoAddress
+ */
+export function toMailOptions(message: Message): SendMailOptions {
+  const references = (message.references ?? []).filter((id) => MESSAGE_ID.test(id));
+  const [first] = references;
   return {
     from: clean(message.from),
     to: clean(message.to),
-    ...(message.replyTo ? { replyTo: { name: '', address: message.replyTo } } : {}),
+    ...(isAddress(message.replyTo) ? { replyTo: { name: '', address: message.replyTo } } : {}),
     subject: oneLine(message.subject),
-    text: message.text,
-    html: message.html,
+    text: body(message.text),
+    html: body(message.html),
     messageId: message.messageId,
-    ...(message.references ? { references: message.references, inReplyTo: message.references[0] ?? '' } : {}),
+    ...(first ? { references, inReplyTo: first } : {}),
     headers: { 'Auto-Submitted': 'auto-generated', ...oneClick(message.stopAt) },
-    ...(message.stopAt ? { list: { unsubscribe: message.stopAt } } : {}),
+    ...(message.stopAt ? { list: { unsubscribe: new URL(message.stopAt).href } } : {}),
     ...(message.invitation
       ? {
           icalEvent: {
             method: message.invitation.method,
             filename: message.invitation.method === 'CANCEL' ? 'cancelled.ics' : 'invitation.ics',
-            content: message.invitation.content,
+            content: body(message.invitation.content).replace(/\n/g, '\r\n'),
           },
         }
       : {}),
@@ -110,10 +120,20 @@ export function mailerFor(config: Config): Mailer {
   return config.smtpUrl ? new SmtpMailer(config.smtpUrl) : new FileMailer(join(config.home, 'mail'));
 }
 
+/** More than any name or subject of ours has; every line of a header stays below 998 octets (RFC 5322 2.1.1). */
+const MOST_CHARACTERS = 400;
 /** Without line breaks, and with nothing that a reader takes for an encoded word (RFC 2047 2) and decodes. */
-const oneLine = (text: string) =>
-  text
-    .replace(/[\p{Cc}\u2028\u2029]+/gu, ' ')
-    .replace(/=(?=\?)/g, '= ')
-    .trim();
-const clean = (party: { name: string; address: string }) => ({ ...party, name: oneLine(party.name) });
+const oneLine = (text: string) => {
+  const line = text.replace(/[\p{Cc}\u2028\u2029 ]+/gu, ' ').replace(/=(?=\?)/g, '= ');
+  return [...line].slice(0, MOST_CHARACTERS).join('').trim();
+};
+/** Of control characters only tabs and whole line breaks: a lone CR may be none of a message (RFC 5322 2.3). */
+const body = (text: string) => text.replace(/\r\n?/g, '\n').replace(/[^\P{Cc}\t\n]/gu, ' ');
+/** Printable, and short enough for a line of a header (RFC 5322 2.1.1, 3.6.4). */
+const MESSAGE_ID = /^<[!-;=?-~]{1,500}>$/;
+/** As the doors take it in: one mailbox without quotes, comments or a second "@". */
+const isAddress = (address: string | undefined): address is string => z.email().safeParse(address).success;
+function clean({ name, address }: { name: string; address: string }): { name: string; address: string } {
+  if (!isAddress(address)) throw new NoAddress(`This is no e-mail address: ${oneLine(address)}`);
+  return { name: oneLine(name), address };
+}
