@@ -34,7 +34,10 @@ async function withSecondStep(): Promise<{ visitor: Visitor; secret: Buffer; rec
   const visitor = await signedIn(house, studio, 'assistant');
   const secret = secretOn((await visitor.get(`${home}/desk/account`)).html);
   expect(secret).toHaveLength(20);
-  const shown = await visitor.post(`${home}/desk/account/turn-on`, { code: code(secret) });
+  const shown = await visitor.post(`${home}/desk/account/turn-on`, {
+    code: code(secret),
+    password: PASSWORD,
+  });
   expect(shown.status).toBe(200);
   const recovery = [...shown.html.matchAll(/<code>([A-Z2-9-]{29})<\/code>/g)].map(([, one]) => one ?? '');
   expect(recovery).toHaveLength(8);
@@ -77,6 +80,27 @@ it('a second step is turned on with a code, asked for at the sign-in, and turned
   await here.get(`${home}/desk/account`);
   expect((await here.post(`${home}/desk/account/turn-off`, { code: second })).status).toBe(303);
   expect((await passwordGiven()).answer.location).toBe(`${home}/desk`);
+});
+
+it('whoever finds a screen open turns no second step on: it takes the password, and no late form keeps one', async () => {
+  const visitor = await signedIn(house, studio, 'assistant');
+  const secret = secretOn((await visitor.get(`${home}/desk/account`)).html);
+  const turnOn = `${home}/desk/account/turn-on`;
+  for (const password of ['', 'not mine']) {
+    const refused = await visitor.post(turnOn, { code: code(secret), password });
+    expect([refused.status, errorAt(refused.html, 'password')]).toEqual([422, 'This is not your password.']);
+  }
+  expect((await passwordGiven()).answer.location).toBe(`${home}/desk`);
+  const late: [path: string, fields: Record<string, string>][] = [
+    ['turn-on', { code: '123456', password: PASSWORD }],
+    ['password', { current: PASSWORD, next: 'another sentence of mine' }],
+    ['turn-off', { code: 'ABCD-EFGH' }],
+  ];
+  for (const [path, fields] of late) {
+    const { status, html } = await visitor.post(`${home}/desk/account/${path}`, { ...fields, _form: 'old' });
+    expect(status).toBe(403);
+    for (const typed of Object.values(fields)) expect(html).not.toContain(typed);
+  }
 });
 
 it('the API and a mailed link ask for the code too', async () => {

@@ -1,7 +1,7 @@
 // Owner and assistant sign in, by password or by a mailed link, and out again.
 import type { Response } from 'light-my-request';
 import { fingerprint } from '../support/all-rows.js';
-import { sessionCookie } from '../support/caller.js';
+import { call, callerAt, NO_SECRET, sessionCookie } from '../support/caller.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
 import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
@@ -155,6 +155,29 @@ describe('The session', () => {
     const after = await owner.get(desk);
     expect(after.status).toBe(401);
     expect(after.html).toContain(`<a href="${door}">Sign in</a>`);
+  });
+
+  it('ends when its browser signs in anew, and no session that somebody else put there is taken up', async () => {
+    const [desk, signIn] = ['/s/:slug/desk', '/s/:slug/sign-in'];
+    const owner = await callerAt(house, studio, 'owner');
+    const fields = { email: studio.owner.email, password: PASSWORD };
+    for (const held of [owner.secret, NO_SECRET]) {
+      const browser = { ...owner, cookie: `${sessionCookie(studio)}=${held}` };
+      const answer = await call(house, studio, { method: 'POST', path: signIn }, browser, { fields });
+      const given = String(answer.headers['set-cookie']);
+      expect([answer.status, given.includes(`${browser.cookie};`)]).toEqual([303, false]);
+      expect(given).toMatch(new RegExp(`^${sessionCookie(studio)}=[\\w-]{43};`));
+      expect((await call(house, studio, { method: 'GET', path: desk }, browser)).status).toBe(401);
+    }
+    const api = { method: 'GET', path: '/api/v1/s/:slug/requests' } as const;
+    expect((await call(house, studio, api, owner)).status).toBe(401);
+  });
+
+  it('takes what the browser kept of our pages along when it ends', async () => {
+    const owner = await signedIn(house, studio, 'owner');
+    await owner.get(`/s/${studio.slug}/desk`);
+    const left = await owner.post(`/s/${studio.slug}/sign-out`);
+    expect([left.status, left.header('clear-site-data')]).toEqual([303, '"cache"']);
   });
 
   it('is forgotten after 14 days unused, and after 30 in any case', async () => {
