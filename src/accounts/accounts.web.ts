@@ -176,7 +176,12 @@ export class AccountsWeb {
   }
 
   /** To the desk, or to the question for the code where the session still waits for one. */
-  private async goOn(studio: Studio, secret: string, request: FastifyRequest, reply: FastifyReply): Promise<string> {
+  private async goOn(
+    studio: Studio,
+    secret: string,
+    request: FastifyRequest,
+    reply: FastifyReply,
+  ): Promise<string> {
     await this.visits.beginSession(studio, secret, request, reply);
     const half = await this.accounts.awaitsCode(studio.id, secret);
     return seeOther(reply, `/s/${studio.slug}/${half ? 'sign-in/code' : 'desk'}`);

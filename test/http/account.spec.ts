@@ -192,16 +192,19 @@ it('an assistant is invited by mail, chooses a password, works here, and is out 
   const invite = (fields: Record<string, string>) => owner.post(`${home}/desk/settings/accounts`, fields);
   const taken = await invite({ name: 'Ines', email: studio.owner.email });
   expect([taken.status, errorAt(taken.html, 'email')]).toEqual([422, expect.stringContaining('already')]);
-  expect((await invite({ name: 'Ines Marlow', email: 'ines@curlew.example' })).status).toBe(303);
+  expect((await invite({ name: 'Ines Marlow', email: 'ines@curlew.example', role: 'owner' })).status).toBe(
+    303,
+  );
   await house.work();
   const mail = house.mail.sent.at(-1);
   expect(mail?.to.address).toBe('ines@curlew.example');
   const link = /(\/s\/\S+\/join\/[\w-]{43})/.exec(mail?.text ?? '')?.[1] ?? '';
-  const [row] = await rowsOf<{ id: string }>(
+  const [row] = await rowsOf<{ id: string; role: string }>(
     house,
     studio.id,
-    `select account_id as id from account where email = 'ines@curlew.example'`,
+    `select account_id as id, role from account where email = 'ines@curlew.example'`,
   );
+  expect(row?.role).toBe('assistant'); // whatever the form said
 
   const ines = new Visitor(house);
   for (const method of ['HEAD', 'GET'] as const) expect(await ines.look(method, link)).toBe(200);
@@ -222,6 +225,20 @@ it('an assistant is invited by mail, chooses a password, works here, and is out 
   const log = wordsOf((await owner.get(`${home}/desk/settings/log`)).html);
   for (const deed of ['invited: Ines Marlow', 'joined: Ines', 'removed: Ines', 'password changed'])
     expect(log).toContain(deed);
+});
+
+it('an invitation is good for a week, and not longer', async () => {
+  const owner = await signedIn(house, studio, 'owner');
+  await owner.get(`${home}/desk/settings/accounts`);
+  await owner.post(`${home}/desk/settings/accounts`, { name: 'Late', email: 'late@curlew.example' });
+  await house.work();
+  const link = /(\/s\/\S+\/join\/[\w-]{43})/.exec(house.mail.sent.at(-1)?.text ?? '')?.[1] ?? '';
+  const late = new Visitor(house);
+  house.clock.forward({ hours: 7 * 24 - 1 });
+  expect((await late.get(link)).status).toBe(200);
+  house.clock.forward({ hours: 1 });
+  expect((await late.get(link)).status).toBe(410);
+  expect((await late.post(link, { name: 'Late', password: 'tide tables, read aloud' })).status).toBe(410);
 });
 
 it('the record of what was done can be read on and on, and takes no change', async () => {

@@ -83,6 +83,27 @@ describe('By password', () => {
     expect(fieldsOf(answer.html, door).email).toBe(email.trim());
   });
 
+  it('the password counts as it was typed, to its last character, and for as long as it is not changed', async () => {
+    for (const near of [`${PASSWORD} `, ` ${PASSWORD}`, PASSWORD.toUpperCase(), PASSWORD.slice(0, -1)])
+      expect([near, (await tried(studio.owner.email, near)).status]).toEqual([near, 401]);
+    const now = house.clock.now().toString();
+    house.clock.forward({ hours: 5 * 365 * 24 });
+    expect((await tried(studio.owner.email, PASSWORD)).status).toBe(303);
+    house.clock.set(now);
+  });
+
+  it('the box of a password hides it, and lets a browser or a keeper of passwords fill it in', async () => {
+    const owner = await signedIn(house, studio, 'owner');
+    const pages = [await new Visitor(house).get(door), await owner.get(`/s/${studio.slug}/desk/account`)];
+    const boxes = pages.flatMap(({ html }) => html.match(/<input[^>]*password[^>]*>/g) ?? []);
+    expect(boxes.length).toBe(4); // to sign in; to turn a second step on; the one of now, and a new one
+    for (const box of boxes) {
+      expect(box).toContain('type="password"');
+      expect(box).toMatch(/autocomplete="(current|new)-password"/);
+      expect(box).not.toMatch(/\sonpaste|maxlength|readonly/);
+    }
+  });
+
   it('lists where texts are expected are no way in', async () => {
     const visitor = new Visitor(house);
     await visitor.get(door);

@@ -87,12 +87,7 @@ function FactorOff(props: AccountProps) {
       )}
       <Post {...props} form="turn-on" label="Turn the second step on">
         {own.hasPassword && (
-          <TextField
-            name="password"
-            label="Your password"
-            type="password"
-            autocomplete="current-password"
-          />
+          <TextField name="password" label="Your password" type="password" autocomplete="current-password" />
         )}
         <Code />
         <Button>Turn the second step on</Button>
