@@ -24,6 +24,16 @@ export interface OwnAccount {
   hasPassword: boolean;
 }
 
+/** What was done at the machine's console. */
+export interface TurnedOff {
+  account: Account;
+  wasOn: boolean;
+  /** So many were signed in. */
+  sessions: number;
+}
+
+const WHO_HAS_THE_MACHINE = 'whoever has the machine';
+
 @Injectable()
 export class OwnAccountService {
   private readonly store = new AccountsStore();
@@ -101,6 +111,23 @@ export class OwnAccountService {
     });
   }
 
+  /**
+   * For whoever has neither phone nor recovery codes, and has the machine. Ends all their sessions.
+   * @returns whose it was; null where nobody works here by that address
+   */
+  async turnOffAtMachine(studioId: string, email: string): Promise<TurnedOff | null> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const account = (await this.store.byEmail(tx, email.trim().toLowerCase()))?.account;
+      if (!account) return null;
+      if (!(await this.factor.isOn(tx, account.id))) return { account, wasOn: false, sessions: 0 };
+      const sessions = await this.sessions.ofAccount(tx, account);
+      await this.factor.turnOff(tx, account.id);
+      await this.sessions.endOthers(tx, account.id);
+      await this.record(tx, account, 'second step turned off', WHO_HAS_THE_MACHINE);
+      return { account, wasOn: true, sessions: sessions.length };
+    });
+  }
+
   /** @returns new recovery codes; the old ones work no more. @throws AppError bad_input, too_many_requests */
   async newRecovery(studioId: string, account: Account, input: unknown): Promise<string[]> {
     const { code } = readInput(codeForm, input);
@@ -152,12 +179,13 @@ export class OwnAccountService {
     return done;
   }
 
-  private record(tx: Tx, account: Account, event: string): Promise<void> {
+  private record(tx: Tx, account: Account, event: string, who = account.name): Promise<void> {
     return recordHistory(tx, this.clock, {
-      who: account.name,
+      who,
       aboutKind: 'account',
       aboutId: account.id,
       event,
+      note: who === account.name ? '' : account.name,
     });
   }
 }

@@ -1,7 +1,12 @@
 // One's own account: a second step at the sign-in, another password, signing out elsewhere; who works here; and the
 // record of what was done.
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it, jest } from '@jest/globals';
 import { codeAt } from '../../src/accounts/one-time-code.calc.js';
+import { OwnAccountService } from '../../src/accounts/own-account.service.js';
 import { SecondFactorStore } from '../../src/accounts/second-factor.store.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, wordsOf } from '../support/page-forms.js';
@@ -129,6 +134,34 @@ it('the API and a mailed link ask for the code too', async () => {
   house.clock.forward({ seconds: 60 });
   await visitor.get(`${home}/desk/account`);
   await visitor.post(`${home}/desk/account/turn-off`, { code: code(secret) });
+});
+
+it('who has neither phone nor recovery codes is let in again at the machine, and the log says so', async () => {
+  const { visitor } = await withSecondStep();
+  const owner = await signedIn(house, studio, 'owner');
+  const own = house.app.get(OwnAccountService);
+  expect(await own.turnOffAtMachine(studio.id, 'nobody@elsewhere.example')).toBeNull();
+  expect((await visitor.get(`${home}/desk`)).status).toBe(200);
+
+  const folder = mkdtempSync(join(tmpdir(), 'plateday-machine-'));
+  const program = ['--import', './test/support/plain-node.mjs', 'src/second-step-off.ts'];
+  const { database, config } = house;
+  const done = spawnSync(process.execPath, [...program, studio.slug, studio.assistant.email.toUpperCase()], {
+    cwd: join(import.meta.dirname, '../..'),
+    encoding: 'utf8',
+    env: { DATABASE_URL: database.url, PLATEDAY_HOME: folder, SECRET_KEY: String(config.secretKey) },
+  });
+  rmSync(folder, { recursive: true });
+  expect([done.status, done.stderr]).toEqual([0, '']);
+  expect(done.stdout).toContain(`The second step of ${studio.assistant.name}`);
+  expect(done.stdout).toMatch(/they are signed out \(\d+ devices?\)/);
+  expect((await visitor.get(`${home}/desk`)).status).toBe(401);
+  expect((await owner.get(`${home}/desk`)).status).toBe(200);
+  expect((await passwordGiven()).answer.location).toBe(`${home}/desk`);
+  const log = wordsOf((await owner.get(`${home}/desk/settings/log`)).html);
+  expect(log).toContain(`whoever has the machine account second step turned off: ${studio.assistant.name}`);
+  const again = await own.turnOffAtMachine(studio.id, studio.assistant.email);
+  expect(again).toMatchObject({ wasOn: false, sessions: 0 });
 });
 
 it('one code lets in one of many who give it at the same moment, and all without its guard', async () => {

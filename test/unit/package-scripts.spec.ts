@@ -1,6 +1,6 @@
 // What package.json promises: each build takes the files along that are no source, such as the solver's thread and the
 // styles, so that it runs on its own; what is installed is known to the last byte.
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from '@jest/globals';
 import { z } from 'zod';
@@ -33,4 +33,14 @@ it('every package is named by one version, and the lock file knows it and all it
   expect(Object.keys(packages).length).toBeGreaterThan(asked.length);
   const unknown = Object.entries(packages).filter(([, { integrity }]) => !/^sha512-/.test(integrity ?? ''));
   expect(unknown.map(([name]) => name)).toEqual([]);
+});
+
+it('every program that a script starts has its source', () => {
+  const root = join(import.meta.dirname, '../..');
+  const { scripts } = file.parse(JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')));
+  const started = Object.values(scripts).flatMap(
+    (script) => / dist\/((?:src|seed)\/\S+)\.js/.exec(script)?.[1] ?? [],
+  );
+  expect(started).toEqual(expect.arrayContaining(['src/main', 'src/restore', 'src/second-step-off']));
+  expect(started.filter((name) => !existsSync(join(root, `${name}.ts`)))).toEqual([]);
 });
