@@ -92,9 +92,13 @@ export function toAppError(error: unknown): AppError {
   return new AppError((status !== undefined && known[status]) || 'broken');
 }
 
-/** What a form held, but for its token and a password; null where it held nothing. */
+/** A change of a password, and codes: of what such a form held nothing is worth keeping. */
+const SECRET_FIELDS = ['current', 'next', 'code'];
+
+/** What a form held, but for its token and a password; null where it held nothing, or other secrets. */
 function typedIn(body: unknown): [name: string, value: string][] | null {
   if (typeof body !== 'object' || body === null) return null;
+  if (SECRET_FIELDS.some((name) => name in body)) return null;
   const typed = Object.entries(body).flatMap(([name, values]) =>
     [values].flat().flatMap((value) => {
       const kept = typeof value === 'string' && name !== FORM_FIELD && name !== 'password';

@@ -65,7 +65,7 @@ export function AccountPage(props: AccountProps) {
 }
 
 function FactorOff(props: AccountProps) {
-  const { proposed } = props;
+  const { own, proposed } = props;
   return (
     <>
       <p>
@@ -86,6 +86,9 @@ function FactorOff(props: AccountProps) {
         </>
       )}
       <Post {...props} form="turn-on" label="Turn the second step on">
+        {own.hasPassword && (
+          <TextField name="password" label="Your password" type="password" autocomplete="current-password" />
+        )}
         <Code />
         <Button>Turn the second step on</Button>
       </Post>
