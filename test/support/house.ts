@@ -1,6 +1,7 @@
 // A whole Plateday on a database of its own, with a clock that stands still until told, and mail kept
 // in a list. What the tests of acts and doors run on; nothing in it pretends to be the database.
 import 'reflect-metadata';
+import { setTimeout as sleep } from 'node:timers/promises';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Logger, runOnce } from 'graphile-worker';
 import pg from 'pg';
@@ -115,11 +116,15 @@ function queuePool(url: string): pg.Pool {
   return pool;
 }
 
-/** The queue looks at the machine's clock, so jobs due by the test's clock are dated back first. */
+/**
+ * The queue looks at the machine's clock, so jobs due by the test's clock are dated back first. It may say that it is
+ * done a moment before how a job went is written down.
+ */
 async function workOff(pgPool: pg.Pool, jobs: Jobs, clock: Clock): Promise<void> {
   const due = `update graphile_worker._private_jobs set run_at = '2000-01-01Z' where run_at <= $1 and attempts = 0`;
+  const begun = 'select from graphile_worker._private_jobs where locked_at is not null';
   const taskList = jobs.taskList();
-  while (((await pgPool.query(due, [clock.now().toString()])).rowCount ?? 0) > 0)
+  while (((await pgPool.query(due, [clock.now().toString()])).rowCount ?? 0) > 0) {
     await runOnce({
       pgPool,
       taskList,
@@ -127,4 +132,6 @@ async function workOff(pgPool: pg.Pool, jobs: Jobs, clock: Clock): Promise<void>
       useNodeTime: true,
       logger: new Logger(() => () => {}),
     });
+    for (let waited = 0; waited < 200 && (await pgPool.query(begun)).rowCount; waited++) await sleep(5);
+  }
 }
