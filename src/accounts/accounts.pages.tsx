@@ -83,6 +83,10 @@ export function CodePage({
         />
         <Button>Sign in</Button>
       </Form>
+      <p class="hint">
+        Lost both? The owner can turn this step off for others, and whoever has the machine that Plateday runs
+        on for the owner: <code>npm run second-step-off</code>.
+      </p>
     </Page>
   );
 }

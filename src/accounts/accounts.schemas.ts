@@ -90,6 +90,9 @@ export const codeForm = z.object({
 
 const anyPassword = z.string().max(500, 'A password has at most 500 characters.');
 
+/** Of somebody who is signed in, where they change how to come in. */
+export const turnOnForm = codeForm.extend({ password: anyPassword.default('') });
+
 /** The rules of a new password stand in passwords.calc.ts. */
 export const passwordForm = z.object({ current: anyPassword.default(''), next: anyPassword });
 

@@ -46,7 +46,7 @@ export class AccountsWeb {
     return this.orAgain(visit, answers, reply, async () => {
       const { email, password } = readInput(signInForm, answers);
       const secret = await this.accounts.signIn(visit.studio.id, email, password, agentOf(request));
-      return this.goOn(visit.studio, secret, reply);
+      return this.goOn(visit.studio, secret, request, reply);
     });
   }
 
@@ -76,7 +76,7 @@ export class AccountsWeb {
     try {
       const { code } = readInput(codeForm, answers);
       const secret = await this.accounts.giveCode(studio.id, half, code, agentOf(request));
-      return await this.goOn(studio, secret, reply);
+      return await this.goOn(studio, secret, request, reply);
     } catch (error) {
       if (!(error instanceof AppError) || !TOLD_ON_THE_PAGE.has(error.code)) throw error;
       if (error.retryAfter !== undefined) reply.header('retry-after', error.retryAfter);
@@ -123,7 +123,8 @@ export class AccountsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const { studio } = await this.visits.visitor(slug, request, reply);
-    return this.goOn(studio, await this.accounts.signInByLink(studio.id, token, agentOf(request)), reply);
+    const secret = await this.accounts.signInByLink(studio.id, token, agentOf(request));
+    return this.goOn(studio, secret, request, reply);
   }
 
   /** An invitation: opening it changes nothing. */
@@ -151,7 +152,7 @@ export class AccountsWeb {
     const account = await this.invitations.invited(studio.id, token);
     try {
       const secret = await this.invitations.join(studio, token, answers ?? {}, agentOf(request));
-      return await this.goOn(studio, secret, reply);
+      return await this.goOn(studio, secret, request, reply);
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
       const name = typeof answers?.name === 'string' ? answers.name : '';
@@ -175,8 +176,13 @@ export class AccountsWeb {
   }
 
   /** To the desk, or to the question for the code where the session still waits for one. */
-  private async goOn(studio: Studio, secret: string, reply: FastifyReply): Promise<string> {
-    this.visits.beginSession(studio, secret, reply);
+  private async goOn(
+    studio: Studio,
+    secret: string,
+    request: FastifyRequest,
+    reply: FastifyReply,
+  ): Promise<string> {
+    await this.visits.beginSession(studio, secret, request, reply);
     const half = await this.accounts.awaitsCode(studio.id, secret);
     return seeOther(reply, `/s/${studio.slug}/${half ? 'sign-in/code' : 'desk'}`);
   }

@@ -9,7 +9,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
 import type { Studio } from '../studios/studios.schemas.js';
-import { type Account, codeForm, endSessionForm, passwordForm } from './accounts.schemas.js';
+import { type Account, codeForm, endSessionForm, passwordForm, turnOnForm } from './accounts.schemas.js';
 import { AccountsStore } from './accounts.store.js';
 import { passwordProblem } from './passwords.calc.js';
 import { type Proposed, SecondFactorService } from './second-factor.service.js';
@@ -23,6 +23,16 @@ export interface OwnAccount {
   recoveryLeft: number;
   hasPassword: boolean;
 }
+
+/** What was done at the machine's console. */
+export interface TurnedOff {
+  account: Account;
+  wasOn: boolean;
+  /** So many were signed in. */
+  sessions: number;
+}
+
+const WHO_HAS_THE_MACHINE = 'whoever has the machine';
 
 @Injectable()
 export class OwnAccountService {
@@ -60,7 +70,7 @@ export class OwnAccountService {
   ): Promise<void> {
     const { current, next } = readInput(passwordForm, input);
     const found = await this.db.inStudio(studio.id, (tx) => this.store.byEmail(tx, account.email));
-    if (found?.passwordHash) await this.proveWith(studio.id, account, found.passwordHash, current);
+    await this.prove(studio.id, account, found?.passwordHash, 'current', current);
     const problem = passwordProblem(next, [account.email, account.name, studio.name]);
     if (problem) throw new AppError('bad_input', undefined, [{ field: 'next', message: problem }]);
     const hashed = await hash(next);
@@ -76,9 +86,14 @@ export class OwnAccountService {
     return this.db.inStudio(studio.id, (tx) => this.factor.proposed(tx, account, studio.name));
   }
 
-  /** @returns the recovery codes, told this once. @throws AppError bad_input, wrong_state, too_many_requests */
+  /**
+   * Takes the password too, since whoever finds the screen open sees the secret.
+   * @returns the recovery codes, told this once. @throws AppError bad_input, wrong_state, too_many_requests
+   */
   async turnOn(studioId: string, account: Account, input: unknown): Promise<string[]> {
-    const { code } = readInput(codeForm, input);
+    const { code, password } = readInput(turnOnForm, input);
+    const found = await this.db.inStudio(studioId, (tx) => this.store.byEmail(tx, account.email));
+    await this.prove(studioId, account, found?.passwordHash, 'password', password);
     return this.counted(studioId, account, async (tx) => {
       const codes = await this.factor.confirm(tx, account.id, code);
       await this.record(tx, account, 'second step turned on');
@@ -93,6 +108,23 @@ export class OwnAccountService {
       await this.factor.use(tx, account.id, code);
       await this.factor.turnOff(tx, account.id);
       await this.record(tx, account, 'second step turned off');
+    });
+  }
+
+  /**
+   * For whoever has neither phone nor recovery codes, and has the machine. Ends all their sessions.
+   * @returns whose it was; null where nobody works here by that address
+   */
+  async turnOffAtMachine(studioId: string, email: string): Promise<TurnedOff | null> {
+    return this.db.inStudio(studioId, async (tx) => {
+      const account = (await this.store.byEmail(tx, email.trim().toLowerCase()))?.account;
+      if (!account) return null;
+      if (!(await this.factor.isOn(tx, account.id))) return { account, wasOn: false, sessions: 0 };
+      const sessions = await this.sessions.ofAccount(tx, account);
+      await this.factor.turnOff(tx, account.id);
+      await this.sessions.endOthers(tx, account.id);
+      await this.record(tx, account, 'second step turned off', WHO_HAS_THE_MACHINE);
+      return { account, wasOn: true, sessions: sessions.length };
     });
   }
 
@@ -124,12 +156,18 @@ export class OwnAccountService {
     return secret ? ((await this.sessions.signedIn(tx, secret))?.id ?? null) : null;
   }
 
-  private async proveWith(studioId: string, account: Account, passwordHash: string, typed: string) {
+  /** Nothing is asked of an account that has no password. */
+  private async prove(
+    studioId: string,
+    account: Account,
+    passwordHash: string | null | undefined,
+    field: string,
+    typed: string,
+  ): Promise<void> {
+    if (!passwordHash) return;
     this.limit.count(studioId, 'password', account.email);
     if (!(await verify(passwordHash, typed)))
-      throw new AppError('bad_input', undefined, [
-        { field: 'current', message: 'This is not your password.' },
-      ]);
+      throw new AppError('bad_input', undefined, [{ field, message: 'This is not your password.' }]);
     this.limit.forget(studioId, 'password', account.email);
   }
 
@@ -141,12 +179,13 @@ export class OwnAccountService {
     return done;
   }
 
-  private record(tx: Tx, account: Account, event: string): Promise<void> {
+  private record(tx: Tx, account: Account, event: string, who = account.name): Promise<void> {
     return recordHistory(tx, this.clock, {
-      who: account.name,
+      who,
       aboutKind: 'account',
       aboutId: account.id,
       event,
+      note: who === account.name ? '' : account.name,
     });
   }
 }

@@ -71,7 +71,15 @@ export class Visits {
     return { studioId, account: allowed(await this.accounts.signedIn(studioId, bearer), roles) };
   }
 
-  beginSession(studio: Pick<Studio, 'id'>, secret: string, reply: FastifyReply): void {
+  /** Gives the browser a new session; one that it held before ends. */
+  async beginSession(
+    studio: Pick<Studio, 'id'>,
+    secret: string,
+    request: FastifyRequest,
+    reply: FastifyReply,
+  ): Promise<void> {
+    const before = this.secretOf(studio, request);
+    if (before) await this.accounts.signOut(studio.id, before);
     reply.setCookie(this.sessionCookie(studio), secret, {
       ...cookieOptions(this.config),
       maxAge: SESSION_DAYS * 24 * 3600,
@@ -79,15 +87,16 @@ export class Visits {
   }
 
   /** The secret of the session that a browser holds, if any; it may be over, or wait for a code. */
-  secretOf(studio: Studio, request: FastifyRequest): string | undefined {
+  secretOf(studio: Pick<Studio, 'id'>, request: FastifyRequest): string | undefined {
     return request.cookies[this.sessionCookie(studio)];
   }
 
-  /** Signs out here and on the server. */
+  /** Signs out here and on the server; what the browser kept of our pages goes too. */
   async endSession(studio: Studio, request: FastifyRequest, reply: FastifyReply): Promise<void> {
     const secret = this.secretOf(studio, request);
     if (secret) await this.accounts.signOut(studio.id, secret);
     reply.clearCookie(this.sessionCookie(studio), cookieOptions(this.config));
+    reply.header('clear-site-data', '"cache"');
   }
 
   /** One cookie a studio, so that one browser can be signed in at two. */

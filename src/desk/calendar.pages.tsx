@@ -31,7 +31,7 @@ export function CalendarPage({ visit, links, publicUrl, notice, sent }: Calendar
       <p class="lead">
         The studio in the calendar you use anyway, and for others as much of it as they need.
       </p>
-      <p>
+      <p class="alone">
         <a href={`${base}/phone`}>How to put a link on a phone or into another calendar</a>
       </p>
       {isLoopback(publicUrl) && (

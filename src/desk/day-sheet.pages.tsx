@@ -104,7 +104,7 @@ function AboutThem({ view: { sitting, contact } }: { view: SittingView }) {
         </p>
       )}
       {contact.telephone !== '' && (
-        <p>
+        <p class="alone">
           <a href={`tel:${contact.telephone.replace(/[^+\d]/g, '')}`}>Telephone {contact.telephone}</a>
         </p>
       )}

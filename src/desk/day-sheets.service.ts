@@ -2,7 +2,6 @@
 // As many statements for one sitting as for six. It decides nothing.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
-import { slotLight, WEATHER_FACTORS } from '../daylight/exposure.calc.js';
 import { type LightWindow, lightWindow } from '../daylight/window.calc.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
@@ -12,7 +11,7 @@ import { isThere } from '../room/attendance.calc.js';
 import type { Made } from '../plates/made.schemas.js';
 import { MadeService } from '../plates/made.service.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
-import type { HoldStill } from '../room/openings.calc.js';
+import { type HoldStill, holdStillIn } from '../room/openings.calc.js';
 import { limitOfPlates, type PoseLimits } from '../room/pose.calc.js';
 import { RoomService } from '../room/room.service.js';
 import { NOTHING_YET, type SittingDay } from '../sittings/endings.schemas.js';
@@ -159,14 +158,6 @@ export class DaySheets {
     const places = await this.room.between(tx, from, until, this.clock.now());
     return places.filter((one) => one.holds && !one.tentative && one.kind !== 'closure');
   }
-}
-
-function holdStillIn(studio: Studio, window: LightWindow | null, place: Occupancy): HoldStill | null {
-  const hours = { start: place.startsAt, end: place.endsAt };
-  const light = slotLight(studio, studio, window, hours, studio.exposureCapSeconds);
-  if (!light.ok) return null;
-  const { from, to } = WEATHER_FACTORS.dull;
-  return { clear: light.clear, dull: { from: light.clear.from * from, to: light.clear.to * to } };
 }
 
 function asks(

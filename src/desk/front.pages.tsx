@@ -37,7 +37,7 @@ export function FrontPage({ visit, front, stepsLeft }: FrontProps) {
         </a>
       </p>
       {stepsLeft > 0 && (
-        <p>
+        <p class="alone">
           <a href={`${home}/set-up`}>Go on setting up: {counted(stepsLeft, 'step')} to the first sitting</a>
         </p>
       )}

@@ -102,7 +102,7 @@ function Rest(props: { visit: StaffVisit; kind: LineKind; rest: Line[]; glances:
   const all = ALL[kind];
   if (all !== null)
     return (
-      <p>
+      <p class="alone">
         <a class="all" href={`${desk(visit)}${all}`}>
           {rest.length} more: {HEADS[kind].week.toLowerCase()}
         </a>

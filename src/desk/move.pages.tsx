@@ -251,7 +251,7 @@ export function MovedPage({ visit, outcomes, calledOff }: MovedPageProps) {
         ))}
       </ul>
       <CalledOffDays visit={visit} outcomes={calledOff} />
-      <p>
+      <p class="alone">
         <a href={`/s/${visit.studio.slug}/desk`}>Back to the desk</a>
       </p>
     </DeskPage>

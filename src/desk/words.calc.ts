@@ -1,5 +1,5 @@
 // The desk's facts in the owner's words, the same on every page of it.
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import { counted, dayInWords, monthName, timeInWords, weekdayName } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { LetterKind } from '../reminders/letters.schemas.js';
@@ -147,9 +147,21 @@ export function eventInWords(
   return note !== '' && TOLD_IN_FULL.includes(event) ? `${words}: ${note}` : words;
 }
 
-/** The same without who did it, for the list of everything. */
+/** The same without who did it, for the list of everything; dates, noted as programs write them, in words. */
 export const deedInWords = ({ event, note }: { event: string; note: string }): string =>
-  [EVENTS[event] ?? event.replaceAll('_', ' '), note].filter(Boolean).join(': ');
+  [EVENTS[event] ?? event.replaceAll('_', ' '), note]
+    .filter(Boolean)
+    .join(': ')
+    .replace(/\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b/g, dateInWords);
+
+/** A day that there is none of, such as 30 February, stays as it is. */
+function dateInWords(date: string): string {
+  try {
+    return dayInWords(Temporal.PlainDate.from(date));
+  } catch {
+    return date;
+  }
+}
 
 /** What a letter is about, for a list of letters. */
 export const LETTER_WORDS: Record<LetterKind, string> = {

@@ -3,8 +3,10 @@
 import { type ArgumentsHost, Catch, type ExceptionFilter, HttpException, Logger } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Config } from './config.js';
+import { DESK_SPOKEN, type Spoken } from './html/kit/spoken.js';
 import { ProblemPage, SendAgainPage } from './html/problem-page.js';
 import { page } from './http.js';
+import { spokenTo } from './language.js';
 import { AppError, PROBLEMS, type ProblemCode } from './problems.js';
 import { FORM_FIELD, formToken, fromOurPages } from './security/forms.js';
 
@@ -27,15 +29,18 @@ export class ProblemFilter implements ExceptionFilter {
     if (problem.status === 401 && request.url.startsWith('/api/')) reply.header('www-authenticate', 'Bearer');
     if (wantsPage(request)) {
       const home = problem.code === 'unknown_studio' ? null : (/^\/s\/[^/?]+/.exec(request.url)?.[0] ?? null);
+      const spoken = this.spoken(request, reply);
       const typed = problem.code === 'form_expired' && fromOurPages(request) ? typedIn(request.body) : null;
       if (typed) {
         const token = formToken(this.config, request, reply);
         const secret = hasPassword(request.body);
-        const props = { action: request.url, home, formToken: token, typed, secret };
+        const props = { action: request.url, home, formToken: token, typed, secret, spoken };
         void reply.send(page(reply, SendAgainPage(props), problem.status));
         return;
       }
-      void reply.send(page(reply, ProblemPage({ problem, home, requestId: request.id }), problem.status));
+      void reply.send(
+        page(reply, ProblemPage({ problem, home, requestId: request.id, spoken }), problem.status),
+      );
       return;
     }
     void reply
@@ -60,7 +65,15 @@ export class ProblemFilter implements ExceptionFilter {
         }),
       );
   }
+
+  /** A visitor's language; the page may come before the request was read so far that it can be asked. */
+  private spoken(request: FastifyRequest, reply: FastifyReply): Spoken {
+    return OF_THE_DESK.test(request.url) ? DESK_SPOKEN : spokenTo(this.config, request, reply);
+  }
 }
+
+/** Whose doors are in one language: those who work at a studio, and who set one up. */
+const OF_THE_DESK = /^\/(set-up|s\/[^/?]+\/(desk|sign-in|join))\b/;
 
 /** What an unexpected failure is to the outside: Nest's and Fastify's own refusals keep their meaning. */
 export function toAppError(error: unknown): AppError {
@@ -79,9 +92,13 @@ export function toAppError(error: unknown): AppError {
   return new AppError((status !== undefined && known[status]) || 'broken');
 }
 
-/** What a form held, but for its token and a password; null where it held nothing. */
+/** A change of a password, and codes: of what such a form held nothing is worth keeping. */
+const SECRET_FIELDS = ['current', 'next', 'code'];
+
+/** What a form held, but for its token and a password; null where it held nothing, or other secrets. */
 function typedIn(body: unknown): [name: string, value: string][] | null {
   if (typeof body !== 'object' || body === null) return null;
+  if (SECRET_FIELDS.some((name) => name in body)) return null;
   const typed = Object.entries(body).flatMap(([name, values]) =>
     [values].flat().flatMap((value) => {
       const kept = typeof value === 'string' && name !== FORM_FIELD && name !== 'password';

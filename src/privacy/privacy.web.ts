@@ -22,10 +22,11 @@ export class PrivacyWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const asked = await this.erasures.hasAsked(studio.id, token);
     reply.header('cache-control', 'private, no-store');
-    return page(reply, YourDataPage({ studio, formToken, asked, path: `/s/${slug}/your-data/${token}` }));
+    const path = `/s/${slug}/your-data/${token}`;
+    return page(reply, YourDataPage({ studio, formToken, asked, path, spoken }));
   }
 
   @Post('file')

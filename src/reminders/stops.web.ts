@@ -82,9 +82,9 @@ export class StopsWeb {
     request: FastifyRequest,
     reply: FastifyReply,
   ): Promise<string> {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { remindersStoppedAt } = await this.stops.behind(studio.id, token);
     const path = `/s/${slug}/reminders/${token}`;
-    return page(reply, StopPage({ studio, stopped: remindersStoppedAt !== null, formToken, path }));
+    return page(reply, StopPage({ studio, stopped: remindersStoppedAt !== null, formToken, path, spoken }));
   }
 }

@@ -191,20 +191,31 @@ function slotAt(rhythm: Rhythm, wanted: Wanted, day: DayFacts, start: Start): Sl
   const slot = { wallStart, wallEnd: instantToWall(zone, endsAt), startsAt, endsAt, busyUntil, ...shut };
   const rule = closedByRule(rhythm, wanted, day, slot);
   if (rule) return { ...slot, closed: rule };
-  const { exposureCapSeconds } = day.room;
-  const light = slotLight(
-    day.room,
-    day.room,
-    day.window,
-    { start: startsAt, end: endsAt },
-    exposureCapSeconds,
-  );
+  const light = lightOf(day.room, day.window, slot);
   if (!light.ok) return { ...slot, closed: light.reason };
   const busy = { from: at, until: busyUntil.epochMilliseconds };
   const taken = takenBy(day.taken, busy);
-  const holdStill = { clear: light.clear, dull: times(light.clear, WEATHER_FACTORS.dull) };
-  return { ...slot, holdStill, closed: taken ?? start.limits };
+  return { ...slot, holdStill: holdStillUnder(light), closed: taken ?? start.limits };
 }
+
+interface Hours {
+  startsAt: Temporal.Instant;
+  endsAt: Temporal.Instant;
+}
+
+/** How long one holds still between two instants of a day; null where the light does not suffice to say. */
+export function holdStillIn(room: RoomLight, window: LightWindow | null, hours: Hours): HoldStill | null {
+  const light = lightOf(room, window, hours);
+  return light.ok ? holdStillUnder(light) : null;
+}
+
+const lightOf = (room: RoomLight, window: LightWindow | null, { startsAt, endsAt }: Hours) =>
+  slotLight(room, room, window, { start: startsAt, end: endsAt }, room.exposureCapSeconds);
+
+const holdStillUnder = ({ clear }: { clear: Range }): HoldStill => ({
+  clear,
+  dull: times(clear, WEATHER_FACTORS.dull),
+});
 
 function takenBy(all: Busy[], wanted: Busy): 'room taken' | 'room closed' | null {
   const others = all.filter((one) => one.from < wanted.until && wanted.from < one.until);
@@ -216,7 +227,7 @@ function closedByRule(
   rhythm: Rhythm,
   { kind }: Wanted,
   day: DayFacts,
-  slot: Pick<Slot, 'wallStart' | 'wallEnd'> & { startsAt: Temporal.Instant; endsAt: Temporal.Instant },
+  slot: Pick<Slot, 'wallStart' | 'wallEnd'> & Hours,
 ): ClosedReason | null {
   if (slot.startsAt.epochMilliseconds < day.notBefore.epochMilliseconds) return 'too soon';
   if (!day.owner || isElsewhere(day.elsewhere, slot)) return 'owner away';
@@ -225,10 +236,7 @@ function closedByRule(
 }
 
 /** Whether the owner is elsewhere while people sit; what of the change-over falls into it does no harm. */
-export function isElsewhere(
-  all: readonly Elsewhere[],
-  { startsAt, endsAt }: { startsAt: Temporal.Instant; endsAt: Temporal.Instant },
-): boolean {
+export function isElsewhere(all: readonly Elsewhere[], { startsAt, endsAt }: Hours): boolean {
   return all.some(({ from, until }) => from < endsAt.epochMilliseconds && startsAt.epochMilliseconds < until);
 }
 

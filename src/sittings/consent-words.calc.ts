@@ -1,51 +1,54 @@
 // What people agree to in words: for their own page, and for the desk, where a yes that was told is written down.
-import { dayInWords } from '../lib/words.js';
+import type { Temporal } from 'temporal-polyfill';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { Consent, ConsentLine } from './consents.calc.js';
-import { PURPOSE_WORDS } from './words.calc.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 
-/** Whose page it is. */
-type At = 'own page' | 'desk';
-
-const WORDS = {
-  'own page': {
-    title: 'What you agree to',
-    lead: 'Each is by itself, and none is needed to sit. You can take any of them back here at any time. A parent or guardian answers for whoever is under 18.',
-    yes: 'I agree',
-    back: 'Take this back',
-  },
-  desk: {
-    title: 'What they have agreed to',
-    lead: 'Each can be told to you, and taken back, at any time.',
-    yes: 'They said yes',
-    back: 'They took it back',
-  },
+const AT_DESK = {
+  title: 'What they have agreed to',
+  lead: 'Each can be told to you, and taken back, at any time.',
+  yes: 'They said yes',
+  back: 'They took it back',
+  givenOnPage: (day: string, version: number) =>
+    `Agreed to on ${day}, on their own page, in version ${version} of these words.`,
 };
 
 /** @param zone in which days are told */
-export function consentsInWords(lines: readonly ConsentLine[], zone: string, at: At) {
-  const { title, lead } = WORDS[at];
+export function consentsInWords(lines: readonly ConsentLine[], zone: string, words: Words | 'desk') {
+  const told = words === 'desk' ? wordsFor('en') : words;
+  const { title, lead, yes, back } = words === 'desk' ? AT_DESK : told.agreeing;
   const people = [...new Set(lines.map((one) => one.sitterId))].map((id) => {
     const own = lines.filter((one) => one.sitterId === id);
     const name = own[0]?.name ?? '';
     return {
       key: id ?? 'contact',
       name,
-      heading: id === null ? `${name}, who hears from us` : name,
-      asked: own.map((one) => askedInWords(one, zone, at)),
+      heading: id === null ? told.agreeing.whoHears(name) : name,
+      asked: own.map((one) => askedInWords(one, zone, told, { yes, back, desk: words === 'desk' })),
     };
   });
   return { title, lead, people };
 }
 
-function askedInWords({ sitterId, purpose, wording, live, past }: ConsentLine, zone: string, at: At) {
-  const { yes, back } = WORDS[at];
-  const earlier = past.map((one) => takenBackInWords(one, zone)).filter((one) => one !== '');
+interface Buttons {
+  yes: string;
+  back: string;
+  /** There it is told who wrote a yes down, or that it came by their own page. */
+  desk: boolean;
+}
+
+function askedInWords(
+  { sitterId, purpose, wording, live, past }: ConsentLine,
+  zone: string,
+  words: Words,
+  { yes, back, desk }: Buttons,
+) {
+  const earlier = past.map((one) => takenBackInWords(one, zone, words)).filter((one) => one !== '');
   const version = String(live?.version ?? wording.version);
   return {
-    title: PURPOSE_WORDS[purpose],
+    title: words.agreeing.purposes[purpose],
     words: live ? live.words : wording.words,
-    told: [live ? givenInWords(live, zone, at) : 'Not agreed to.', ...earlier].join(' '),
+    told: [live ? givenInWords(live, zone, words, desk) : words.agreeing.notYet, ...earlier].join(' '),
     press:
       live || wording.words !== ''
         ? {
@@ -57,16 +60,17 @@ function askedInWords({ sitterId, purpose, wording, live, past }: ConsentLine, z
   };
 }
 
-function givenInWords({ givenAt, givenHow, givenBy, version }: Consent, zone: string, at: At): string {
-  const how = givenHow === 'page' ? 'on their own page' : `told to ${givenBy}`;
-  const day = dayInWords(instantToWall(zone, givenAt));
-  const where = at === 'own page' && givenHow === 'page' ? '' : ` ${how},`;
-  return `Agreed to on ${day},${where} in version ${version} of these words.`;
+const dayIn = (zone: string, instant: Temporal.Instant, { dates }: Words) =>
+  dates.day(instantToWall(zone, instant));
+
+function givenInWords(consent: Consent, zone: string, words: Words, desk: boolean): string {
+  const { givenHow, givenBy, version } = consent;
+  const day = dayIn(zone, consent.givenAt, words);
+  if (givenHow === 'told') return words.agreeing.givenTo(day, version, givenBy);
+  return desk ? AT_DESK.givenOnPage(day, version) : words.agreeing.given(day, version);
 }
 
-function takenBackInWords({ givenAt, withdrawnAt, version }: Consent, zone: string): string {
-  const on = (instant: typeof givenAt) => dayInWords(instantToWall(zone, instant));
-  return withdrawnAt === null
-    ? ''
-    : `Version ${version} was agreed to on ${on(givenAt)} and taken back on ${on(withdrawnAt)}.`;
+function takenBackInWords({ givenAt, withdrawnAt, version }: Consent, zone: string, words: Words): string {
+  if (withdrawnAt === null) return '';
+  return words.agreeing.takenBack(version, dayIn(zone, givenAt, words), dayIn(zone, withdrawnAt, words));
 }

@@ -3,6 +3,7 @@ import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup, type Option } from '../platform/html/kit/choices.js';
 import { Card } from '../platform/html/kit/facts.js';
 import { Fieldset, Form, TextArea, TextField } from '../platform/html/kit/form.js';
+import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { studioFrame } from '../studios/frame.calc.js';
@@ -30,42 +31,42 @@ export interface CorrectProps {
   /** What was typed for the studio to answer, and what is wrong with it. */
   asking?: { words: string; problems: FieldProblem[] };
   notice?: string;
+  spoken: Spoken;
 }
 
 export function CorrectPage(props: CorrectProps) {
-  const { studio, view, wish, formToken, path, answers, problems = [], asking, notice } = props;
+  const { studio, view, wish, formToken, path, answers, problems = [], asking, notice, spoken } = props;
+  const words = spoken.words.correct;
   return (
     <Page
-      title="Your details"
+      title={words.title}
       {...studioFrame(studio)}
+      spoken={spoken}
       errors={[...problems, ...(asking?.problems ?? [])]}
       notice={notice === undefined ? undefined : { tone: 'warn', text: notice }}
       credits={[PLACES_CREDIT]}
       unlisted
     >
-      <p class="lead">
-        What you change here holds at once, and the studio sees it. Your day and your turn on the list stay as
-        they are.
-      </p>
+      <p class="lead">{words.lead}</p>
       <Form
         action={`${path}/details`}
         csrf={formToken}
         values={answers}
         errors={problems}
-        label="Your details"
+        label={words.title}
       >
-        <Fieldset legend="You">
-          <TextField name="name" label="Your name" autocomplete="name" />
+        <Fieldset legend={words.you}>
+          <TextField name="name" label={words.name} autocomplete="name" />
           <WaysFields />
         </Fieldset>
         <Home {...props} />
         <WhoSits view={view} />
         <ForTheDay view={view} />
-        <Button>Keep these details</Button>
+        <Button>{words.keep}</Button>
       </Form>
       <AskTheStudio wish={wish} path={path} formToken={formToken} asking={asking} />
       <p class="alone">
-        <a href={path}>Back, without a change</a>
+        <a href={path}>{words.back}</a>
       </p>
     </Page>
   );
@@ -73,19 +74,20 @@ export function CorrectPage(props: CorrectProps) {
 
 function WhoSits({ view: { sitters, sitting } }: { view: SittingView }) {
   const { minor, guardian } = sitting.details;
+  const { correct, asking } = useWords();
   return (
     <>
-      <Fieldset legend="Who sits" hint="Somebody else in their stead? Write the new name.">
+      <Fieldset legend={correct.who} hint={correct.whoHint}>
         {sitters.map((one, at) => (
           <TextField
             key={one.id}
             name={`sitters/${at}`}
-            label={sitters.length === 1 ? 'Name of the sitter' : `Name of sitter ${at + 1}`}
+            label={sitters.length === 1 ? asking.people.name : asking.people.nameOf(at + 1)}
           />
         ))}
       </Fieldset>
       {(guardian || isForMinor({ minor, bands: sitters.map((one) => one.ageBand) })) && (
-        <Fieldset legend="Parent or guardian">
+        <Fieldset legend={correct.guardian}>
           <GuardianFields />
         </Fieldset>
       )}
@@ -95,34 +97,28 @@ function WhoSits({ view: { sitters, sitting } }: { view: SittingView }) {
 
 function ForTheDay({ view: { sitting } }: { view: SittingView }) {
   const told = sitting.details.access !== '';
+  const {
+    correct,
+    asking: { more },
+  } = useWords();
   return (
     <>
       <TextArea
         name="access"
-        label="What would help you here?"
-        hint={
-          told
-            ? 'You have told us something. We do not show it here; what you write takes its place, and left empty it stays. Please leave out matters of health.'
-            : 'Steps, sitting down, holding still with a head rest: in your own words. Please leave out matters of health.'
-        }
+        label={more.access}
+        hint={told ? correct.accessToldHint : more.accessHint}
         rows={3}
         optional
       />
       {told && (
         <CheckboxGroup
           name="accessGone"
-          label="What you told us before"
-          options={[{ value: 'yes', label: 'Take away what I told you about this' }]}
+          label={correct.told}
+          options={[{ value: 'yes', label: correct.takeAway }]}
           optional
         />
       )}
-      <TextArea
-        name="brings"
-        label="What will you bring?"
-        hint="Dress, things to hold, an instrument, a dog."
-        rows={3}
-        optional
-      />
+      <TextArea name="brings" label={more.brings} hint={more.bringsHint} rows={3} optional />
     </>
   );
 }
@@ -133,26 +129,19 @@ type AskTheStudioProps = Pick<CorrectProps, 'wish' | 'path' | 'formToken'> & {
 
 /** What needs room, light and glass is not changed by a form. */
 function AskTheStudio({ wish, path, formToken, asking }: AskTheStudioProps) {
+  const words = useWords().correct.ask;
   return (
-    <Card title="More plates, another size, more people?">
-      <p>
-        The studio has to look whether day, light and glass are enough, so this is asked first. Nothing
-        changes until the studio has answered.
-      </p>
+    <Card title={words.title}>
+      <p>{words.says}</p>
       <Form
         action={`${path}/wish`}
         csrf={formToken}
         values={{ words: asking?.words ?? wish?.words ?? '' }}
         errors={asking?.problems ?? []}
-        label="Ask the studio"
+        label={words.label}
       >
-        <TextArea
-          name="words"
-          label="What would you like?"
-          hint={wish ? 'You have asked for this. Write anew to ask for something else.' : undefined}
-          rows={3}
-        />
-        <Button kind="quiet">Ask the studio</Button>
+        <TextArea name="words" label={words.what} hint={wish ? words.asked : undefined} rows={3} />
+        <Button kind="quiet">{words.button}</Button>
       </Form>
     </Card>
   );

@@ -1,9 +1,9 @@
 // Parts of the contact's own page: the offer that can be answered, and how long the wait may be.
-import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Button } from '../platform/html/kit/button.js';
 import { Card } from '../platform/html/kit/facts.js';
 import { Form } from '../platform/html/kit/form.js';
+import { useWords } from '../platform/html/kit/spoken.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { waitInWords } from '../waiting/words.calc.js';
@@ -19,64 +19,64 @@ interface TheOfferProps {
 
 /** One tap each; a GET of this page changes nothing. */
 export function TheOffer({ place, offer, path, formToken }: TheOfferProps) {
+  const {
+    dates,
+    place: { offer: words },
+  } = useWords();
   const until = instantToWall(place.zone, offer.expiresAt);
+  const [from, to] = [dates.time(place.wallStart), dates.time(place.wallEnd)];
   return (
-    <Card title="A place for you">
+    <Card title={words.title}>
       <p>
-        <strong>
-          {dayInWords(place.wallStart)}, {timeInWords(place.wallStart)} to {timeInWords(place.wallEnd)}
-        </strong>
-        , time at the studio.
+        <strong>{words.when(dates.day(place.wallStart), from, to)}</strong>
+        {words.atStudio}
       </p>
-      <p>
-        Held for you until {dayInWords(until)}, {timeInWords(until)} (studio time, {place.zone}). After that
-        it is free for somebody else.
-      </p>
-      <Form action={`${path}/accept`} csrf={formToken} label="Take this place">
-        <Button>Yes, I take this place</Button>
+      <p>{words.held(dates.day(until), dates.time(until), place.zone)}</p>
+      <Form action={`${path}/accept`} csrf={formToken} label={words.take.label}>
+        <Button>{words.take.button}</Button>
       </Form>
-      <Form action={`${path}/refuse`} csrf={formToken} label="Not this one">
-        <Button kind="quiet">Not this one; I keep waiting</Button>
+      <Form action={`${path}/refuse`} csrf={formToken} label={words.refuse.label}>
+        <Button kind="quiet">{words.refuse.button}</Button>
       </Form>
     </Card>
   );
 }
 
 export function TheWait({ standing }: { standing: Standing }) {
+  const all = useWords();
+  const words = all.place.wait;
   const { position, of, wait, months, open, given } = standing;
   const ofTen = (share: number) => Math.round(share * 10);
   return (
-    <Card title="How long it may take">
+    <Card title={words.title}>
       <p>
-        <strong>{waitInWords(wait)}</strong>
-        {wait.ok && ', in eight cases of ten'}. It is reckoned, not promised.
+        <strong>{waitInWords(wait, all)}</strong>
+        {wait.ok && words.mostly}
+        {words.reckoned}
       </p>
       <details>
-        <summary>How this was reckoned</summary>
+        <summary>{words.how}</summary>
         <p>
-          You are number {position} of {of} on the list. In the next {months} months {counted(open, 'place')}{' '}
-          {open === 1 ? 'is' : 'are'} still open and {given} {given === 1 ? 'is' : 'are'} given. Of ten places
-          offered about {ofTen(standing.acceptedShare)} are taken, and of ten given about{' '}
-          {ofTen(standing.givenBackShare)} come back.
+          {words.standing(position, of)} {words.ahead(months, open, given)}{' '}
+          {words.ofTen(ofTen(standing.acceptedShare), ofTen(standing.givenBackShare))}
         </p>
-        <p>
-          Places come at no fixed times, and fewer in the dark months: so it is a range. It does not know on
-          which days you can come, or which places go to others first.
-        </p>
+        <p>{words.unsure}</p>
       </details>
     </Card>
   );
 }
 
-/** The way to what can be put right, and what the studio was asked to change. */
+/** The ways to what can be read before the day and put right, and what the studio was asked to change. */
 export function Corrections({ wish, path }: { wish: Wish | null; path: string }) {
+  const { place, prepareSheet } = useWords();
   return (
     <>
-      {wish && (
-        <p>You have asked the studio: “{wish.words}” It has not answered yet, and nothing is changed.</p>
-      )}
+      {wish && <p>{place.wish(wish.words)}</p>}
       <p class="alone">
-        <a href={`${path}/details`}>Put my details right, or ask for other plates</a>
+        <a href={`${path}/prepare`}>{prepareSheet.link}</a>
+      </p>
+      <p class="alone">
+        <a href={`${path}/details`}>{place.correct}</a>
       </p>
     </>
   );

@@ -1,6 +1,5 @@
 // The contact's own page: where the request stands, the place, the calendar link, giving it up.
 import { studioFrame } from '../studios/frame.calc.js';
-import { dayInWords, timeInWords } from '../lib/words.js';
 import { JourneyCard } from '../platform/html/kit/journey.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
@@ -9,10 +8,12 @@ import { Button } from '../platform/html/kit/button.js';
 import { Form } from '../platform/html/kit/form.js';
 import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice } from '../platform/html/kit/notices.js';
+import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
 import { Page } from '../platform/html/shell.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { contactJourneyTold } from '../travel/told.calc.js';
+import type { Words } from '../words/words-for.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { asksConsent, type ConsentLine } from './consents.calc.js';
 import { consentsInWords } from './consent-words.calc.js';
@@ -22,7 +23,7 @@ import { Corrections, TheOffer, TheWait } from './place-parts.pages.js';
 import { YourCalendar } from './own-calendar.pages.js';
 import type { SittingView } from './sittings.schemas.js';
 import { givingUp, type SittingState } from './states.calc.js';
-import { daysInWords, STATE_WORDS } from './words.calc.js';
+import { daysInWords } from './words.calc.js';
 
 export interface PlaceProps {
   studio: Studio;
@@ -43,61 +44,17 @@ export interface PlaceProps {
   feedUrl: string | null;
   /** What was just done, from the address: anything may stand there. */
   done?: unknown;
+  spoken: Spoken;
 }
 
-const DONE = new Map<unknown, { tone: 'good' | 'warn'; text: string }>([
-  [
-    'asked',
-    {
-      tone: 'good',
-      text: 'Your request has reached the studio. Please keep the address of this page: it is yours.',
-    },
-  ],
-  ['given-up', { tone: 'good', text: 'It is given up, and a message about it is on its way.' }],
-  [
-    'accepted',
-    { tone: 'good', text: 'The place is yours. A message with the calendar entry is on its way.' },
-  ],
-  [
-    'refused',
-    { tone: 'good', text: 'Thank you. It is free for somebody else, and you keep your turn on the list.' },
-  ],
-  ['another-day', { tone: 'good', text: 'The place is given back, and you wait for another day.' }],
-  ['reopened', { tone: 'good', text: 'You are back on the list, with the date on which you first asked.' }],
-  ['reminders', { tone: 'good', text: 'Thank you, that is noted.' }],
-  ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
-  ['corrected', { tone: 'good', text: 'Your details are kept as they stand below.' }],
-  ['as-before', { tone: 'good', text: 'Nothing was different, so nothing is changed.' }],
-  ['wished', { tone: 'good', text: 'The studio has your wish and will answer. Nothing is changed yet.' }],
-  ['over', { tone: 'warn', text: 'Nothing lies ahead any more that could be changed here.' }],
-  ['consent', { tone: 'good', text: 'Noted. You can change this here at any time.' }],
-  [
-    'words-changed',
-    { tone: 'warn', text: 'The studio has changed these words in the meantime. Please read them again.' },
-  ],
-  ['ran-out', { tone: 'warn', text: 'This offer had run out, and the place is open to others again.' }],
-  [
-    'taken',
-    { tone: 'warn', text: 'This place cannot be held any more. The studio is sorry, and writes to you.' },
-  ],
-  ['already', { tone: 'warn', text: 'This was given up already, or answered in the meantime.' }],
-]);
-
-const LEAD: Record<SittingState, string> = {
-  requested: 'The studio has your request and will answer. Nothing is fixed yet.',
-  waiting: 'You are on the waiting list. Nothing is fixed yet; when a place comes you are asked.',
-  offered: 'The studio offers you a place. It is held for you until the offer runs out.',
-  confirmed: 'You have a place. We look forward to meeting you.',
-  made: 'Your sitting has been held. Thank you for coming.',
-  came_no_plate:
-    'You came, and no plate could be made. It was no fault of yours: the studio owes you another place, and a letter about it brings you the page for it.',
-  did_not_come: 'This sitting was not held.',
-  declined: 'The studio could not give you a place.',
-  withdrawn: 'You have withdrawn this request. You are welcome to ask again.',
-  lapsed: 'Offers ran out without an answer, so no more are made. You can go back on the list.',
-  released: 'You have given this place back. You are welcome to ask again.',
-  called_off: 'The studio had to call this sitting off.',
-};
+/** What is told of an act that the address names; anything else may stand there. */
+function told(done: unknown, { place }: Words): { tone: 'good' | 'warn'; text: string } | undefined {
+  const of = (texts: Record<string, string>) =>
+    typeof done === 'string' && Object.hasOwn(texts, done) ? texts[done] : undefined;
+  const [good, warn] = [of(place.done), of(place.notDone)];
+  if (good !== undefined) return { tone: 'good', text: good };
+  return warn === undefined ? undefined : { tone: 'warn', text: warn };
+}
 
 export function PlacePage({
   studio,
@@ -111,18 +68,21 @@ export function PlacePage({
   path,
   feedUrl,
   done,
+  spoken,
 }: PlaceProps) {
+  const { words } = spoken;
   const { message } = view.sitting;
   // An offer that has run out is over, though nobody has let it lapse yet.
   const over = view.sitting.state === 'offered' && !offer;
   const state = over ? 'waiting' : view.sitting.state;
   const event = begun ? null : givingUp(state);
-  const lead = leadOf(view, studio.zone, begun, offer);
+  const lead = leadOf(view, studio.zone, { begun, offer }, words);
   return (
     <Page
-      title={['requested', 'waiting', 'lapsed'].includes(state) ? 'Your request' : 'Your sitting'}
+      title={words.place.title[['requested', 'waiting', 'lapsed'].includes(state) ? 'request' : 'sitting']}
       {...studioFrame(studio)}
-      notice={DONE.get(done)}
+      spoken={spoken}
+      notice={told(done, words)}
       credits={[PLACES_CREDIT]}
       unlisted
     >
@@ -131,15 +91,15 @@ export function PlacePage({
       {offer && view.place && <TheOffer place={view.place} offer={offer} path={path} formToken={formToken} />}
       {state === 'lapsed' && (
         <Form action={`${path}/reopen`} csrf={formToken}>
-          <Button>Put me back on the list</Button>
+          <Button>{words.place.putBack}</Button>
         </Form>
       )}
-      <Card title="Where it stands">
+      <Card title={words.place.facts.title}>
         <Facts
           items={[
-            { term: 'State', detail: STATE_WORDS[state] },
-            ...placeFacts(over ? { ...view, place: null } : view),
-            ...requestFacts(view),
+            { term: words.place.facts.state, detail: words.place.states[state] },
+            ...placeFacts(over ? { ...view, place: null } : view, words),
+            ...requestFacts(view, words),
           ]}
         />
       </Card>
@@ -148,35 +108,43 @@ export function PlacePage({
       {event !== null && (
         <JourneyCard
           address={studio.address}
-          told={contactJourneyTold(view.contact, studio, over ? null : view.place)}
+          told={contactJourneyTold(view.contact, studio, over ? null : view.place, words)}
           href={`${path}/journey`}
         />
       )}
       {asksConsent(state, consents) && (
         <Answers
-          {...consentsInWords(consents, studio.zone, 'own page')}
+          {...consentsInWords(consents, studio.zone, words)}
           action={`${path}/consents`}
           formToken={formToken}
         />
       )}
-      {feedUrl !== null && state === 'confirmed' && !begun && <YourCalendar {...{ feedUrl, path }} />}
-      {state === 'confirmed' && !begun && (
-        <RemindersCard
-          stopped={view.contact.remindersStoppedAt !== null}
-          action={`${path}/reminders`}
-          csrf={formToken}
-        />
-      )}
+      {state === 'confirmed' && !begun && <UntilTheDay {...{ view, feedUrl, path, formToken }} />}
       {event === null && (
         <p class="alone">
-          <a href={`/s/${studio.slug}/ask`}>Ask again</a>
+          <a href={`/s/${studio.slug}/ask`}>{words.place.askAgain}</a>
         </p>
       )}
       <Leaving state={state} begun={begun} path={path} formToken={formToken} />
       <p class="alone">
-        <a href={path.replace('/place/', '/your-data/')}>Your data: take it with you, or have it erased</a>
+        <a href={path.replace('/place/', '/your-data/')}>{words.place.yourData}</a>
       </p>
     </Page>
+  );
+}
+
+/** What goes along with a place: the calendar, and being reminded. */
+function UntilTheDay(props: Pick<PlaceProps, 'view' | 'feedUrl' | 'path' | 'formToken'>) {
+  const { view, feedUrl, path, formToken } = props;
+  return (
+    <>
+      {feedUrl !== null && <YourCalendar {...{ feedUrl, path }} />}
+      <RemindersCard
+        stopped={view.contact.remindersStoppedAt !== null}
+        action={`${path}/reminders`}
+        csrf={formToken}
+      />
+    </>
   );
 }
 
@@ -189,28 +157,23 @@ interface LeavingProps {
 
 /** Giving the day or the request back, as long as there is something to give. */
 function Leaving({ state, begun, path, formToken }: LeavingProps) {
+  const { place } = useWords();
   const event = begun ? null : givingUp(state);
   return (
     <>
       {state === 'confirmed' && !begun && (
-        <Card title="Another day would be better?">
-          <p>You give this day back and wait for another, with the date on which you first asked.</p>
+        <Card title={place.another.title}>
+          <p>{place.another.says}</p>
           <Form action={`${path}/another-day`} csrf={formToken}>
-            <Button kind="quiet">Ask for another day</Button>
+            <Button kind="quiet">{place.another.button}</Button>
           </Form>
         </Card>
       )}
       {event !== null && (
-        <Card title={event === 'release' ? 'You cannot come?' : 'You no longer want to?'}>
-          <p>
-            {event === 'release'
-              ? 'Give the place back as soon as you know: someone else is waiting for it.'
-              : 'Withdraw your request; the studio is told at once.'}
-          </p>
+        <Card title={place[event].title}>
+          <p>{place[event].says}</p>
           <Form action={`${path}/give-up`} csrf={formToken}>
-            <Button kind="danger">
-              {event === 'release' ? 'Give my place back' : 'Withdraw my request'}
-            </Button>
+            <Button kind="danger">{place[event].button}</Button>
           </Form>
         </Card>
       )}
@@ -218,41 +181,41 @@ function Leaving({ state, begun, path, formToken }: LeavingProps) {
   );
 }
 
-function leadOf({ sitting }: SittingView, zone: string, begun: boolean, offer: Offer | null): string {
-  if (begun && sitting.state === 'confirmed') return 'The hour of your sitting has come.';
-  if (sitting.state === 'offered' && !offer)
-    return 'The offer we made you has run out. You keep your turn on the list.';
+function leadOf(
+  { sitting }: SittingView,
+  zone: string,
+  { begun, offer }: Pick<PlaceProps, 'begun' | 'offer'>,
+  { place, dates }: Words,
+): string {
+  if (begun && sitting.state === 'confirmed') return place.hourHasCome;
+  if (sitting.state === 'offered' && !offer) return place.offerRanOut;
   if (sitting.state === 'waiting' && sitting.returnOwed)
-    return `The studio owes you a place: you come first on the list, with the date on which you first asked, ${dayInWords(instantToWall(zone, sitting.askedAt))}, and are asked when one is free.`;
-  return LEAD[sitting.state];
+    return place.returnOwed(dates.day(instantToWall(zone, sitting.askedAt)));
+  return place.lead[sitting.state];
 }
 
-function placeFacts({ place, sitting }: SittingView): Fact[] {
-  if (!place) return [{ term: 'Days that suit', detail: daysInWords(sitting.suits) }];
+function placeFacts({ place, sitting }: SittingView, words: Words): Fact[] {
+  const { facts } = words.place;
+  if (!place) return [{ term: facts.days, detail: daysInWords(sitting.suits, words) }];
+  const { day, time } = words.dates;
   return [
-    { term: 'Day', detail: dayInWords(place.wallStart) },
-    {
-      term: 'Time',
-      detail: `${timeInWords(place.wallStart)} to ${timeInWords(place.wallEnd)}, time at the studio (${place.zone})`,
-    },
+    { term: facts.day, detail: day(place.wallStart) },
+    { term: facts.time, detail: facts.hours(time(place.wallStart), time(place.wallEnd), place.zone) },
   ];
 }
 
-const told = (term: string, detail: string): Fact[] => (detail === '' ? [] : [{ term, detail }]);
+const fact = (term: string, detail: string): Fact[] => (detail === '' ? [] : [{ term, detail }]);
 
-function requestFacts(view: SittingView): Fact[] {
+function requestFacts({ kind, sitters, plates, sitting }: SittingView, { place: { facts } }: Words): Fact[] {
   return [
-    ...(view.kind ? [{ term: 'Kind of sitting', detail: view.kind.name }] : []),
+    ...fact(facts.kind, kind?.name ?? ''),
+    { term: facts.sitters(sitters.length), detail: sitters.map((one) => one.name).join(', ') },
     {
-      term: view.sitters.length === 1 ? 'Sitter' : 'Sitters',
-      detail: view.sitters.map((one) => one.name).join(', '),
+      term: facts.plates,
+      detail: plates.map((plate) => facts.plate(plate.sizeName, plate.names.join(', '))).join('; '),
     },
-    {
-      term: 'Plates',
-      detail: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`).join('; '),
-    },
-    ...told('You hope for', view.sitting.hopes),
-    ...told('You bring', view.sitting.details.brings),
-    ...told('Parent or guardian', view.sitting.details.guardian?.name ?? ''),
+    ...fact(facts.hopes, sitting.hopes),
+    ...fact(facts.brings, sitting.details.brings),
+    ...fact(facts.guardian, sitting.details.guardian?.name ?? ''),
   ];
 }

@@ -2,7 +2,7 @@
 // the studio to change.
 import { Body, Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { type Visit, Visits } from '../accounts/visits.service.js';
+import { type Guest, Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
@@ -14,9 +14,6 @@ import { firstCorrections, homeUnchanged, toCorrections } from './corrections.ca
 import { CORRECTED_IN } from './corrections.schemas.js';
 import { CorrectionsService } from './corrections.service.js';
 import { ListService } from './list.service.js';
-
-const TOO_LATE =
-  'This form was open for too long, so nothing is changed yet. Please look it over and send it again.';
 
 @Controller('s/:slug/place/:token')
 export class PlaceWeb {
@@ -53,7 +50,7 @@ export class PlaceWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     return this.show(visit, token, reply, {}, 200);
   }
 
@@ -66,7 +63,7 @@ export class PlaceWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     const sent = body ?? {};
     if (hasRunOut(request)) return this.late(visit, token, reply, { answers: sent });
     const { view } = await this.list.behindLink(visit.studio.id, token);
@@ -90,7 +87,7 @@ export class PlaceWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     const words = typeof body?.words === 'string' ? body.words : '';
     if (hasRunOut(request)) return this.late(visit, token, reply, { asking: { words, problems: [] } });
     return this.orAgain(reply, `/s/${slug}/place/${token}`, {
@@ -126,13 +123,13 @@ export class PlaceWeb {
 
   /** A form that came too late, to be sent again; one for what is not there is told to be too late as well. */
   private async late(
-    visit: Visit,
+    visit: Guest,
     token: string,
     reply: FastifyReply,
     shown: Partial<CorrectProps>,
   ): Promise<string> {
     try {
-      const again = { ...shown, notice: TOO_LATE };
+      const again = { ...shown, notice: visit.spoken.words.correct.tooLate };
       return await this.show(visit, token, reply, again, PROBLEMS.form_expired.status);
     } catch (error) {
       if (error instanceof AppError && error.code === 'not_found') throw new AppError('form_expired');
@@ -141,7 +138,7 @@ export class PlaceWeb {
   }
 
   private async show(
-    { studio, formToken }: Visit,
+    { studio, formToken, spoken }: Guest,
     token: string,
     reply: FastifyReply,
     shown: Partial<CorrectProps>,
@@ -152,7 +149,7 @@ export class PlaceWeb {
     if (!CORRECTED_IN.includes(view.sitting.state)) return seeOther(reply, `${path}?done=over`);
     const wish = await this.corrections.wishOf(studio.id, view.sitting.id);
     reply.header('cache-control', 'private, no-store');
-    const props = { studio, view, wish, formToken, path, answers: firstCorrections(view) };
+    const props = { studio, view, wish, formToken, path, spoken, answers: firstCorrections(view) };
     return page(reply, CorrectPage({ ...props, ...shown }), status);
   }
 }

@@ -31,6 +31,7 @@ import { PlacesService } from './places.service.js';
 import { PlanFactsService } from './plan-facts.service.js';
 import { PlansController } from './plans.controller.js';
 import { PlansService } from './plans.service.js';
+import { PrepareWeb } from './prepare.web.js';
 import { RequestsService } from './requests.service.js';
 import { SittingsController } from './sittings.controller.js';
 import { SittingsWeb } from './sittings.web.js';
@@ -56,6 +57,7 @@ import { SittingViews } from './views.service.js';
     PlaceWeb,
     OwnJourneyWeb,
     OwnCalendarWeb,
+    PrepareWeb,
   ],
   providers: [
     AskHomes,

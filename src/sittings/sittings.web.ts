@@ -57,7 +57,7 @@ export class SittingsWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const visit = await this.visits.visitor(slug, request, reply);
+    const visit = await this.visits.guest(slug, request, reply);
     const { feedToken, ...found } = await this.list.behindLink(visit.studio.id, token);
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const props = {
@@ -68,7 +68,7 @@ export class SittingsWeb {
       formToken: visit.formToken,
       path: `/s/${slug}/place/${token}`,
     };
-    return page(reply, PlacePage({ ...props, done }));
+    return page(reply, PlacePage({ ...props, done, spoken: visit.spoken }));
   }
 
   @Post('place/:token/give-up')

@@ -43,7 +43,7 @@ export function StudioPage({ studio, days, signedIn, spoken }: StudioPageProps) 
       spoken={spoken}
     >
       {studio.welcome !== '' && <p class="lead">{studio.welcome}</p>}
-      <p>
+      <p class="alone">
         <a class="button primary" href={`${home}/ask`}>
           {words.studio.ask}
         </a>
@@ -55,7 +55,7 @@ export function StudioPage({ studio, days, signedIn, spoken }: StudioPageProps) 
         {skyCoefficientsConfirmed ? words.studio.confirmed : words.studio.notConfirmed} {words.studio.weather}{' '}
         <a href={calculatorHref(studio)}>{words.studio.lookAtLight}</a>
       </p>
-      <p>
+      <p class="alone">
         <a href={`${home}/journey`}>{words.studio.journey}</a>
       </p>
     </Page>

@@ -11,37 +11,19 @@ export function daysInWords(suits: SuitingDays, { asking, dates }: Words = words
   return suits.days.map(dates.day).join(', ');
 }
 
-/** What people agree to, and the house rules, as headings. */
-export const PURPOSE_WORDS: Record<Worded, string> = {
-  contact: 'Hearing from the studio again',
-  record: 'Keeping the record',
-  archive: 'Giving it to an archive',
-  show: 'Showing it',
-  house_rules: 'House rules',
-};
+/** What people agree to, and the house rules, as headings at the desk. */
+export const PURPOSE_WORDS: Record<Worded, string> = wordsFor('en').agreeing.purposes;
 
-/** What each state is called on screen. */
-export const STATE_WORDS: Record<SittingState, string> = {
-  requested: 'waiting for the studio’s answer',
-  waiting: 'on the waiting list',
-  offered: 'a place is offered',
-  confirmed: 'confirmed',
-  made: 'made',
-  came_no_plate: 'came, no plate',
-  did_not_come: 'did not come',
-  declined: 'declined',
-  withdrawn: 'withdrawn',
-  lapsed: 'off the list, since offers ran out',
-  released: 'given back',
-  called_off: 'called off by the studio',
-};
+/** What each state is called at the desk. */
+export const STATE_WORDS: Record<SittingState, string> = wordsFor('en').place.states;
 
-/** "hold still 6 to 9 seconds if clear, up to 34 if dull"; whole seconds, at least one. */
-export function holdStillInWords({ clear, dull }: HoldStill, { studio }: Words = wordsFor('en')): string {
-  const [from, to, most] = [clear.from, clear.to, dull.to].map((one) => Math.max(1, Math.round(one))) as [
-    number,
-    number,
-    number,
-  ];
-  return studio.holdStill(from, to, most);
+/** Of a clear sky the least and the most, of a dull one the most: whole seconds, at least one. */
+export function wholeSeconds({ clear, dull }: HoldStill): [from: number, to: number, most: number] {
+  const whole = (seconds: number) => Math.max(1, Math.round(seconds));
+  return [whole(clear.from), whole(clear.to), whole(dull.to)];
+}
+
+/** "hold still 6 to 9 seconds if clear, up to 34 if dull". */
+export function holdStillInWords(holdStill: HoldStill, { studio }: Words = wordsFor('en')): string {
+  return studio.holdStill(...wholeSeconds(holdStill));
 }

@@ -3,7 +3,7 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { feedPath } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
-import { CALENDAR_DONE } from '../people/own-calendar.schemas.js';
+import { calendarDone } from '../people/own-calendar.schemas.js';
 import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { OwnCalendarPage } from './own-calendar.pages.js';
@@ -30,7 +30,7 @@ export class StudentCalendarWeb {
     const feedUrl = `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const back = `/s/${slug}/student/${token}`;
     const props = { feedUrl, formToken, back, travel, homeKnown: contact.home !== null };
-    return page(reply, OwnCalendarPage({ studio, notice: CALENDAR_DONE.get(done), ...props }));
+    return page(reply, OwnCalendarPage({ studio, notice: calendarDone(done), ...props }));
   }
 
   @Post()

@@ -8,7 +8,7 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { USUAL_MARGIN_MINUTES } from '../travel/journey.calc.js';
 import { PLACES_CREDIT, type Place } from '../travel/place.calc.js';
 import { placeOptions } from '../travel/place-label.calc.js';
-import { MODE_OPTIONS } from '../travel/told.calc.js';
+import { modeOptions } from '../travel/told.calc.js';
 
 interface OwnJourneyProps {
   studio: Studio;
@@ -31,7 +31,7 @@ export function OwnJourneyPage(props: OwnJourneyProps) {
         values={answers}
         errors={errors}
         places={placeOptions(places)}
-        modes={MODE_OPTIONS}
+        modes={modeOptions()}
         usualMargin={USUAL_MARGIN_MINUTES}
       />
     </Page>

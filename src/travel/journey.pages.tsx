@@ -18,7 +18,7 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { type Journey, type Travel, USUAL_MARGIN_MINUTES } from './journey.calc.js';
 import { PLACES_CREDIT, type Place } from './place.calc.js';
 import { placeOptions } from './place-label.calc.js';
-import { journeyTold, MODE_OPTIONS } from './told.calc.js';
+import { journeyTold, modeOptions } from './told.calc.js';
 import type { NamedSpot } from './spots.service.js';
 
 export interface JourneyPageProps {
@@ -66,7 +66,7 @@ export function JourneyPage({ studio, answers, errors, places, found }: JourneyP
           optional
         />
         <PlanFields
-          modes={MODE_OPTIONS}
+          modes={modeOptions()}
           usualMargin={USUAL_MARGIN_MINUTES}
           open={needsLooking(PLAN_FIELDS, answers, errors)}
         />

@@ -1,7 +1,7 @@
 // A journey as pages show it: the same facts on the calculator, on somebody's own page and on the owner's.
 import type { Temporal } from 'temporal-polyfill';
-import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import { type Journey, journeyOf, type Spot, type Travel, travelOf, type Visit } from './journey.calc.js';
 import { MODES } from './modes.calc.js';
 import type { TravelPlan } from './plan.schemas.js';
@@ -9,10 +9,8 @@ import {
   clocksInWords,
   crossingInWords,
   durationInWords,
-  JOURNEY_RECKONING,
   kmInWords,
   leaveByInWords,
-  MODE_LABELS,
   nightInWords,
 } from './words.calc.js';
 
@@ -25,34 +23,37 @@ export interface ToldJourney {
 }
 
 /** For choosing one. */
-export const MODE_OPTIONS = MODES.map((mode) => ({ value: mode as string, label: MODE_LABELS[mode] }));
+export const modeOptions = ({ journey }: Words = wordsFor('en')) =>
+  MODES.map((mode) => ({ value: mode as string, label: journey.modes[mode] }));
 
 /** `home` with its name; `zone` of the studio. */
 export function journeyTold(
   travel: Travel | Journey,
   home: { name: string; zone: string },
   zone: string,
+  words: Words = wordsFor('en'),
 ): ToldJourney {
   const journey = 'leaveBy' in travel ? travel : null;
   const { mode, minutes, own } = travel;
-  const how = `${MODE_LABELS[mode]}${own.mode ? ', as you say' : ''}`;
-  const long = `${durationInWords(minutes)} from door to door${own.minutes ? ', as you say' : ''}`;
+  const { facts, modes, range, reckoning } = words.journey;
+  const how = `${modes[mode]}${own.mode ? facts.asYouSay : ''}`;
+  const long = `${facts.doorToDoor(durationInWords(minutes, words))}${own.minutes ? facts.asYouSay : ''}`;
   return {
-    leaveBy: journey && { when: leaveByInWords(journey), zone: home.zone },
+    leaveBy: journey && { when: leaveByInWords(journey, words), zone: home.zone },
     facts: [
-      { term: 'From', detail: home.name },
-      { term: 'How', detail: `${how}: ${long}` },
-      { term: 'Night', detail: nightInWords(travel) },
-      ...(journey ? dayFacts(journey, home.zone, zone) : []),
-      ...told('Water', crossingInWords(travel.crossing)),
-      { term: 'Straight line', detail: `${kmInWords(travel.km)} over the earth` },
+      { term: facts.from, detail: home.name },
+      { term: facts.how, detail: facts.howLong(how, long) },
+      { term: facts.night, detail: nightInWords(travel, words) },
+      ...(journey ? dayFacts(journey, home.zone, zone, words) : []),
+      ...told(facts.water, crossingInWords(travel.crossing, words)),
+      { term: facts.straight, detail: facts.overEarth(kmInWords(travel.km, words)) },
     ],
     ways: travel.ways.map((way) => [
-      MODE_LABELS[way.mode],
-      durationInWords(way.minutes),
-      way.km === null ? 'not known' : `${way.km.from} to ${way.km.to} km`,
+      modes[way.mode],
+      durationInWords(way.minutes, words),
+      way.km === null ? facts.notKnown : `${range(String(way.km.from), String(way.km.to))} km`,
     ]),
-    reckoning: JOURNEY_RECKONING,
+    reckoning,
   };
 }
 
@@ -61,31 +62,32 @@ export function contactJourneyTold(
   { home, plan }: { home: (Spot & { name: string }) | null; plan: TravelPlan },
   studio: Spot,
   place: (Visit & { zone: string }) | null,
+  words: Words = wordsFor('en'),
 ): ToldJourney | null {
   if (!home) return null;
   const zone = place?.zone ?? studio.zone;
   const there = { lat: studio.lat, lon: studio.lon, zone };
-  return journeyTold(place ? journeyOf(home, there, place, plan) : travelOf(home, there, plan), home, zone);
+  const travel = place ? journeyOf(home, there, place, plan) : travelOf(home, there, plan);
+  return journeyTold(travel, home, zone, words);
 }
 
-function dayFacts(journey: Journey, homeZone: string, zone: string): ToldJourney['facts'] {
+function dayFacts(journey: Journey, homeZone: string, zone: string, words: Words): ToldJourney['facts'] {
+  const { facts, dayAt } = words.journey;
   const at = (moment: Temporal.Instant, where: string) => {
     const wall = instantToWall(where, moment);
-    return `${dayInWords(wall)}, ${timeInWords(wall)}`;
+    return dayAt(words.dates.day(wall), words.dates.time(wall));
   };
   const { nightsOnTheWay, night, nightAfter } = journey;
-  const more = counted(nightsOnTheWay, 'more night');
+  const there = (moment: Temporal.Instant) => facts.timeThere(at(moment, zone));
   return [
-    ...(nightsOnTheWay > 0
-      ? [{ term: 'On the way', detail: `${more}, so that no day has over eight hours on the road` }]
-      : []),
-    ...(night ? [{ term: 'Near the studio by', detail: `${at(journey.thereBy, zone)}, time there` }] : []),
-    { term: 'At the studio by', detail: `${at(journey.atStudioBy, zone)}, time there` },
+    ...(nightsOnTheWay > 0 ? [{ term: facts.onTheWay, detail: facts.nights(nightsOnTheWay) }] : []),
+    ...(night ? [{ term: facts.nearBy, detail: there(journey.thereBy) }] : []),
+    { term: facts.thereBy, detail: there(journey.atStudioBy) },
     {
-      term: 'Home again by',
-      detail: `${at(journey.homeBy, homeZone)}${nightAfter ? '; a night’s stay after it is wise as well' : ''}`,
+      term: facts.homeBy,
+      detail: `${at(journey.homeBy, homeZone)}${nightAfter ? facts.nightAfter : ''}`,
     },
-    ...told('Clocks', clocksInWords(journey)),
+    ...told(facts.clocks, clocksInWords(journey, words)),
   ];
 }
 

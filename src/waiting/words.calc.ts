@@ -1,5 +1,6 @@
 // The waiting list in plain words: why somebody stands where they do, why somebody is not asked, how long it may take.
 import { counted } from '../lib/words.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import type { NotAsked } from './pass-on.calc.js';
 import type { Ranked, Reason } from './rank.calc.js';
 import type { Mode } from './rules.schemas.js';
@@ -53,9 +54,8 @@ export const MODE_WORDS: Record<Mode, string> = {
   automatic: 'The next on the list is asked at once, without you',
 };
 
-/** "between 2 and 8 months", "up to 3 months". */
-export function waitInWords(wait: ExpectedWait): string {
-  if (!wait.ok) return 'It cannot be said yet: too few places are in sight';
-  if (wait.from === 0) return wait.to === 1 ? 'Up to a month' : `Up to ${wait.to} months`;
-  return `Between ${wait.from} and ${wait.to} months`;
+/** "Between 2 and 8 months", "Up to 3 months". */
+export function waitInWords(wait: ExpectedWait, { place }: Words = wordsFor('en')): string {
+  if (!wait.ok) return place.wait.notKnown;
+  return wait.from === 0 ? place.wait.upTo(wait.to) : place.wait.between(wait.from, wait.to);
 }

@@ -1,28 +1,67 @@
 // The words of a language. Those of English say what there is; the compiler asks the same of every other.
+import { agreeing } from './en/agreeing.js';
 import { asking } from './en/asking.js';
+import { correct } from './en/correct.js';
 import { dates } from './en/dates.js';
 import { frame } from './en/frame.js';
+import { journey } from './en/journey.js';
 import { light } from './en/light.js';
+import { ownCalendar } from './en/own-calendar.js';
+import { ownData } from './en/own-data.js';
+import { place } from './en/place.js';
+import { prepareSheet } from './en/prepare-sheet.js';
+import { problem } from './en/problem.js';
 import { studio } from './en/studio.js';
+import { frenchAgreeing } from './fr/agreeing.js';
 import { frenchAsking } from './fr/asking.js';
+import { frenchCorrect } from './fr/correct.js';
 import { frenchDates } from './fr/dates.js';
 import { frenchFrame } from './fr/frame.js';
+import { frenchJourney } from './fr/journey.js';
 import { frenchLight } from './fr/light.js';
+import { frenchOwnCalendar } from './fr/own-calendar.js';
+import { frenchOwnData } from './fr/own-data.js';
+import { frenchPlace } from './fr/place.js';
+import { frenchPrepareSheet } from './fr/prepare-sheet.js';
+import { frenchProblem } from './fr/problem.js';
 import { frenchStudio } from './fr/studio.js';
+import { unbroken } from './fr/unbroken.js';
 import type { Language } from './languages.js';
 
-const english = { dates, frame, light, studio, asking };
+const english = {
+  dates,
+  frame,
+  light,
+  studio,
+  asking,
+  place,
+  correct,
+  agreeing,
+  journey,
+  ownCalendar,
+  ownData,
+  prepareSheet,
+  problem,
+};
 export type Words = typeof english;
 
 const WORDS: Record<Language, Words> = {
   en: english,
-  fr: {
+  fr: unbroken<Words>({
     dates: frenchDates,
     frame: frenchFrame,
     light: frenchLight,
     studio: frenchStudio,
     asking: frenchAsking,
-  },
+    place: frenchPlace,
+    correct: frenchCorrect,
+    agreeing: frenchAgreeing,
+    journey: frenchJourney,
+    ownCalendar: frenchOwnCalendar,
+    ownData: frenchOwnData,
+    prepareSheet: frenchPrepareSheet,
+    problem: frenchProblem,
+  }),
 };
 
 export const wordsFor = (language: Language): Words => WORDS[language];

@@ -3,7 +3,7 @@
 import { execFileSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import ts from 'typescript';
+import { titles } from '../support/spec-titles.js';
 
 const root = join(import.meta.dirname, '../..');
 /** Also files not yet committed, so that a mistake shows before it is. */
@@ -23,27 +23,6 @@ function lines(names: string[], pattern: RegExp): string[] {
       .split('\n')
       .flatMap((line, at) => (pattern.test(line) ? [`${name}:${at + 1}: ${line.trim().slice(0, 120)}`] : [])),
   );
-}
-
-/** Full titles ("outer > inner") of the tests in a spec file; a computed title is left out. */
-function titles(name: string, text: string): string[] {
-  const found: string[] = [];
-  const visit = (node: ts.Node, outer: string): void => {
-    const title = titleOf(node);
-    if (title?.kind === 'test') found.push(outer + title.text);
-    const inside = title?.kind === 'group' ? `${outer}${title.text} > ` : outer;
-    ts.forEachChild(node, (child) => visit(child, inside));
-  };
-  visit(ts.createSourceFile(name, text, ts.ScriptTarget.Latest, true), '');
-  return found;
-}
-
-function titleOf(node: ts.Node): { kind: 'group' | 'test'; text: string } | null {
-  if (!ts.isCallExpression(node)) return null;
-  const [first] = node.arguments;
-  const called = /^(describe|it|test)\b/.exec(node.expression.getText())?.[1];
-  if (!called || !first || !ts.isStringLiteralLike(first)) return null;
-  return { kind: called === 'describe' ? 'group' : 'test', text: first.text };
 }
 
 const repeated = (all: string[]) => all.filter((one, at) => all.indexOf(one) !== at);

@@ -1,11 +1,12 @@
 // The main job from end to end in a real browser, once with JavaScript and once without: a sitter asks by
 // tapping a place, the owner gives it, mail and calendars tell, and the sitter gives it back.
+import jsQR from 'jsqr';
 import nodeIcal from 'node-ical';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import type { Message } from '../../src/platform/mailer.js';
 import { DESK, PHONE, signInAt, startBrowser, watch } from '../support/browser.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
+import { approve, askForSitting, foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
 
 const DAY = 'Friday 14 May';
 /** 11:15 on that day at the studio: British Summer Time, an hour ahead of UTC. */
@@ -152,6 +153,21 @@ describe.each([
   });
 });
 
+it('the calendar’s picture is read by a camera as it stands on the screen, by day and in the dark', async () => {
+  const studio = await foundTestStudio(house, { slug: 'knot-loft', email: 'desk@knot-loft.example' });
+  const { sittingId, token } = await askForSitting(house, studio);
+  await approve(house, studio, sittingId, '2027-05-14T11:15');
+  const page = await browser.newPage({ viewport: PHONE });
+  await page.goto(`${base}/s/knot-loft/place/${token}/calendar`);
+  await page.getByText('Scan it with another phone').click();
+  const link = await page.getByRole('link', { name: 'Put this on my phone' }).getAttribute('href');
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    expect([colorScheme, await scanned(page.locator('.qr-code'))]).toEqual([colorScheme, link]);
+  }
+  await page.close();
+});
+
 it('the watch on pages sees what it is there to see', async () => {
   const context = await browser.newContext();
   const seen = watch(context, base);
@@ -183,6 +199,27 @@ it('the watch on pages sees what it is there to see', async () => {
   expect(files.length).toBeGreaterThanOrEqual(2);
   expect(files.filter((one) => !one.startsWith('other host: '))).toEqual([]);
 });
+
+/** What a camera reads in a drawing as the screen shows it, style sheet and all. */
+async function scanned(drawing: Locator): Promise<string | undefined> {
+  const shot = (await drawing.screenshot()).toString('base64');
+  const blank = await browser.newPage();
+  const { greens, width, height } = await blank.evaluate(async (png) => {
+    const image = new Image();
+    image.src = `data:image/png;base64,${png}`;
+    await image.decode();
+    const drawn = new OffscreenCanvas(image.width, image.height).getContext('2d');
+    drawn?.drawImage(image, 0, 0);
+    const pixels = drawn?.getImageData(0, 0, image.width, image.height).data ?? [];
+    const greens = String.fromCharCode(...Array.from(pixels).filter((_, at) => at % 4 === 1));
+    return { greens, width: image.width, height: image.height };
+  }, shot);
+  await blank.close();
+  const pixels = Uint8ClampedArray.from(
+    [...greens].flatMap((one) => [one, one, one, '\xff'].map((part) => part.charCodeAt(0))),
+  );
+  return jsQR.default(pixels, width, height)?.data;
+}
 
 /** The times of the open places of our day, as the public page offers them. */
 async function openPlaces(page: Page, home: string): Promise<string[]> {

@@ -1,7 +1,12 @@
 // One's own account: a second step at the sign-in, another password, signing out elsewhere; who works here; and the
 // record of what was done.
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it, jest } from '@jest/globals';
 import { codeAt } from '../../src/accounts/one-time-code.calc.js';
+import { OwnAccountService } from '../../src/accounts/own-account.service.js';
 import { SecondFactorStore } from '../../src/accounts/second-factor.store.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, wordsOf } from '../support/page-forms.js';
@@ -34,7 +39,10 @@ async function withSecondStep(): Promise<{ visitor: Visitor; secret: Buffer; rec
   const visitor = await signedIn(house, studio, 'assistant');
   const secret = secretOn((await visitor.get(`${home}/desk/account`)).html);
   expect(secret).toHaveLength(20);
-  const shown = await visitor.post(`${home}/desk/account/turn-on`, { code: code(secret) });
+  const shown = await visitor.post(`${home}/desk/account/turn-on`, {
+    code: code(secret),
+    password: PASSWORD,
+  });
   expect(shown.status).toBe(200);
   const recovery = [...shown.html.matchAll(/<code>([A-Z2-9-]{29})<\/code>/g)].map(([, one]) => one ?? '');
   expect(recovery).toHaveLength(8);
@@ -79,6 +87,27 @@ it('a second step is turned on with a code, asked for at the sign-in, and turned
   expect((await passwordGiven()).answer.location).toBe(`${home}/desk`);
 });
 
+it('whoever finds a screen open turns no second step on: it takes the password, and no late form keeps one', async () => {
+  const visitor = await signedIn(house, studio, 'assistant');
+  const secret = secretOn((await visitor.get(`${home}/desk/account`)).html);
+  const turnOn = `${home}/desk/account/turn-on`;
+  for (const password of ['', 'not mine']) {
+    const refused = await visitor.post(turnOn, { code: code(secret), password });
+    expect([refused.status, errorAt(refused.html, 'password')]).toEqual([422, 'This is not your password.']);
+  }
+  expect((await passwordGiven()).answer.location).toBe(`${home}/desk`);
+  const late: [path: string, fields: Record<string, string>][] = [
+    ['turn-on', { code: '123456', password: PASSWORD }],
+    ['password', { current: PASSWORD, next: 'another sentence of mine' }],
+    ['turn-off', { code: 'ABCD-EFGH' }],
+  ];
+  for (const [path, fields] of late) {
+    const { status, html } = await visitor.post(`${home}/desk/account/${path}`, { ...fields, _form: 'old' });
+    expect(status).toBe(403);
+    for (const typed of Object.values(fields)) expect(html).not.toContain(typed);
+  }
+});
+
 it('the API and a mailed link ask for the code too', async () => {
   const { visitor, secret } = await withSecondStep();
   const url = `/api/v1/s/${studio.slug}/sessions`;
@@ -105,6 +134,34 @@ it('the API and a mailed link ask for the code too', async () => {
   house.clock.forward({ seconds: 60 });
   await visitor.get(`${home}/desk/account`);
   await visitor.post(`${home}/desk/account/turn-off`, { code: code(secret) });
+});
+
+it('who has neither phone nor recovery codes is let in again at the machine, and the log says so', async () => {
+  const { visitor } = await withSecondStep();
+  const owner = await signedIn(house, studio, 'owner');
+  const own = house.app.get(OwnAccountService);
+  expect(await own.turnOffAtMachine(studio.id, 'nobody@elsewhere.example')).toBeNull();
+  expect((await visitor.get(`${home}/desk`)).status).toBe(200);
+
+  const folder = mkdtempSync(join(tmpdir(), 'plateday-machine-'));
+  const program = ['--import', './test/support/plain-node.mjs', 'src/second-step-off.ts'];
+  const { database, config } = house;
+  const done = spawnSync(process.execPath, [...program, studio.slug, studio.assistant.email.toUpperCase()], {
+    cwd: join(import.meta.dirname, '../..'),
+    encoding: 'utf8',
+    env: { DATABASE_URL: database.url, PLATEDAY_HOME: folder, SECRET_KEY: String(config.secretKey) },
+  });
+  rmSync(folder, { recursive: true });
+  expect([done.status, done.stderr]).toEqual([0, '']);
+  expect(done.stdout).toContain(`The second step of ${studio.assistant.name}`);
+  expect(done.stdout).toMatch(/they are signed out \(\d+ devices?\)/);
+  expect((await visitor.get(`${home}/desk`)).status).toBe(401);
+  expect((await owner.get(`${home}/desk`)).status).toBe(200);
+  expect((await passwordGiven()).answer.location).toBe(`${home}/desk`);
+  const log = wordsOf((await owner.get(`${home}/desk/settings/log`)).html);
+  expect(log).toContain(`whoever has the machine account second step turned off: ${studio.assistant.name}`);
+  const again = await own.turnOffAtMachine(studio.id, studio.assistant.email);
+  expect(again).toMatchObject({ wasOn: false, sessions: 0 });
 });
 
 it('one code lets in one of many who give it at the same moment, and all without its guard', async () => {
@@ -168,16 +225,19 @@ it('an assistant is invited by mail, chooses a password, works here, and is out 
   const invite = (fields: Record<string, string>) => owner.post(`${home}/desk/settings/accounts`, fields);
   const taken = await invite({ name: 'Ines', email: studio.owner.email });
   expect([taken.status, errorAt(taken.html, 'email')]).toEqual([422, expect.stringContaining('already')]);
-  expect((await invite({ name: 'Ines Marlow', email: 'ines@curlew.example' })).status).toBe(303);
+  expect((await invite({ name: 'Ines Marlow', email: 'ines@curlew.example', role: 'owner' })).status).toBe(
+    303,
+  );
   await house.work();
   const mail = house.mail.sent.at(-1);
   expect(mail?.to.address).toBe('ines@curlew.example');
   const link = /(\/s\/\S+\/join\/[\w-]{43})/.exec(mail?.text ?? '')?.[1] ?? '';
-  const [row] = await rowsOf<{ id: string }>(
+  const [row] = await rowsOf<{ id: string; role: string }>(
     house,
     studio.id,
-    `select account_id as id from account where email = 'ines@curlew.example'`,
+    `select account_id as id, role from account where email = 'ines@curlew.example'`,
   );
+  expect(row?.role).toBe('assistant'); // whatever the form said
 
   const ines = new Visitor(house);
   for (const method of ['HEAD', 'GET'] as const) expect(await ines.look(method, link)).toBe(200);
@@ -198,6 +258,20 @@ it('an assistant is invited by mail, chooses a password, works here, and is out 
   const log = wordsOf((await owner.get(`${home}/desk/settings/log`)).html);
   for (const deed of ['invited: Ines Marlow', 'joined: Ines', 'removed: Ines', 'password changed'])
     expect(log).toContain(deed);
+});
+
+it('an invitation is good for a week, and not longer', async () => {
+  const owner = await signedIn(house, studio, 'owner');
+  await owner.get(`${home}/desk/settings/accounts`);
+  await owner.post(`${home}/desk/settings/accounts`, { name: 'Late', email: 'late@curlew.example' });
+  await house.work();
+  const link = /(\/s\/\S+\/join\/[\w-]{43})/.exec(house.mail.sent.at(-1)?.text ?? '')?.[1] ?? '';
+  const late = new Visitor(house);
+  house.clock.forward({ hours: 7 * 24 - 1 });
+  expect((await late.get(link)).status).toBe(200);
+  house.clock.forward({ hours: 1 });
+  expect((await late.get(link)).status).toBe(410);
+  expect((await late.post(link, { name: 'Late', password: 'tide tables, read aloud' })).status).toBe(410);
 });
 
 it('the record of what was done can be read on and on, and takes no change', async () => {

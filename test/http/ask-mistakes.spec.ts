@@ -235,9 +235,11 @@ describe('Hostile answers', () => {
     '"><img src=x onerror=alert(1)>',
     '</textarea><b>',
     '&lt;b&gt;',
+    "'); delete from sitting where ('1' = '1",
+    "$1 \\'; drop table sitting; --",
   ];
 
-  it.each(MARKUP)('markup stays text, and every page keeps its elements: %s', async (text) => {
+  it.each(MARKUP)('markup and SQL stay text, and every page keeps its elements: %s', async (text) => {
     const pages = async (said: string) => {
       const { visitor, answers } = await filled({
         ...{ name: said, 'sitters/0': said, home: said, hopes: said, anything: said },

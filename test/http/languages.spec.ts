@@ -3,7 +3,8 @@
 import { likedLanguage } from '../../src/words/asked-language.js';
 import { askPath, filledForm, ofStep } from '../support/ask-form.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { readable, type Sent } from '../support/page-forms.js';
+import type { Sent } from '../support/page-forms.js';
+import { fetchedIn, leftovers, OF_THE_STUDIO as owners } from '../support/two-languages.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 
 let house: TestHouse;
@@ -14,39 +15,7 @@ beforeAll(async () => {
 });
 afterAll(() => house.close());
 
-const fetched = async (url: string, language: string) => {
-  const answer = await house.app.inject({
-    url,
-    headers: { accept: 'text/html', 'accept-language': language },
-  });
-  expect(answer.statusCode).toBe(200);
-  return answer;
-};
-
-/** What is read or heard: text, and the names of pictures and parts. */
-function textsOf(html: string): string[] {
-  const body = html.replace(/<(script|style)\b[\s\S]*?<\/\1>/g, ' ');
-  const texts = [...body.matchAll(/>([^<>]+)</g), ...body.matchAll(/aria-label="([^"]*)"/g)];
-  return texts.map(([, text = '']) => readable(text).replace(/\s+/g, ' ').trim());
-}
-
-/** The same in both, and not allowed to be: of the studio's own words, numbers and names nothing is translated. */
-function leftovers(english: string, french: string, allowed: (string | RegExp)[]): string[] {
-  const same = new Set(textsOf(english));
-  const fine = (text: string) =>
-    !/\p{L}/u.test(text) || allowed.some((one) => (typeof one === 'string' ? one === text : one.test(text)));
-  return [...new Set(textsOf(french).filter((text) => same.has(text) && !fine(text)))];
-}
-
-/** Those of the studio, of the program and of the list of places. */
-const owners = [
-  /GeoNames/,
-  'Plateday',
-  'Sandpiper Loft',
-  'Sandpiper Loft, Ropewalk',
-  'desk@sandpiper-loft.example',
-  'Portraits on glass, by daylight, on Fridays.',
-];
+const fetched = (url: string, language: string) => fetchedIn(house, url, language);
 
 it('nothing of the English pages is left on the French ones, step by step', async () => {
   const { visitor, answers } = await filledForm(house, studio, {});

@@ -1,7 +1,7 @@
 // Owner and assistant sign in, by password or by a mailed link, and out again.
 import type { Response } from 'light-my-request';
 import { fingerprint } from '../support/all-rows.js';
-import { sessionCookie } from '../support/caller.js';
+import { call, callerAt, NO_SECRET, sessionCookie } from '../support/caller.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
 import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
@@ -83,6 +83,27 @@ describe('By password', () => {
     expect(fieldsOf(answer.html, door).email).toBe(email.trim());
   });
 
+  it('the password counts as it was typed, to its last character, and for as long as it is not changed', async () => {
+    for (const near of [`${PASSWORD} `, ` ${PASSWORD}`, PASSWORD.toUpperCase(), PASSWORD.slice(0, -1)])
+      expect([near, (await tried(studio.owner.email, near)).status]).toEqual([near, 401]);
+    const now = house.clock.now().toString();
+    house.clock.forward({ hours: 5 * 365 * 24 });
+    expect((await tried(studio.owner.email, PASSWORD)).status).toBe(303);
+    house.clock.set(now);
+  });
+
+  it('the box of a password hides it, and lets a browser or a keeper of passwords fill it in', async () => {
+    const owner = await signedIn(house, studio, 'owner');
+    const pages = [await new Visitor(house).get(door), await owner.get(`/s/${studio.slug}/desk/account`)];
+    const boxes = pages.flatMap(({ html }) => html.match(/<input[^>]*password[^>]*>/g) ?? []);
+    expect(boxes.length).toBe(4); // to sign in; to turn a second step on; the one of now, and a new one
+    for (const box of boxes) {
+      expect(box).toContain('type="password"');
+      expect(box).toMatch(/autocomplete="(current|new)-password"/);
+      expect(box).not.toMatch(/\sonpaste|maxlength|readonly/);
+    }
+  });
+
   it('lists where texts are expected are no way in', async () => {
     const visitor = new Visitor(house);
     await visitor.get(door);
@@ -155,6 +176,29 @@ describe('The session', () => {
     const after = await owner.get(desk);
     expect(after.status).toBe(401);
     expect(after.html).toContain(`<a href="${door}">Sign in</a>`);
+  });
+
+  it('ends when its browser signs in anew, and no session that somebody else put there is taken up', async () => {
+    const [desk, signIn] = ['/s/:slug/desk', '/s/:slug/sign-in'];
+    const owner = await callerAt(house, studio, 'owner');
+    const fields = { email: studio.owner.email, password: PASSWORD };
+    for (const held of [owner.secret, NO_SECRET]) {
+      const browser = { ...owner, cookie: `${sessionCookie(studio)}=${held}` };
+      const answer = await call(house, studio, { method: 'POST', path: signIn }, browser, { fields });
+      const given = String(answer.headers['set-cookie']);
+      expect([answer.status, given.includes(`${browser.cookie};`)]).toEqual([303, false]);
+      expect(given).toMatch(new RegExp(`^${sessionCookie(studio)}=[\\w-]{43};`));
+      expect((await call(house, studio, { method: 'GET', path: desk }, browser)).status).toBe(401);
+    }
+    const api = { method: 'GET', path: '/api/v1/s/:slug/requests' } as const;
+    expect((await call(house, studio, api, owner)).status).toBe(401);
+  });
+
+  it('takes what the browser kept of our pages along when it ends', async () => {
+    const owner = await signedIn(house, studio, 'owner');
+    await owner.get(`/s/${studio.slug}/desk`);
+    const left = await owner.post(`/s/${studio.slug}/sign-out`);
+    expect([left.status, left.header('clear-site-data')]).toEqual([303, '"cache"']);
   });
 
   it('is forgotten after 14 days unused, and after 30 in any case', async () => {

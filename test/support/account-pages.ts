@@ -35,7 +35,8 @@ export async function turnSecondStepOn(
   const whole = await house.db.inStudio(studio.id, (tx) => house.app.get(StudiosService).load(tx));
   const { uri = '' } = (await own.proposed(whole, account)) ?? {};
   const secret = Secret.fromBase32(new URL(uri).searchParams.get('secret') ?? '').bytes;
-  await own.turnOn(studio.id, account, { code: codeAt(secret, house.clock.now().epochMilliseconds) });
+  const code = codeAt(secret, house.clock.now().epochMilliseconds);
+  await own.turnOn(studio.id, account, { code, password: PASSWORD });
 }
 
 const ACCOUNT = '/s/:slug/desk/account';

@@ -32,6 +32,14 @@ export const REQUEST_PAGES: PageState[] = [
     wrong: true,
   },
   {
+    route: '/s/:slug/place/:token/prepare',
+    is: 'for a place, in French',
+    as: 'visitor',
+    path: ({ confirmed }) => `${confirmed.own}/prepare?lang=fr`,
+    // The choice is kept in a cookie, which the pages after this one must not find.
+    act: async (page) => void (await page.context().clearCookies({ name: 'plateday-language' })),
+  },
+  {
     route: '/s/:slug/desk/requests/new',
     is: 'not filled yet',
     as: 'owner',

@@ -67,6 +67,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/place/:token/consents': 'link',
   'GET /s/:slug/place/:token/calendar': 'link',
   'POST /s/:slug/place/:token/calendar': 'link',
+  'GET /s/:slug/place/:token/prepare': 'link',
   'GET /s/:slug/place/:token/journey': 'link',
   'POST /s/:slug/place/:token/journey': 'link',
   'GET /s/:slug/place/:token/details': 'link',

@@ -2,6 +2,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { reasonInWords } from '../../src/desk/outlook-words.calc.js';
 import {
+  deedInWords,
   eventInWords,
   holdStillInShort,
   journeyInShort,
@@ -114,4 +115,11 @@ describe('the words of the desk', () => {
     expect(eventInWords({ who: 'Isaura Fenwick', event: 'decline' }, 'x')).toBe('Isaura Fenwick declined');
     expect(eventInWords({ who: 'Isaura Fenwick', event: 'rename' }, 'x')).toBe('Isaura Fenwick rename');
   });
+});
+
+it('a line of what was done has its dates in words, and leaves what is no day as it is', () => {
+  expect(deedInWords({ event: 'added', note: '2026-11-24, two plates' })).toMatch(
+    /: Tuesday 24 November 2026, two plates$/,
+  );
+  expect(deedInWords({ event: 'added', note: 'bottle 2026-02-30' })).toMatch(/bottle 2026-02-30$/);
 });

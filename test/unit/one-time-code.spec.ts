@@ -7,7 +7,8 @@ import {
   recoveryCodeTyped,
   stepOfCode,
 } from '../../src/accounts/one-time-code.calc.js';
-import { passwordProblem } from '../../src/accounts/passwords.calc.js';
+import { dictionary } from '@zxcvbn-ts/language-common';
+import { MOST_CHARACTERS, passwordProblem } from '../../src/accounts/passwords.calc.js';
 
 /** RFC 6238, appendix B, SHA-1: the last six of its eight figures. */
 const VECTORS: [seconds: number, code: string][] = [
@@ -78,4 +79,22 @@ it('common, short and near passwords are refused, a sentence of one’s own is n
     'kittiwake on the ninth rail',
   ])
     expect(passwordProblem(good, about)).toBeNull();
+});
+
+it('a password may be of any kind of character and of 8 to 500, and thousands that are common are refused', () => {
+  for (const any of [
+    'aaaaabbc',
+    'ALL CAPITALS HERE',
+    '59271064835',
+    '      \u00e9\u{1f426}  ',
+    'x7'.repeat(32),
+  ])
+    expect([any, passwordProblem(any, [])]).toEqual([any, null]);
+  expect(passwordProblem('\u{1f426}'.repeat(MOST_CHARACTERS), [])).toBeNull(); // characters, not their halves
+  const common = dictionary['passwords-common'].filter((one) => one.length >= 8);
+  expect(common.length).toBeGreaterThan(3000);
+  for (const one of common) {
+    expect([one, passwordProblem(one, [])]).toEqual([one, expect.any(String)]);
+    expect([one, passwordProblem(one.toUpperCase(), [])]).toEqual([one, expect.any(String)]);
+  }
 });

@@ -65,7 +65,7 @@ export function AccountPage(props: AccountProps) {
 }
 
 function FactorOff(props: AccountProps) {
-  const { proposed } = props;
+  const { own, proposed } = props;
   return (
     <>
       <p>
@@ -80,12 +80,15 @@ function FactorOff(props: AccountProps) {
             value={proposed.typed}
             hint="Six figures, every 30 seconds."
           />
-          <p>
+          <p class="alone">
             <a href={proposed.uri}>Open it in a program on this device</a>
           </p>
         </>
       )}
       <Post {...props} form="turn-on" label="Turn the second step on">
+        {own.hasPassword && (
+          <TextField name="password" label="Your password" type="password" autocomplete="current-password" />
+        )}
         <Code />
         <Button>Turn the second step on</Button>
       </Post>
@@ -188,7 +191,7 @@ export function RecoveryCodesPage({ visit, codes }: { visit: StaffVisit; codes: 
           </li>
         ))}
       </ul>
-      <p>
+      <p class="alone">
         <a href={`/s/${visit.studio.slug}/desk/account`}>I have them</a>
       </p>
     </DeskPage>

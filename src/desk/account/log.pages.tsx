@@ -43,7 +43,7 @@ export function LogPage({ visit, lines, older }: LogProps) {
         })}
       />
       {older !== null && (
-        <p>
+        <p class="alone">
           <a href={`${settingsPath(visit, 'log')}?before=${older}`}>Older</a>
         </p>
       )}

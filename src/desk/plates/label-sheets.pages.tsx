@@ -49,7 +49,7 @@ export function LabelSheetsPage({ visit, labels }: { visit: StaffVisit; labels: 
             {empty.length > 0 && (
               <p>Not printed: plate {empty.join(', ')}. Nothing of what stands on a label is known of it.</p>
             )}
-            <p>
+            <p class="alone">
               <a href={deskPath(visit, '/plates/labels')}>Back to the choice of plates</a>
             </p>
           </div>

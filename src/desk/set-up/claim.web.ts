@@ -44,7 +44,7 @@ export class ClaimWeb {
     try {
       const claimed = await this.claims.claim(token, body ?? {}, agentOf(request));
       if (!claimed.ok) return again({ problems: claimed.problems, places: claimed.places });
-      this.visits.beginSession({ id: claimed.studioId }, claimed.secret, reply);
+      await this.visits.beginSession({ id: claimed.studioId }, claimed.secret, request, reply);
       return seeOther(reply, `/s/${claimed.slug}/desk/set-up`);
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;

@@ -45,10 +45,8 @@ export function ProfilePage({ visit, values, seen, problems = [], notice }: Prof
         <TextField name="telephone" label="Telephone" type="tel" optional />
         <Button>Keep this</Button>
       </Form>
-      <p>
-        <a class="button quiet" href={`/s/${visit.studio.slug}`}>
-          Your public page
-        </a>
+      <p class="alone">
+        <a href={`/s/${visit.studio.slug}`}>Your public page</a>
       </p>
     </SettingsFrame>
   );

@@ -220,7 +220,7 @@ export function MailStepPage({ visit, test }: { visit: StaffVisit; test: MailTes
       <Form action={`${desk}/set-up/mail`} csrf={visit.formToken} label={WORDS.mail.title}>
         <Button>Send {visit.account.email} a letter</Button>
       </Form>
-      <p>
+      <p class="alone">
         <a href={`${desk}/set-up`}>Back to the steps</a>
       </p>
     </DeskPage>

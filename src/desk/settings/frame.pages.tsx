@@ -17,7 +17,7 @@ export const SECTIONS = {
 export type Section = keyof typeof SECTIONS;
 
 /** All of them; the others take no preview, since they open and close nothing. */
-const PAGES = {
+export const PAGES = {
   studio: 'The studio',
   ...SECTIONS,
   outside: 'Other calendars',

@@ -9,9 +9,11 @@ import type { Studio } from '../../studios/studios.schemas.js';
 import { Facts } from '../../platform/html/kit/facts.js';
 import { DeskPage } from '../frame.pages.js';
 import { momentInWords } from '../words.calc.js';
-import { SECTIONS, type Section, settingsPath } from './frame.pages.js';
+import { PAGES, SECTIONS, type Section, settingsPath } from './frame.pages.js';
 
 const CHANGES_SHOWN = 20;
+
+const OTHERS = (Object.keys(PAGES) as (keyof typeof PAGES)[]).filter((one) => !(one in SECTIONS));
 
 interface OverviewProps {
   visit: StaffVisit;
@@ -46,12 +48,13 @@ export function OverviewPage({ visit, studio, rules, history }: OverviewProps) {
           ),
         }))}
       />
-      <p>
-        <a href={settingsPath(visit, 'words')}>What people agree to, and your house rules</a>
-      </p>
-      <p>
-        <a href={settingsPath(visit, 'copies')}>Copies of all this, and putting one back</a>
-      </p>
+      <nav class="actions" aria-label="More settings">
+        {OTHERS.map((one) => (
+          <a key={one} href={settingsPath(visit, one)}>
+            {PAGES[one]}
+          </a>
+        ))}
+      </nav>
       {history.length > 0 && (
         <>
           <h2>What was changed</h2>

@@ -61,7 +61,7 @@ export function UsedPage({ visit, now, corrects, values, notice, errors = [] }: 
       <DayForm visit={visit} now={now} corrects={corrects} values={values} errors={errors} />
       <h2 id="own">Your own figures</h2>
       <Figures figures={figures} size={sizes[0]} />
-      <p>
+      <p class="alone">
         <a href={shelfPath(visit, '/estimate')}>What plates would take by these figures</a>
       </p>
       <Table

@@ -89,7 +89,7 @@ export function TurnsPage({ visit, view, weather, notice, sent }: TurnsProps) {
       )}
       {no && <Told tone="warn">{noTurnsInWords(no, nameOf)}</Told>}
       {no?.reason === 'none of' && (
-        <p>
+        <p class="alone">
           <a href={`${own}/bench`}>Change the bench of this day</a>
         </p>
       )}
@@ -219,7 +219,7 @@ function Keeping({ visit, view, own, weather }: KeepingProps) {
           <Button kind="quiet">Look</Button>
         </Form>
       )}
-      <p>
+      <p class="alone">
         <a href={`${own}/bench`}>The bench of this day: counts, hands, how long each step takes</a>
       </p>
     </div>

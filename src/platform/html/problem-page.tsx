@@ -1,7 +1,9 @@
 // What a person sees when something cannot be done: what happened, and a way on. Tells nothing of the inside.
+import type { Words } from '../../words/words-for.js';
 import { type AppError, PROBLEMS } from '../problems.js';
 import { Button } from './kit/button.js';
 import { Form, TextField } from './kit/form.js';
+import type { Spoken } from './kit/spoken.js';
 import { Page } from './shell.js';
 
 interface ProblemPageProps {
@@ -9,13 +11,27 @@ interface ProblemPageProps {
   /** The studio's front page, when the address names a studio. */
   home: string | null;
   requestId: string;
+  spoken: Spoken;
 }
 
-export function ProblemPage({ problem, home, requestId }: ProblemPageProps) {
-  const { title } = PROBLEMS[problem.code];
+/** What a problem is called, and what else there is to say of it; null where that is all. */
+function said(
+  { code, detail, retryAfter }: AppError,
+  { problem }: Words,
+): { title: string; more: string | null } {
+  const own = problem.said[code];
+  const wait = retryAfter === undefined ? null : problem.wait(retryAfter);
+  if (own) return { title: own.title, more: own.more ?? wait };
+  const { title } = PROBLEMS[code];
+  return { title, more: detail === title ? null : detail };
+}
+
+export function ProblemPage({ problem, home, requestId, spoken }: ProblemPageProps) {
+  const { problem: words } = spoken.words;
+  const { title, more } = said(problem, spoken.words);
   return (
-    <Page title={title} homeHref={home ?? undefined} unlisted>
-      {problem.detail !== title && <p class="lead">{problem.detail}</p>}
+    <Page title={title} homeHref={home ?? undefined} spoken={spoken} unlisted>
+      {more !== null && <p class="lead">{more}</p>}
       {problem.fields.length > 0 && (
         <ul>
           {problem.fields.map(({ field, message }) => (
@@ -23,20 +39,18 @@ export function ProblemPage({ problem, home, requestId }: ProblemPageProps) {
           ))}
         </ul>
       )}
-      {problem.status >= 500 && (
-        <p>Nothing you entered was acted on in part. Please try again in a moment.</p>
-      )}
+      {problem.status >= 500 && <p>{words.notInPart}</p>}
       {home !== null && problem.code === 'sign_in_needed' && (
         <p class="alone">
-          <a href={`${home}/sign-in`}>Sign in</a>
+          <a href={`${home}/sign-in`}>{words.signIn}</a>
         </p>
       )}
       {home !== null && (
         <p class="alone">
-          <a href={home}>To the studio’s front page</a>
+          <a href={home}>{words.home}</a>
         </p>
       )}
-      <p class="small">If you ask us about this, please say “{requestId}”.</p>
+      <p class="small">{words.askUs(requestId)}</p>
     </Page>
   );
 }
@@ -49,30 +63,27 @@ interface SendAgainProps {
   typed: [name: string, value: string][];
   /** It held a password too, which is put into no page. */
   secret: boolean;
+  spoken: Spoken;
 }
 
 /** A form of ours that came too late: nothing was done, nothing but a password is lost, and one press sends it. */
-export function SendAgainPage({ action, home, formToken, typed, secret }: SendAgainProps) {
+export function SendAgainPage({ action, home, formToken, typed, secret, spoken }: SendAgainProps) {
+  const { again: words } = spoken.words.problem;
   return (
-    <Page title="Please send this once more" homeHref={home ?? undefined} unlisted>
-      <p class="lead">
-        The form was open for too long, or the browser was closed in between. Nothing was done yet
-        {secret
-          ? '. What you typed is kept, but not your password: please type it again.'
-          : ', and nothing you typed is lost.'}
-      </p>
+    <Page title={words.title} homeHref={home ?? undefined} spoken={spoken} unlisted>
+      <p class="lead">{secret ? words.secret : words.kept}</p>
       <Form action={action} csrf={formToken}>
         {typed.map(([name, value], at) => (
           <input key={at} type="hidden" name={name} value={value} />
         ))}
         {secret && (
-          <TextField name="password" label="Password" type="password" autocomplete="current-password" />
+          <TextField name="password" label={words.password} type="password" autocomplete="current-password" />
         )}
-        <Button>Send it now</Button>
+        <Button>{words.send}</Button>
       </Form>
       {home !== null && (
         <p class="alone">
-          <a href={home}>Leave it, to the studio’s front page</a>
+          <a href={home}>{words.leave}</a>
         </p>
       )}
     </Page>

@@ -138,7 +138,7 @@ function Foot({ studioName, help, credits = [], spoken = DESK_SPOKEN }: PageProp
         </address>
       )}
       {spoken.others.length > 0 && (
-        <nav class="actions" aria-label={frame.languages}>
+        <nav class="actions no-print" aria-label={frame.languages}>
           {spoken.others.map(({ language, name, href }) => (
             <a key={language} href={href} lang={language} hreflang={language}>
               {name}

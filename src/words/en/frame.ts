@@ -21,6 +21,8 @@ export const frame = {
   problem: 'There is a problem',
   optional: ' (optional)',
   choose: 'Please choose',
+  /** Heard while places are proposed; # stands for how many. */
+  proposed: { title: 'Places', found: '# places; arrow keys choose.', none: 'No place found.' },
   day: 'Day',
   month: 'Month',
   year: 'Year',

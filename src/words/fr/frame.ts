@@ -21,6 +21,11 @@ export const frenchFrame: typeof frame = {
   problem: 'Il y a un problème',
   optional: ' (facultatif)',
   choose: 'Veuillez choisir',
+  proposed: {
+    title: 'Lieux',
+    found: '# lieux ; les flèches choisissent.',
+    none: 'Aucun lieu trouvé.',
+  },
   day: 'Jour',
   month: 'Mois',
   year: 'Année',

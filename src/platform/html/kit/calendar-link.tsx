@@ -1,6 +1,7 @@
 // A calendar's secret address: as a link for this device, to copy, and to scan with another.
 import { CopyField } from './copy-field.js';
 import { QrCode } from './qr-code.js';
+import { useWords } from './spoken.js';
 
 /** The scheme that devices hand to their calendar (registered with IANA as "webcal", provisional). */
 export const webcal = (url: string): string => url.replace(/^https?:/, 'webcal:');
@@ -18,25 +19,21 @@ interface CalendarLinkProps {
 }
 
 export function CalendarLink({ url, name, label, follow, picture, primary = false }: CalendarLinkProps) {
+  const words = useWords().ownCalendar;
   return (
     <>
       <p>
-        On this phone, tablet or computer:{' '}
+        {words.here}{' '}
         <a class={primary ? 'button primary' : 'button quiet'} href={webcal(url)}>
           {follow}
         </a>
       </p>
       <details>
-        <summary>Scan it with another phone</summary>
-        <p>Point the camera of the phone at this picture, and open what it finds.</p>
+        <summary>{words.scan}</summary>
+        <p>{words.point}</p>
         <QrCode text={webcal(url)} label={picture} />
       </details>
-      <CopyField
-        name={name}
-        label={label}
-        value={url}
-        hint="For any calendar that can follow another by its address. Whoever has it can read the calendar."
-      />
+      <CopyField name={name} label={label} value={url} hint={words.anyProgram} />
     </>
   );
 }

@@ -5,6 +5,7 @@ import type { FieldProblem } from '../../problems.js';
 import { FORM_FIELD } from '../../security/forms.js';
 import { SEEN_FIELD } from '../../seen.js';
 import { FieldFrame, type FieldProps, FormContext, type FormValues, useField } from './field.js';
+import { useWords } from './spoken.js';
 
 /** The hidden field that carries the form's own key: the same form sent twice acts once. */
 export const FORM_KEY_FIELD = '_key';
@@ -162,6 +163,7 @@ interface PlaceFieldProps extends FieldProps {
 export function PlaceField(props: PlaceFieldProps) {
   const { name, label, hint, optional, value, idName, idValue, placesUrl } = props;
   const { id, message, sent, sentAs, aria } = useField(props);
+  const { proposed } = useWords().frame;
   return (
     <FieldFrame id={id} label={label} hint={hint} optional={optional} message={message}>
       <span class="place">
@@ -174,6 +176,9 @@ export function PlaceField(props: PlaceFieldProps) {
           value={value ?? sent}
           autocomplete="address-level2"
           data-places-url={placesUrl}
+          data-places-title={proposed.title}
+          data-places-found={proposed.found}
+          data-places-none={proposed.none}
         />
         <input type="hidden" name={idName} value={idValue ?? sentAs(idName)} />
       </span>

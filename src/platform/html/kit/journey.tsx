@@ -5,6 +5,7 @@ import { type Option, RadioGroup, SelectField } from './choices.js';
 import { Card, type Fact, Facts } from './facts.js';
 import type { FormValues } from './field.js';
 import { Form, NumberField, PlaceField, TextField } from './form.js';
+import { useWords } from './spoken.js';
 import { Table } from './table.js';
 
 export interface Told {
@@ -18,10 +19,12 @@ export interface Told {
 
 /** The journey in facts, and how it was reckoned; `brief` folds the other ways away with that. */
 export function JourneyTold({ leaveBy, facts, ways, reckoning, brief = false }: Told & { brief?: boolean }) {
+  const { journey: words } = useWords();
+  const { before, after } = words.leave;
   const table = ways.length > 1 && (
     <Table
-      caption="From door to door, one way"
-      columns={[{ head: 'By' }, { head: 'Time' }, { head: 'Length of the way' }]}
+      caption={words.ways.caption}
+      columns={[{ head: words.ways.by }, { head: words.ways.time }, { head: words.ways.length }]}
       rows={ways}
     />
   );
@@ -29,13 +32,15 @@ export function JourneyTold({ leaveBy, facts, ways, reckoning, brief = false }: 
     <>
       {leaveBy && (
         <p>
-          Leave home by <strong>{leaveBy.when}</strong>, by your clocks ({leaveBy.zone}).
+          {before}
+          <strong>{leaveBy.when}</strong>
+          {after(leaveBy.zone)}
         </p>
       )}
       <Facts items={facts} />
       {!brief && table}
       <details>
-        <summary>{brief ? 'Other ways, and how this was reckoned' : 'How was this reckoned?'}</summary>
+        <summary>{brief ? words.others : words.how}</summary>
         {brief && table}
         <ul>
           {reckoning.map((sentence) => (
@@ -57,14 +62,13 @@ interface CardProps {
 
 /** The journey on somebody's own page. */
 export function JourneyCard({ address, told, href }: CardProps) {
+  const { card } = useWords().journey;
   return (
-    <Card title="Coming here">
+    <Card title={card.title}>
       <p>{address}</p>
       {told && <JourneyTold {...told} brief />}
       <p class="alone">
-        <a href={href}>
-          {told ? 'Change where you come from, or how' : 'Tell where you come from, and see when to leave'}
-        </a>
+        <a href={href}>{told ? card.change : card.tell}</a>
       </p>
     </Card>
   );
@@ -78,36 +82,28 @@ interface HomeProps {
 }
 
 /** Where they start from; where several places are called so, which of them. */
-export function HomeFields({ places, zoneOpen, label = 'Where do you travel from?' }: HomeProps) {
+export function HomeFields({ places, zoneOpen, label }: HomeProps) {
+  const { form } = useWords().journey;
+  const asked = label ?? form.home;
   return (
     <>
       {places.length === 0 ? (
         <PlaceField
           name="place"
           idName="placeId"
-          label={label}
-          hint="A town or village; or coordinates, such as 54.49, -0.61."
+          label={asked}
+          hint={form.homeHint}
           placesUrl="/api/v1/places"
         />
       ) : (
         <>
-          <TextField
-            name="place"
-            label={label}
-            hint="Not among those below? Add the region or the country: Springfield, Illinois."
-          />
-          <RadioGroup name="placeId" label="Which of these is it?" options={places} />
+          <TextField name="place" label={asked} hint={form.others} />
+          <RadioGroup name="placeId" label={form.which} options={places} />
         </>
       )}
       <details open={zoneOpen}>
-        <summary>Your clocks go by another time zone?</summary>
-        <TextField
-          name="zone"
-          label="Time zone"
-          hint="Taken from the town, unless you give a name such as Europe/London."
-          width="medium"
-          optional
-        />
+        <summary>{form.zone}</summary>
+        <TextField name="zone" label={form.zoneLabel} hint={form.zoneHint} width="medium" optional />
       </details>
     </>
   );
@@ -120,32 +116,27 @@ export interface PlanProps {
 
 /** What they know better than any guess. */
 export function PlanFields({ modes, usualMargin, open }: PlanProps & { open: boolean }) {
+  const { form } = useWords().journey;
   return (
     <details open={open}>
-      <summary>You know your journey better?</summary>
-      <SelectField name="mode" label="How do you travel?" options={modes} empty="Leave it to us" optional />
-      <TextField
-        name="hours"
-        label="How many hours does it take?"
-        hint="From your door to the studio’s, one way: 6.5 or 6:30."
-        width="short"
-        optional
-      />
+      <summary>{form.better}</summary>
+      <SelectField name="mode" label={form.mode} options={modes} empty={form.leaveIt} optional />
+      <TextField name="hours" label={form.hours} hint={form.hoursHint} width="short" optional />
       <SelectField
         name="night"
-        label="Do you stay the night before?"
+        label={form.night}
         options={[
-          { value: 'yes', label: 'Yes, near the studio' },
-          { value: 'no', label: 'No, I come on the day' },
+          { value: 'yes', label: form.nightYes },
+          { value: 'no', label: form.nightNo },
         ]}
-        empty="Leave it to us"
+        empty={form.leaveIt}
         optional
       />
       <NumberField
         name="margin"
-        label="How long before the start do you want to be there?"
-        hint={`We reckon with ${usualMargin}.`}
-        unit="minutes"
+        label={form.margin}
+        hint={form.marginHint(usualMargin)}
+        unit={form.minutes}
         optional
       />
     </details>
@@ -170,26 +161,25 @@ interface FormProps extends PlanProps {
 
 /** The form about one's own journey. */
 export function JourneyForm({ csrf, action, back, values, errors, places, ...plan }: FormProps) {
+  const { form } = useWords().journey;
   return (
     <>
-      <p class="lead">
-        From this we reckon how long it takes and when to leave. What you know better wins over what we guess.
-      </p>
+      <p class="lead">{form.lead}</p>
       <Form action={action} csrf={csrf} values={values} errors={errors}>
         <HomeFields places={places} zoneOpen={errors.some(({ field }) => field === 'zone')} />
         <TextField
           name="postcode"
-          label="Postcode"
-          hint="Kept as you write it. We have no list of postcodes: the way is reckoned from the town."
+          label={form.postcode}
+          hint={form.postcodeHint}
           autocomplete="postal-code"
           width="short"
           optional
         />
         <PlanFields {...plan} open={needsLooking(PLAN_FIELDS, values, errors)} />
-        <Button>Keep this</Button>
+        <Button>{form.keep}</Button>
       </Form>
       <p class="alone">
-        <a href={back}>Back, without changing anything</a>
+        <a href={back}>{form.back}</a>
       </p>
     </>
   );

@@ -5,6 +5,7 @@ import { CalendarLink, isLoopback } from './calendar-link.js';
 import { Card } from './facts.js';
 import { Form } from './form.js';
 import { PhoneSteps } from './phone-steps.js';
+import { useWords } from './spoken.js';
 
 interface OwnCalendarProps {
   feedUrl: string;
@@ -20,54 +21,52 @@ interface OwnCalendarProps {
 
 export function OwnCalendar(props: OwnCalendarProps) {
   const { feedUrl, formToken, action, back } = props;
+  const words = useWords().ownCalendar;
   return (
     <>
       <CalendarLink
         url={feedUrl}
         name="feed"
-        label="Address of your calendar"
-        follow="Put this on my phone"
-        picture="The address of your calendar as a picture to scan"
+        label={words.address}
+        follow={words.card.follow}
+        picture={words.picture}
         primary
       />
       <Journeys {...props} />
       <PhoneSteps local={isLoopback(feedUrl)} letters />
       <details>
-        <summary>Somebody else has this address</summary>
-        <p>
-          Make a new one: the old one stops at once, for every calendar that follows it. Put the new one on
-          your phone then.
-        </p>
-        <Form action={action} csrf={formToken} label="A new address">
+        <summary>{words.replace.title}</summary>
+        <p>{words.replace.says}</p>
+        <Form action={action} csrf={formToken} label={words.replace.label}>
           <Button kind="danger" name="do" value="replace">
-            Make a new address
+            {words.replace.button}
           </Button>
         </Form>
       </details>
       <p class="alone">
-        <a href={back}>Back to your page</a>
+        <a href={back}>{words.back}</a>
       </p>
     </>
   );
 }
 
 function Journeys({ formToken, action, back, travel, homeKnown }: OwnCalendarProps) {
+  const { journeys: words } = useWords().ownCalendar;
   return (
-    <Card title="Your journey as well?">
+    <Card title={words.title}>
       <p>
-        {travel
-          ? 'The way there and the way home stand in your calendar, with the moment by which to leave.'
-          : 'The way there and the way home can stand in your calendar too, by the clock where you live, with the moment by which to leave.'}
+        {travel ? words.some : words.none}
         {!homeKnown && (
           <>
             {' '}
-            For that we need to know <a href={`${back}/journey`}>where you travel from</a>.
+            {words.needed}
+            <a href={`${back}/journey`}>{words.home}</a>.
           </>
         )}
       </p>
-      <Form action={action} csrf={formToken} label="The journey in your calendar">
+      <Form action={action} csrf={formToken} label={words.label}>
         <Button kind="quiet" name="do" value={travel ? 'no journeys' : 'journeys'}>
-          {travel ? 'Take my journeys out' : 'Add my journeys'}
+          {travel ? words.take : words.add}
         </Button>
       </Form>
     </Card>

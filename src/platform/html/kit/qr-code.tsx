@@ -7,7 +7,11 @@ const QUIET = 4;
 /** So large a module is on screen that a code of 57 modules fits a small phone. */
 const MODULE_PX = 4;
 
-/** @param text at most 2,331 octets (the largest code with 15 % repair) @throws when it is longer */
+/**
+ * No stroke: the style sheet gives one to every drawing, which would fill the gaps.
+ * @param text at most 2,331 octets (the largest code with 15 % repair)
+ * @throws when it is longer
+ */
 export function QrCode({ text, label }: { text: string; label: string }) {
   const { size, data } = encode(text, { ecc: 'M', border: QUIET });
   return (
@@ -19,8 +23,8 @@ export function QrCode({ text, label }: { text: string; label: string }) {
       role="img"
       aria-label={label}
     >
-      <rect width={size} height={size} fill="#fff" />
-      <path fill="#000" shape-rendering="crispEdges" d={data.map(rowPath).join('')} />
+      <rect width={size} height={size} fill="#fff" stroke="none" />
+      <path fill="#000" stroke="none" shape-rendering="crispEdges" d={data.map(rowPath).join('')} />
     </svg>
   );
 }

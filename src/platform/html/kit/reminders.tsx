@@ -2,6 +2,7 @@
 import { Button } from './button.js';
 import { Card } from './facts.js';
 import { Form } from './form.js';
+import { useWords } from './spoken.js';
 
 interface RemindersCardProps {
   /** They said that they want none. */
@@ -11,17 +12,16 @@ interface RemindersCardProps {
   csrf: string;
 }
 
-export const RemindersCard = ({ stopped, action, csrf }: RemindersCardProps) => (
-  <Card title="Reminders">
-    <p>
-      {stopped
-        ? 'You get no reminders before the day. Whatever changes about your place you are still told.'
-        : 'You are reminded of your place before the day.'}
-    </p>
-    <Form action={action} csrf={csrf} label="Reminders">
-      <Button kind="quiet" name="wanted" value={stopped ? 'yes' : 'no'}>
-        {stopped ? 'Remind me again' : 'Do not remind me'}
-      </Button>
-    </Form>
-  </Card>
-);
+export function RemindersCard({ stopped, action, csrf }: RemindersCardProps) {
+  const { reminders: words } = useWords().place;
+  return (
+    <Card title={words.title}>
+      <p>{stopped ? words.none : words.some}</p>
+      <Form action={action} csrf={csrf} label={words.title}>
+        <Button kind="quiet" name="wanted" value={stopped ? 'yes' : 'no'}>
+          {stopped ? words.again : words.stop}
+        </Button>
+      </Form>
+    </Card>
+  );
+}

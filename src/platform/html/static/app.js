@@ -13,8 +13,8 @@ for (const button of all('[data-copy]')) {
     field.select();
     const say = (words) => button.parentElement.querySelector('[role=status]').replaceChildren(words);
     navigator.clipboard.writeText(field.value).then(
-      () => say('Copied.'),
-      () => say('Marked: now copy it by hand.'),
+      () => say(button.dataset.copied),
+      () => say(button.dataset.marked),
     );
   });
 }
@@ -38,7 +38,7 @@ function proposePlaces(field) {
     id: `${field.id}-places`,
     class: 'proposals',
     role: 'listbox',
-    'aria-label': 'Places',
+    'aria-label': field.dataset.placesTitle,
   });
   const told = give('span', { class: 'unseen', role: 'status' });
   give(field, {
@@ -91,7 +91,8 @@ function proposePlaces(field) {
       );
       if (answer?.ok) found = (await answer.json()).places;
       if (words !== field.value.trim() || document.activeElement !== field) return;
-      told.textContent = found.length ? `${found.length} places; arrow keys choose.` : 'No place found.';
+      const { placesFound, placesNone } = field.dataset;
+      told.textContent = found.length ? placesFound.replace('#', found.length) : placesNone;
     }
     show(found);
   }

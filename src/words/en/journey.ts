@@ -1,0 +1,107 @@
+// A journey: what is reckoned of it, and the boxes in which people tell of their own.
+import { counted } from '../../lib/words.js';
+
+export const journey = {
+  title: 'Your journey',
+  modes: {
+    walk: 'On foot',
+    car: 'Car',
+    coach: 'Coach or bus',
+    train: 'Train',
+    ferry: 'Ferry, with or without a car',
+    flight: 'Flight',
+  },
+  minutes: (minutes: number): string => counted(minutes, 'minute'),
+  range: (from: string, to: string): string => `${from} to ${to}`,
+  underKm: 'under 1\u00a0km',
+  /** "5,460". */
+  number: (value: number): string => new Intl.NumberFormat('en').format(value),
+  dayAt: (day: string, time: string): string => `${day}, ${time}`,
+  crossing: {
+    sea: (from: string, to: string): string =>
+      `A sea is on the way from ${from} to ${to}: a ferry or a flight is needed.`,
+    byRail: (from: string, to: string): string =>
+      `A sea is on the way from ${from} to ${to}; trains cross it.`,
+    round: (water: string): string =>
+      `The straight line crosses ${water}. The way round it may be long; a ferry may be shorter.`,
+    perhaps: (land: string): string => `Both are among ${land}: a ferry may be needed.`,
+  },
+  night: {
+    own: 'You stay the night before, as you say.',
+    ownNone: 'You come and go in one day, as you say.',
+    none: 'There and back fit into one day.',
+    wise: (why: string): string => `A night’s stay before it is wise: ${why}.`,
+    why: {
+      'they say': 'as you say',
+      'by air': 'a flight can be late, and a plate waits for nobody',
+      'too long for a day': 'out, sitting and back would be longer than a day',
+      'leaves at night': 'you would have to leave before six in the morning',
+      none: '',
+    },
+  },
+  clocks: (size: string, ahead: boolean): string =>
+    `Clocks at the studio are ${size} ${ahead ? 'ahead of' : 'behind'} yours that day.`,
+  facts: {
+    from: 'From',
+    how: 'How',
+    howLong: (how: string, long: string): string => `${how}: ${long}`,
+    asYouSay: ', as you say',
+    doorToDoor: (long: string): string => `${long} from door to door`,
+    night: 'Night',
+    water: 'Water',
+    straight: 'Straight line',
+    overEarth: (km: string): string => `${km} over the earth`,
+    notKnown: 'not known',
+    onTheWay: 'On the way',
+    nights: (nights: number): string =>
+      `${counted(nights, 'more night')}, so that no day has over eight hours on the road`,
+    nearBy: 'Near the studio by',
+    thereBy: 'At the studio by',
+    timeThere: (when: string): string => `${when}, time there`,
+    homeBy: 'Home again by',
+    nightAfter: '; a night’s stay after it is wise as well',
+    clocks: 'Clocks',
+  },
+  ways: { caption: 'From door to door, one way', by: 'By', time: 'Time', length: 'Length of the way' },
+  /** Before and after day and hour. */
+  leave: { before: 'Leave home by ', after: (zone: string): string => `, by your clocks (${zone}).` },
+  how: 'How was this reckoned?',
+  others: 'Other ways, and how this was reckoned',
+  reckoning: [
+    'The distance is the shortest line over the earth (Karney, Journal of Geodesy 87, 2013), from the middle of the town.',
+    'Roads are 1.2 to 1.4 times as long as that line, with 15 % to either side: of motorways in several countries 1.3 was found (Wang and others, npj Complexity 1:22, 2024).',
+    'Drives have a quarter of an hour of rest after every two hours (Highway Code of the United Kingdom, rule 91). Speeds, waits and changes are assumptions.',
+    'Where a sea lies is told by larger islands, drawn from memory; small islands are not known. No line, timetable or ferry is known here.',
+    'You leave early enough for the longest time, and are there 30 minutes before the start. All of it gives way to what you say yourself.',
+  ],
+  card: {
+    title: 'Coming here',
+    change: 'Change where you come from, or how',
+    tell: 'Tell where you come from, and see when to leave',
+  },
+  form: {
+    lead: 'From this we reckon how long it takes and when to leave. What you know better wins over what we guess.',
+    home: 'Where do you travel from?',
+    homeHint: 'A town or village; or coordinates, such as 54.49, -0.61.',
+    others: 'Not among those below? Add the region or the country: Springfield, Illinois.',
+    which: 'Which of these is it?',
+    zone: 'Your clocks go by another time zone?',
+    zoneLabel: 'Time zone',
+    zoneHint: 'Taken from the town, unless you give a name such as Europe/London.',
+    postcode: 'Postcode',
+    postcodeHint: 'Kept as you write it. We have no list of postcodes: the way is reckoned from the town.',
+    better: 'You know your journey better?',
+    mode: 'How do you travel?',
+    leaveIt: 'Leave it to us',
+    hours: 'How many hours does it take?',
+    hoursHint: 'From your door to the studio’s, one way: 6.5 or 6:30.',
+    night: 'Do you stay the night before?',
+    nightYes: 'Yes, near the studio',
+    nightNo: 'No, I come on the day',
+    margin: 'How long before the start do you want to be there?',
+    marginHint: (usual: number): string => `We reckon with ${usual}.`,
+    minutes: 'minutes',
+    keep: 'Keep this',
+    back: 'Back, without changing anything',
+  },
+};
