@@ -51,6 +51,16 @@ const fetchedAhead = (html: string): string[] =>
     .map(([, address = '']) => pathOf(readable(address)))
     .filter((path) => path.startsWith('/'));
 
+/** At most three addresses that differ in nothing but their ids and secrets. */
+const threeOfEach = (paths: Iterable<string>): string[] => {
+  const seen = new Map<string, number>();
+  return [...paths].filter((path) => {
+    const shape = path.replace(/[0-9a-f-]{36}|[\w-]{43}/g, '');
+    seen.set(shape, (seen.get(shape) ?? 0) + 1);
+    return (seen.get(shape) ?? 0) <= 3;
+  });
+};
+
 /** Opens addresses as somebody each, twice, and what their pages lead to. @returns what was not as it must be */
 async function walk(paths: string[], who: () => Visitor, statuses: number[]): Promise<string[]> {
   await house.work();
@@ -65,7 +75,7 @@ async function walk(paths: string[], who: () => Visitor, statuses: number[]): Pr
         faults.push(`${path} answered ${status} and ${head} in round ${round}`);
       for (const next of fetchedAhead(html)) ahead.add(next);
     }
-  for (const path of ahead) {
+  for (const path of threeOfEach(ahead)) {
     const { status } = await who().get(path);
     // what leads elsewhere is not followed, and where a form goes there may be nothing to see
     if (![200, 302, 303, 401, 404].includes(status)) faults.push(`GET ${path} answered ${status}`);
@@ -89,13 +99,10 @@ describe('The letters', () => {
 
   it('have the same links in both their parts, all of them ours; only a letter to pass on has none', () => {
     for (const { kind, subject, links } of letters) {
+      const passedOn = subject.startsWith('To pass on');
       expect([kind, links.html]).toEqual([kind, links.text]);
-      expect([kind, subject, links.text.length]).toEqual([
-        kind,
-        subject,
-        subject.startsWith('To pass on') ? 0 : 1,
-      ]);
-      expect([kind, links.stops.length]).toEqual([kind, /reminder: /.test(kind) ? 1 : 0]);
+      expect([subject, links.text.length]).toEqual([subject, passedOn ? 0 : 1]);
+      expect([subject, links.stops.length]).toEqual([subject, /reminder: /.test(kind) && !passedOn ? 1 : 0]);
     }
     for (const url of allLinks(letters))
       expect(url).toMatch(/^https:\/\/plates\.example\/s\/sandpiper-loft\//);
@@ -120,10 +127,7 @@ describe('Looking changes nothing', () => {
   it('for the owner’s own browser', async () => {
     const owner = await signedIn(house, studio, 'owner');
     const desk = allLinks(letters).map(pathOf).filter(isOfDesk);
-    // one of each shape: a request's page, that of teaching, the front page
-    const shapes = new Map(desk.map((path) => [path.replace(/[0-9a-f-]{36}/, ''), path]));
-    expect(shapes.size).toBeGreaterThan(2);
-    expect(await walk([...shapes.values()], () => owner, [200])).toEqual([]);
+    expect(await walk(threeOfEach(desk), () => owner, [200])).toEqual([]);
   }, 60_000);
 });
 
@@ -131,7 +135,7 @@ describe('The button on it acts', () => {
   const JOIN = { name: 'Perpetua Nairn', password: 'gulls over the slipway' };
   const BUTTONS: [kind: string, act: RegExp, fields: Record<string, string>, table: string][] = [
     ['reminder: week', /\/give-up$/, {}, 'sitting'],
-    ['reminder: near', /\/another-day$/, {}, 'sitting'],
+    ['moved', /\/another-day$/, {}, 'sitting'],
     ['run out', /\/reopen$/, {}, 'sitting'],
     ['teaching reminder: week', /\/leave$/, {}, 'sign_up'],
     ['sign-in', /\/sign-in\/[^/]+$/, {}, 'session'],

@@ -7,11 +7,12 @@ import { z } from 'zod';
 import { AccountsService } from '../../src/accounts/accounts.service.js';
 import { InvitationsService } from '../../src/accounts/invitations.service.js';
 import { NewsService } from '../../src/desk/news.service.js';
+import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { OffersService } from '../../src/sittings/offers.service.js';
 import type { TestHouse } from './house.js';
-import { letterActs, REACH, TO_THEM } from './letter-acts.js';
+import { letterActs, REACH, REMIND_ALL, remindedAt, TO_THEM } from './letter-acts.js';
 import { readable } from './page-forms.js';
-import { askForSitting, openStarts, type TestStudio } from './studio.js';
+import { approve, askForSitting, openStarts, type TestStudio } from './studio.js';
 import { TEACHING_CHANGES, teachingLetterActs } from './teaching-letter-acts.js';
 
 /** As much on the shelf as all of them need. */
@@ -24,17 +25,23 @@ export const ENOUGH = {
   varnish: 90_000_000_000n,
 };
 
+const isReminder = (kind: string) => kind.startsWith('reminder: ');
+
 /** Does what ends in each kind of letter, to people with e-mail and to one without. Afterwards it is `now` again. */
 export async function sendEveryKind(house: TestHouse, studio: TestStudio): Promise<void> {
   const now = house.clock.now().toString();
   const beforeWork = () => undefined;
+  const workAt = async (at: string) => {
+    house.clock.set(at);
+    await house.work();
+  };
   const fridays = await openStarts(house, studio, { from: '2027-03-05', until: '2027-10-29' });
   const wall = () => Temporal.PlainDateTime.from(fridays.shift() ?? '');
   const suits = { kind: 'any', from: '2026-11-28', until: '2027-10-31' } as const;
   const person = (name: string, reach: object = { email: `${name.replace(/\W+/g, '.')}@post.example` }) =>
     askForSitting(house, studio, { name, suits, ...reach });
   const acts = letterActs(house, studio, { wall, now, beforeWork });
-  for (const kind of TO_THEM) await acts[kind]?.(await person(kind));
+  for (const kind of TO_THEM) if (!isReminder(kind)) await acts[kind]?.(await person(kind));
   await acts.confirmed?.(await person('passed on', REACH.telephone));
   const near = Temporal.PlainDateTime.from('2026-12-04T11:15');
   const { sittingId } = await person('to be rung', { email: 'rung@post.example', telephone: '01632 960777' });
@@ -48,8 +55,17 @@ export async function sendEveryKind(house: TestHouse, studio: TestStudio): Promi
   };
   const teaching = teachingLetterActs(house, studio, { start, now, beforeWork });
   for (const change of TEACHING_CHANGES)
-    await teaching[change]({ email: `learns.${change.replace(/\W+/g, '.')}@post.example` });
+    if (!isReminder(change))
+      await teaching[change]({ email: `learns.${change.replace(/\W+/g, '.')}@post.example` });
+
+  await house.app.get(ReminderRulesService).saveRules(studio.id, studio.owner, REMIND_ALL);
+  const reminded = await person('reminded');
+  const friday = wall();
+  await approve(house, studio, reminded.sittingId, friday.toString());
+  await teaching.signed({ email: 'learns.reminded@post.example' });
   await house.work();
+  for (const days of [21, 7, 3, 1, 0]) await workAt(remindedAt(friday, days));
+  for (const days of [21, 7, 3, 1, 0]) await workAt(remindedAt(monday, days));
 
   house.clock.set('2027-03-05T07:00:00Z');
   await house.app.get(NewsService).write(studio.id, '2027-03-05');
