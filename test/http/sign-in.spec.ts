@@ -121,9 +121,9 @@ describe('By a mailed link', () => {
     expect(answer.status).toBe(200);
     expect(wordsOf(answer.html)).toContain('a link is on its way. It works once, within 10 minutes.');
     const scanner = new Visitor(house);
-    const before = await fingerprint(house, [studio]);
+    const before = await fingerprint(house);
     for (const method of ['GET', 'HEAD', 'GET'] as const) expect(await scanner.look(method, link)).toBe(200);
-    expect(await fingerprint(house, [studio])).toBe(before);
+    expect(await fingerprint(house)).toBe(before);
     const owner = new Visitor(house);
     const page = await owner.get(link);
     expect(page.header('cache-control')).toBe('no-store');

@@ -31,13 +31,15 @@ export class StoppedClock extends Clock {
   }
 }
 
-/** Keeps what was sent; `fail` makes the next sends fail as a mail server would. */
+/** Keeps what was sent; `failures` make the next sends fail as a mail server would. `further` sends it as well. */
 export class KeptMail extends Mailer {
   readonly sent: Message[] = [];
   readonly failures: Error[] = [];
+  further: Mailer | null = null;
   async send(message: Message): Promise<void> {
     const failure = this.failures.shift();
     if (failure) throw failure;
+    await this.further?.send(message);
     this.sent.push(message);
   }
   close(): void {}
