@@ -53,14 +53,19 @@ export class AccountsService {
     return this.db.inStudio(studioId, (tx) => this.begin(tx, found.account, agent));
   }
 
-  /** Mails a sign-in link if the address belongs to someone here; the caller cannot tell whether it did. @throws AppError too_many_requests */
+  /**
+   * Mails a sign-in link if the address belongs to someone here, who has come in by their invitation before. For any
+   * other address the same is done for nobody, so that neither the answer nor its time tells the caller which it was.
+   * @throws AppError too_many_requests
+   */
   async askForLink(studioId: string, email: string): Promise<void> {
     this.limit.count(studioId, 'link', email);
     await this.db.inStudio(studioId, async (tx) => {
       const found = await this.store.byEmail(tx, email);
-      if (!found) return;
+      const invited = found?.account.role === 'assistant' && found.passwordHash === null;
+      const subject = found && !invited ? found.account.id : this.random.id();
       const expires = this.clock.now().add({ minutes: SIGN_IN_LINK_MINUTES });
-      const link = await this.links.make(tx, 'sign-in', found.account.id, expires);
+      const link = await this.links.make(tx, 'sign-in', subject, expires);
       await this.jobs.enqueue(tx, 'sign-in.asked', { linkId: link.id }, { key: link.id });
     });
   }

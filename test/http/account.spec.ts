@@ -272,6 +272,11 @@ it('an invitation is good for a week, and not longer', async () => {
   house.clock.forward({ hours: 1 });
   expect((await late.get(link)).status).toBe(410);
   expect((await late.post(link, { name: 'Late', password: 'tide tables, read aloud' })).status).toBe(410);
+  const mails = house.mail.sent.length;
+  await late.get(`${home}/sign-in`);
+  const asked = await late.post(`${home}/sign-in/link`, { email: 'late@curlew.example' });
+  await house.work();
+  expect([asked.status, house.mail.sent.length - mails]).toEqual([200, 0]); // no way round it
 });
 
 it('the record of what was done can be read on and on, and takes no change', async () => {
