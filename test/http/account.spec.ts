@@ -256,7 +256,13 @@ it('an assistant is invited by mail, chooses a password, works here, and is out 
   expect((await owner.post(`${home}/desk/settings/accounts/${row?.id}/remove`)).status).toBe(303);
   expect((await ines.get(`${home}/desk`)).status).toBe(401);
   const log = wordsOf((await owner.get(`${home}/desk/settings/log`)).html);
-  for (const deed of ['invited: Ines Marlow', 'joined: Ines', 'removed: Ines', 'password changed'])
+  for (const deed of [
+    'invited: Ines Marlow',
+    'joined: Ines',
+    'removed: Ines',
+    'password changed',
+    'signed in',
+  ])
     expect(log).toContain(deed);
 });
 
