@@ -198,7 +198,19 @@ it('another password ends all other sessions; weak ones are refused in a sentenc
     const refused = await change(fields);
     expect([refused.status, errorAt(refused.html, at)]).toEqual([422, expect.stringContaining(sentence)]);
   }
+  const sessions = async () => {
+    const rows = await rowsOf<{ id: string }>(
+      house,
+      studio.id,
+      'select session_id as id from session where account_id = $1',
+      [studio.owner.id],
+    );
+    return rows.map(({ id }) => id);
+  };
+  const before = await sessions();
   expect((await change({ current: PASSWORD, next: 'a sentence of my own' })).status).toBe(303);
+  const after = await sessions();
+  expect([after.length, before.includes(after[0] ?? '')]).toEqual([1, false]); // and here goes on with another
   expect((await there.get(`${home}/desk`)).status).toBe(401);
   expect((await here.get(`${home}/desk`)).status).toBe(200);
   expect((await change({ current: 'a sentence of my own', next: PASSWORD })).status).toBe(303);
