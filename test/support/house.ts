@@ -82,6 +82,7 @@ export async function openTestHouse(
   const mail = new KeptMail();
   const platform = { config, clock, random, db, jobs, mailer: mail };
   const app = await buildApp(AppModule.with(platform), platform);
+  app.useLogger(['error', 'fatal']); // refusals are what many tests are about
   const queue = queuePool(database.url);
   return {
     app,
