@@ -12,6 +12,7 @@ import { place } from './en/place.js';
 import { prepareSheet } from './en/prepare-sheet.js';
 import { problem } from './en/problem.js';
 import { studio } from './en/studio.js';
+import { teaching } from './en/teaching.js';
 import { frenchAgreeing } from './fr/agreeing.js';
 import { frenchAsking } from './fr/asking.js';
 import { frenchCorrect } from './fr/correct.js';
@@ -25,6 +26,7 @@ import { frenchPlace } from './fr/place.js';
 import { frenchPrepareSheet } from './fr/prepare-sheet.js';
 import { frenchProblem } from './fr/problem.js';
 import { frenchStudio } from './fr/studio.js';
+import { frenchTeaching } from './fr/teaching.js';
 import { unbroken } from './fr/unbroken.js';
 import type { Language } from './languages.js';
 
@@ -42,6 +44,7 @@ const english = {
   ownData,
   prepareSheet,
   problem,
+  teaching,
 };
 export type Words = typeof english;
 
@@ -61,6 +64,7 @@ const WORDS: Record<Language, Words> = {
     ownData: frenchOwnData,
     prepareSheet: frenchPrepareSheet,
     problem: frenchProblem,
+    teaching: frenchTeaching,
   }),
 };
 
