@@ -40,7 +40,7 @@ export const SIGN_UP_WORDS: Record<SignUpState, string> = {
   called_off: 'called off',
 };
 
-export const DEPOSIT_WORDS = { none: 'none noted', due: 'due', received: 'received' } as const;
+export const DEPOSIT_WORDS = wordsFor(LANGUAGE_OF_DESK).student.day.deposit;
 
 /** "Wednesday 7 April 2027, 10:00 to 16:00". */
 export const whenInWords = (

@@ -13,6 +13,8 @@ import { prepareSheet } from './en/prepare-sheet.js';
 import { problem } from './en/problem.js';
 import { studio } from './en/studio.js';
 import { teaching } from './en/teaching.js';
+import { student } from './en/student.js';
+import { meeting } from './en/meeting.js';
 import { frenchAgreeing } from './fr/agreeing.js';
 import { frenchAsking } from './fr/asking.js';
 import { frenchCorrect } from './fr/correct.js';
@@ -27,6 +29,8 @@ import { frenchPrepareSheet } from './fr/prepare-sheet.js';
 import { frenchProblem } from './fr/problem.js';
 import { frenchStudio } from './fr/studio.js';
 import { frenchTeaching } from './fr/teaching.js';
+import { frenchStudent } from './fr/student.js';
+import { frenchMeeting } from './fr/meeting.js';
 import { unbroken } from './fr/unbroken.js';
 import type { Language } from './languages.js';
 
@@ -45,6 +49,8 @@ const english = {
   prepareSheet,
   problem,
   teaching,
+  student,
+  meeting,
 };
 export type Words = typeof english;
 
@@ -65,6 +71,8 @@ const WORDS: Record<Language, Words> = {
     prepareSheet: frenchPrepareSheet,
     problem: frenchProblem,
     teaching: frenchTeaching,
+    student: frenchStudent,
+    meeting: frenchMeeting,
   }),
 };
 

@@ -1,11 +1,19 @@
-// Whoever wants to learn is spoken to in French: the days to come, a day and its form, one to one, and what is told of
-// a mistake. Nothing of the English page is left, and no English sentence of the catalogue.
+// Whoever wants to learn is spoken to in French: the days to come, a day and its form, one to one; their own page in
+// each state, with turns, calendar and journey, and what they find there after the day; and what is told of a mistake. Nothing of the English page is left, and no English sentence of the catalogue.
+import { Temporal } from 'temporal-polyfill';
+import { renderDocument } from '../../src/platform/html/shell.js';
+import { StudiosService } from '../../src/studios/studios.service.js';
+import { FIRST_SAFETY } from '../../src/teaching/safety.calc.js';
+import { SIGN_UP_STATES } from '../../src/teaching/states.calc.js';
+import { StudentPage } from '../../src/teaching/student.pages.js';
+import { TeachingViews } from '../../src/teaching/views.service.js';
+import type { Language } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { fieldsOf, wordsOf } from '../support/page-forms.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
-import { signUp, teachingDay } from '../support/teaching.js';
-import { englishIn, inBoth as inBothOf, OF_THE_STUDIO } from '../support/two-languages.js';
+import { agreeToAll, keepTurns, signUp, teachingDay, writtenDown } from '../support/teaching.js';
+import { englishIn, inBoth as inBothOf, leftIn, OF_THE_STUDIO } from '../support/two-languages.js';
 import { Visitor } from '../support/visitor.js';
 
 let house: TestHouse;
@@ -37,6 +45,11 @@ const TYPED = [
   /pounds$/,
   /^(Half|Whole) plate/i,
   /localhost:4180/,
+  ...FIRST_SAFETY.wording.split('\n'), // agreed to as they stand
+  /(Ada|Bo) Fell$/,
+  'Train',
+  'minutes',
+  /York|Europe\/London/,
   /^\d\d:\d\d Rounds of plates/,
 ];
 
@@ -58,4 +71,74 @@ it('a form that came too late says so in French, and loses nothing', async () =>
     'students/0/brings': 'Une chambre 13x18',
   });
   expect(englishIn(late.html)).toEqual([]);
+});
+
+async function signedUp(sessionId: string) {
+  const { signUpId, token } = await signUp(house, studio, sessionId, {
+    students: [{ name: 'Ada Fell' }, { name: 'Bo Fell' }],
+    home: 'Whitby',
+  });
+  return { signUpId, token, own: `/s/${studio.slug}/student/${token}` };
+}
+
+it('their own page before the day: what to tell, safety, turns, calendar, journey and data', async () => {
+  const { sessionId } = await teachingDay(house, studio, { start: '2027-04-21T10:00' });
+  const { own, token } = await signedUp(sessionId);
+  const { done, notDone } = wordsFor('en').student;
+  for (const act of [...Object.keys(done), ...Object.keys(notDone), '__proto__'])
+    await inBoth(`${own}?done=${act}`);
+  await agreeToAll(house, studio, token);
+  await keepTurns(house, studio, sessionId);
+  await inBoth(own);
+  expect(wordsOf((await new Visitor(house).get(`${own}?lang=fr`)).html)).toMatch(
+    /Faire votre première plaque/,
+  );
+  for (const path of [`${own}/journey`, `${own}/calendar`, `${own}/calendar?done=journeys`])
+    await inBoth(path);
+  await inBoth(`/s/${studio.slug}/your-data/${token}`);
+});
+
+it('every state that a sign-up can have, with an offer and without', async () => {
+  const { sessionId } = await teachingDay(house, studio, { start: '2027-04-28T10:00' });
+  const { token } = await signedUp(sessionId);
+  const { feedToken, ...found } = await house.app.get(TeachingViews).behindLink(studio.id, token);
+  const { safety, sizes, after, ...view } = found;
+  const told = await house.app.get(StudiosService).at(studio.slug);
+  const expiresAt = Temporal.Instant.from('2027-01-01T10:00:00Z');
+  const render = (language: Language, change: object) =>
+    renderDocument(
+      StudentPage({
+        view: { ...view, ...change },
+        ...{
+          studio: told,
+          safety,
+          sizes,
+          after,
+          begun: false,
+          feedUrl: null,
+          formToken: '',
+          path: '',
+        },
+        turns: null,
+        spoken: { language, words: wordsFor(language), others: [] },
+      }),
+    );
+  for (const state of SIGN_UP_STATES)
+    for (const offer of [null, { expiresAt }]) {
+      const change = { signUp: { ...view.signUp, state }, offer };
+      expect([state, leftIn(render('fr', change), render('en', change), TYPED)]).toEqual([state, []]);
+    }
+});
+
+it('what they find after the day', async () => {
+  const { sessionId } = await teachingDay(house, studio, { start: '2027-05-05T10:00' });
+  const { own, signUpId, token } = await signedUp(sessionId);
+  await agreeToAll(house, studio, token);
+  await writtenDown(house, studio, { sessionId, signUpId, day: Temporal.PlainDate.from('2027-05-05') });
+  await house.db.inStudio(studio.id, (tx) =>
+    tx.run(`update sign_up set state = 'attended' where sign_up_id = $1`, [signUpId]),
+  );
+  house.clock.set('2027-05-06T10:00:00Z');
+  await inBoth(own);
+  house.clock.set('2026-11-25T10:00:00Z');
 });
