@@ -1,5 +1,7 @@
 // What a substance may do to people and waters: hazard statements of the GHS, each with what it rests on.
 // A help for choosing and storing, never a label: for that the supplier's current safety data sheet counts.
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
+import { wordsFor } from '../words/words-for.js';
 import type { SubstanceKey } from './substances.calc.js';
 
 /**
@@ -113,6 +115,5 @@ export function hazardsOf(key: string | null): Hazard[] {
 /** What stands instead of a statement that was not read in a published source. */
 export const CHECK_THE_SHEET = 'check your supplier’s safety data sheet';
 
-/** The end of every page and sheet with chemicals on it. */
-export const STANDING_ADVICE =
-  'Follow the supplier’s current safety data sheet and your local codes, and ask a licensed professional where the law wants one. What stands here is a help for planning, not a label and not first aid.';
+/** The end of every page and sheet of the desk with chemicals on it. */
+export const STANDING_ADVICE = wordsFor(LANGUAGE_OF_DESK).meeting.advice;

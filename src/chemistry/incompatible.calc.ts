@@ -1,5 +1,6 @@
 // What must not stand, be mixed or be poured away together. Judged by what things bring with them, never by their
 // names: every acid counts against a cyanide, also the one in the developer, in the bath and on an unrinsed plate.
+import type { Words } from '../words/words-for.js';
 import { type Property, substanceOf } from './substances.calc.js';
 
 /** A thing on a shelf, a bench or a sheet. */
@@ -11,86 +12,25 @@ export interface Kept {
 export interface Rule {
   one: Property;
   other: Property;
-  effect: string;
-  source: string;
+  /** What happens, and who says so, in the words for what must never meet. */
+  told: keyof Words['meeting']['rules'];
   /** Kills or explodes where they meet, and is told before all else. */
   grave: boolean;
 }
 
 /** The gravest first. */
 const RULES: readonly Rule[] = [
-  {
-    one: 'cyanide',
-    other: 'acid',
-    effect:
-      'Hydrogen cyanide gas, which kills. The developer, the silver bath and a plate not rinsed of developer are acid too.',
-    source: 'SLAC, Potassium Cyanide Safe Handling Guideline, 20 May 2013',
-    grave: true,
-  },
-  {
-    one: 'cyanide',
-    other: 'oxidiser',
-    effect: 'May react violently; bleach and cyanide give a poisonous gas.',
-    source: 'SLAC, Potassium Cyanide Safe Handling Guideline (nitrites, chlorates); the rest from memory',
-    grave: true,
-  },
-  {
-    one: 'cyanide',
-    other: 'light metal',
-    effect: 'Listed as incompatible: keep cyanide out of aluminium and zinc vessels.',
-    source: 'ABC of Safety in the Biological Sciences, potassium cyanide',
-    grave: false,
-  },
-  {
-    one: 'nitric acid',
-    other: 'alcohol',
-    effect: 'Heat, fire and poisonous fumes; with silver in it an explosive may form.',
-    source: 'from memory',
-    grave: true,
-  },
-  {
-    one: 'nitric acid',
-    other: 'makes peroxides',
-    effect: 'Fire or explosion.',
-    source: 'from memory',
-    grave: true,
-  },
-  {
-    one: 'silver salt',
-    other: 'ammonia',
-    effect: 'Explosive silver compounds, above all when kept; never near silver waste.',
-    source: 'from memory',
-    grave: true,
-  },
-  { one: 'bleach', other: 'acid', effect: 'Chlorine gas.', source: 'from memory', grave: true },
-  {
-    one: 'bleach',
-    other: 'ammonia',
-    effect: 'Poisonous chloramine gas.',
-    source: 'from memory',
-    grave: true,
-  },
-  {
-    one: 'thiosulfate',
-    other: 'bleach',
-    effect: 'Reacts with heat; gives off poisonous gas.',
-    source: 'from memory',
-    grave: false,
-  },
-  {
-    one: 'thiosulfate',
-    other: 'acid',
-    effect: 'Sulphur dioxide, and the fixer is spoiled: rinse the plate of developer first.',
-    source: 'from memory',
-    grave: false,
-  },
-  {
-    one: 'oxidiser',
-    other: 'burns',
-    effect: 'The oxidiser feeds a fire: keep it apart from spirits, cotton, gums and paper.',
-    source: 'Chief Medical safety data sheet M-D6-009, silver nitrate',
-    grave: false,
-  },
+  { one: 'cyanide', other: 'acid', told: 'cyanide and acid', grave: true },
+  { one: 'cyanide', other: 'oxidiser', told: 'cyanide and oxidiser', grave: true },
+  { one: 'cyanide', other: 'light metal', told: 'cyanide and light metal', grave: false },
+  { one: 'nitric acid', other: 'alcohol', told: 'nitric acid and alcohol', grave: true },
+  { one: 'nitric acid', other: 'makes peroxides', told: 'nitric acid and peroxides', grave: true },
+  { one: 'silver salt', other: 'ammonia', told: 'silver and ammonia', grave: true },
+  { one: 'bleach', other: 'acid', told: 'bleach and acid', grave: true },
+  { one: 'bleach', other: 'ammonia', told: 'bleach and ammonia', grave: true },
+  { one: 'thiosulfate', other: 'bleach', told: 'thiosulfate and bleach', grave: false },
+  { one: 'thiosulfate', other: 'acid', told: 'thiosulfate and acid', grave: false },
+  { one: 'oxidiser', other: 'burns', told: 'oxidiser and fire', grave: false },
 ];
 
 export interface Pair {

@@ -2,7 +2,8 @@
 import { Card } from '../platform/html/kit/facts.js';
 import { OwnCalendar } from '../platform/html/kit/own-calendar.js';
 import { webcal } from '../platform/html/kit/calendar-link.js';
-import type { Tone } from '../platform/html/kit/notices.js';
+import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
+import { calendarDone } from '../people/own-calendar.schemas.js';
 import { Page } from '../platform/html/shell.js';
 import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -15,15 +16,22 @@ interface OwnCalendarPageProps {
   back: string;
   travel: boolean;
   homeKnown: boolean;
-  notice: { tone: Tone; text: string } | undefined;
+  /** What was just done, from the address: anything may stand there. */
+  done: unknown;
+  spoken: Spoken;
 }
 
-export function OwnCalendarPage({ studio, notice, ...props }: OwnCalendarPageProps) {
+export function OwnCalendarPage({ studio, done, spoken, ...props }: OwnCalendarPageProps) {
+  const { ownCalendar: words } = spoken.words;
   return (
-    <Page title="Your calendar" {...studioFrame(studio)} notice={notice} unlisted>
-      <p class="lead">
-        Your teaching days at {studio.name} in the calendar you use anyway. It keeps in step by itself.
-      </p>
+    <Page
+      title={words.title}
+      {...studioFrame(studio)}
+      spoken={spoken}
+      notice={calendarDone(done, spoken.words)}
+      unlisted
+    >
+      <p class="lead">{spoken.words.student.calendarLead(studio.name)}</p>
       <OwnCalendar {...props} action={`${props.back}/calendar`} />
     </Page>
   );
@@ -31,12 +39,14 @@ export function OwnCalendarPage({ studio, notice, ...props }: OwnCalendarPagePro
 
 /** @param path the person's own page */
 export function YourCalendar({ feedUrl, path }: { feedUrl: string; path: string }) {
+  const { card } = useWords().ownCalendar;
   return (
-    <Card title="Your calendar link">
+    <Card title={card.title}>
       <p>
-        <a href={webcal(feedUrl)}>Put this on my phone</a>, or see{' '}
-        <a href={`${path}/calendar`}>how to do it on other devices</a>: with a picture to scan, an address to
-        copy, and your journey if you like. Please keep the address to yourself.
+        <a href={webcal(feedUrl)}>{card.follow}</a>
+        {card.or}
+        <a href={`${path}/calendar`}>{card.other}</a>
+        {card.more}
       </p>
     </Card>
   );

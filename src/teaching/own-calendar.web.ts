@@ -3,7 +3,6 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { feedPath } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
-import { calendarDone } from '../people/own-calendar.schemas.js';
 import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { OwnCalendarPage } from './own-calendar.pages.js';
@@ -25,12 +24,12 @@ export class StudentCalendarWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<string> {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { feedToken, contact, travel } = await this.own.show(studio.id, token);
     const feedUrl = `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const back = `/s/${slug}/student/${token}`;
     const props = { feedUrl, formToken, back, travel, homeKnown: contact.home !== null };
-    return page(reply, OwnCalendarPage({ studio, notice: calendarDone(done), ...props }));
+    return page(reply, OwnCalendarPage({ studio, done, spoken, ...props }));
   }
 
   @Post()

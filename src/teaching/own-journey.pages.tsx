@@ -1,6 +1,7 @@
 // The page on which they tell where they come from, and what they know better of their journey.
 import type { FormValues } from '../platform/html/kit/field.js';
 import { JourneyForm } from '../platform/html/kit/journey.js';
+import type { Spoken } from '../platform/html/kit/spoken.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { studioFrame } from '../studios/frame.calc.js';
@@ -18,12 +19,20 @@ interface OwnJourneyProps {
   answers: FormValues;
   errors?: FieldProblem[];
   places?: Place[];
+  spoken: Spoken;
 }
 
 export function OwnJourneyPage(props: OwnJourneyProps) {
-  const { studio, formToken, back, answers, errors = [], places = [] } = props;
+  const { studio, formToken, back, answers, errors = [], places = [], spoken } = props;
   return (
-    <Page title="Your journey" {...studioFrame(studio)} errors={errors} credits={[PLACES_CREDIT]} unlisted>
+    <Page
+      title={spoken.words.journey.title}
+      {...studioFrame(studio)}
+      spoken={spoken}
+      errors={errors}
+      credits={[PLACES_CREDIT]}
+      unlisted
+    >
       <JourneyForm
         csrf={formToken}
         action={`${back}/journey`}
@@ -31,7 +40,7 @@ export function OwnJourneyPage(props: OwnJourneyProps) {
         values={answers}
         errors={errors}
         places={placeOptions(places)}
-        modes={modeOptions()}
+        modes={modeOptions(spoken.words)}
         usualMargin={USUAL_MARGIN_MINUTES}
       />
     </Page>

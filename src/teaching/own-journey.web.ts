@@ -25,10 +25,10 @@ export class StudentJourneyWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<string> {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { contact } = await this.views.behindLink(studio.id, token);
     const back = `/s/${slug}/student/${token}`;
-    const props = { studio, formToken, back };
+    const props = { studio, formToken, back, spoken };
     return page(reply, OwnJourneyPage({ ...props, answers: journeyAnswers(contact) }));
   }
 
@@ -40,12 +40,12 @@ export class StudentJourneyWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<string> {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { contact } = await this.views.behindLink(studio.id, token);
     const back = `/s/${slug}/student/${token}`;
     const read = this.journeys.read(body ?? {}, contact);
     if (!read.ok) {
-      const props = { studio, formToken, back, ...read };
+      const props = { studio, formToken, back, spoken, ...read };
       return page(reply, OwnJourneyPage(props), new AppError('bad_input').status);
     }
     await this.own.tellJourney(studio.id, token, read.journey);

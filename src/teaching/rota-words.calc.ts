@@ -1,6 +1,8 @@
 // A bench rota in words for students and the teacher: their turns, what holds a day up, and what would help. Plain
 // language only; it decides nothing.
 import { counted } from '../lib/words.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import type { NoRota, Rota } from './rota.calc.js';
 import type { Bottleneck } from './rota-bounds.calc.js';
 import type { Change } from './rota-changes.calc.js';
@@ -8,14 +10,6 @@ import type { Line } from './rota-timetable.calc.js';
 
 /** Names on screen by ids: of students, and of sizes. */
 export type NameOf = (id: string) => string;
-
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
-const ordinal = (round: number | null) => ORDINALS[(round ?? 0) - 1] ?? `number ${round}`;
-
-const OWN_STEPS: Record<string, string> = {
-  clean: 'Clean the glass for your',
-  fix: 'Fix your',
-};
 
 /** "10:22", to the nearest minute: the end of one line and the beginning of the next are the same. */
 export const clockTime = (seconds: number): string => hoursAndMinutes(Math.round(seconds / 60));
@@ -27,20 +21,31 @@ const hoursAndMinutes = (minutes: number) =>
   `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 
 /** "Make your first plate; Ada sits for you." */
-export function lineInWords({ doing, step, round, with: other }: Line, nameOf: NameOf): string {
-  const own = `${ordinal(round)} plate`;
-  if (doing === 'plate')
-    return `Make your ${own}${other === null ? '; nobody needs to sit for it' : `; ${nameOf(other)} sits for you`}.`;
-  if (doing === 'sit')
-    return step === 'expose' ? `Hold still for ${nameOf(other ?? '')}.` : `Sit for ${nameOf(other ?? '')}.`;
-  if (doing === 'varnish') return `Varnish your ${own}.`;
-  if (doing === 'break') return 'Everybody together, or a break.';
-  return `${OWN_STEPS[step ?? ''] ?? `${capital(step ?? 'Work')}: your`} ${own}.`;
+export function lineInWords(
+  { doing, step, round, with: other }: Line,
+  nameOf: NameOf,
+  { student }: Words = wordsFor(LANGUAGE_OF_DESK),
+): string {
+  const { turns } = student;
+  const own = round ?? 0;
+  if (doing === 'plate') return turns.plate(own, other === null ? null : nameOf(other));
+  if (doing === 'sit') return (step === 'expose' ? turns.holdStill : turns.sit)(nameOf(other ?? ''));
+  if (doing === 'varnish') return turns.varnish(own);
+  if (doing === 'break') return turns.break;
+  if (step === 'clean' || step === 'fix') return turns[step](own);
+  return turns.step(step ?? 'work', own);
 }
 
 /** The rows of a table of somebody's day: when and what. */
-export const timetableRows = (lines: readonly Line[], nameOf: NameOf): [string, string][] =>
-  lines.map((line) => [`${clockTime(line.from)} to ${clockTime(line.until)}`, lineInWords(line, nameOf)]);
+export const timetableRows = (
+  lines: readonly Line[],
+  nameOf: NameOf,
+  words: Words = wordsFor(LANGUAGE_OF_DESK),
+): [string, string][] =>
+  lines.map((line) => [
+    words.student.turns.stretch(clockTime(line.from), clockTime(line.until)),
+    lineInWords(line, nameOf, words),
+  ]);
 
 /** One of a station, several, and all that there are. */
 const STATION_WORDS: Record<string, { one: string; several: string; all: string }> = {

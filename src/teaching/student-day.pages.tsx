@@ -1,10 +1,10 @@
 // The day on the page of who signed up: when and where, who learns, what to bring, and its parts.
-import { dayInWords } from '../lib/words.js';
 import { Card, Facts } from '../platform/html/kit/facts.js';
+import { useWords } from '../platform/html/kit/spoken.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import type { OwnView } from './day-views.schemas.js';
-import { DEPOSIT_WORDS, partsWithTimes, platesInWords, whenInWords } from './words.calc.js';
+import { partsWithTimes, platesInWords, whenInWords } from './words.calc.js';
 
 const told = (term: string, detail: string) => (detail === '' ? [] : [{ term, detail }]);
 
@@ -18,32 +18,40 @@ interface TheDayProps {
 
 export function TheDay({ view, studio, sizes, known }: TheDayProps) {
   const { signUp, course, day, students } = view;
+  const words = useWords();
+  const { day: own } = words.student;
+  const { day: of } = words.teaching;
   return (
-    <Card title="The day">
+    <Card title={of.title}>
       <Facts
         items={[
           {
-            term: 'When',
+            term: own.when,
             detail: day
-              ? `${whenInWords(day.place)}, time at the studio`
-              : `Asked for ${signUp.wantedOn ? dayInWords(signUp.wantedOn) : 'a day'}`,
+              ? own.atStudio(whenInWords(day.place, words))
+              : own.askedFor(signUp.wantedOn ? words.dates.day(signUp.wantedOn) : own.aDay),
           },
-          ...(known ? [{ term: 'Where', detail: studio.address }] : []),
-          { term: 'Who learns', detail: students.map(({ name }) => name).join(', ') },
-          ...told('Each of you makes', platesInWords(course.plates, sizes)),
-          ...told('Bring', course.bring),
-          ...told('Wear', course.wear),
-          ...told('Before you come', course.reading),
-          ...told('Fee', course.fee),
+          ...(known ? [{ term: own.where, detail: studio.address }] : []),
+          { term: own.who, detail: students.map(({ name }) => name).join(', ') },
+          ...told(of.makes, platesInWords(course.plates, sizes, words)),
+          ...told(of.bring, course.bring),
+          ...told(of.wear, course.wear),
+          ...told(of.reading, course.reading),
+          ...told(of.fee, course.fee),
           ...(course.deposit === ''
             ? []
-            : [{ term: 'Deposit', detail: `${course.deposit}: ${DEPOSIT_WORDS[signUp.deposit]}` }]),
-          ...told('If you cannot come', course.release),
+            : [
+                {
+                  term: of.deposit,
+                  detail: own.depositIs(course.deposit, own.deposit[signUp.deposit]),
+                },
+              ]),
+          ...told(of.release, course.release),
         ]}
       />
       {day && (
         <ol>
-          {partsWithTimes(course.parts, day.place.wallStart).map(({ at, title, where }) => (
+          {partsWithTimes(course.parts, day.place.wallStart, words).map(({ at, title, where }) => (
             <li key={`${at} ${title}`}>
               {at} {title} ({where})
             </li>

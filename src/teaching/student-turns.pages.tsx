@@ -1,12 +1,13 @@
 // The own turns of who signed up, once the owner keeps them. The others of the day are told by their first name only.
 import { Card } from '../platform/html/kit/facts.js';
+import { useWords } from '../platform/html/kit/spoken.js';
 import { Table } from '../platform/html/kit/table.js';
 import { timetableOf } from './rota-timetable.calc.js';
 import { timetableRows } from './rota-words.calc.js';
 import type { Student } from './teaching.schemas.js';
 import type { Turns } from './turns.schemas.js';
 
-interface OwnTurnsProps {
+export interface OwnTurnsProps {
   kept: Turns;
   /** Laid for other people or another bench than the day has now. */
   stale: boolean;
@@ -16,25 +17,23 @@ interface OwnTurnsProps {
 
 /** Nothing for students that the kept turns do not know yet. */
 export function OwnTurns({ kept: { bench, rota, told }, stale, students, names }: OwnTurnsProps) {
+  const words = useWords();
+  const { turns } = words.student;
   const known = new Set(bench.students.map(({ id }) => id));
   const own = students.filter(({ id }) => known.has(id) && !told.gone.includes(id));
   if (own.length === 0) return null;
   const nameOf = (id: string) =>
-    own.find((one) => one.id === id)?.name ?? names.get(id)?.split(' ')[0] ?? 'somebody';
+    own.find((one) => one.id === id)?.name ?? names.get(id)?.split(' ')[0] ?? turns.somebody;
   return (
-    <Card title="Your turns">
-      <p>
-        {stale
-          ? 'The studio is planning these anew; times may still change.'
-          : 'Times are the latest that is planned for. On the day they may change a little.'}
-      </p>
+    <Card title={turns.title}>
+      <p>{stale ? turns.stale : turns.kept}</p>
       {own.map(({ id, name }) => (
         <Table
           key={id}
           caption={name}
-          columns={[{ head: 'When' }, { head: 'What' }]}
-          rows={timetableRows(timetableOf(bench, rota, id), nameOf)}
-          empty={`${name} has no turns on this day.`}
+          columns={[{ head: turns.when }, { head: turns.what }]}
+          rows={timetableRows(timetableOf(bench, rota, id), nameOf, words)}
+          empty={turns.none(name)}
           steady
         />
       ))}

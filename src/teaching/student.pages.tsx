@@ -1,10 +1,7 @@
 // The page of who signed up: where it stands, the plan of the day, what to bring, and for each student what the day
 // needs to know. Whom to ring in an emergency is never shown back.
-import type { ComponentChildren } from 'preact';
 import type { Temporal } from 'temporal-polyfill';
-import { timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
-import { dayInWords } from '../lib/words.js';
 import { JourneyCard } from '../platform/html/kit/journey.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
@@ -12,6 +9,7 @@ import { Card } from '../platform/html/kit/facts.js';
 import { Form, TextArea, TextField } from '../platform/html/kit/form.js';
 import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice, type Tone } from '../platform/html/kit/notices.js';
+import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
@@ -20,42 +18,22 @@ import type { Studio } from '../studios/studios.schemas.js';
 import type { OwnAfter } from './after-views.service.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { contactJourneyTold } from '../travel/told.calc.js';
+import type { Words } from '../words/words-for.js';
 import { hasAgreed, type SafetyWording } from './safety.calc.js';
 import { YourCalendar } from './own-calendar.pages.js';
 import { AfterTheDay } from './student-after.pages.js';
 import { TheDay } from './student-day.pages.js';
+import { OwnTurns, type OwnTurnsProps } from './student-turns.pages.js';
 import { leaving, type SignUpState } from './states.calc.js';
 import type { Student } from './teaching.schemas.js';
 import type { OwnView } from './views.service.js';
 
-export const STUDENT_DONE = new Map<unknown, { tone: Tone; text: string }>([
-  [
-    'signed',
-    { tone: 'good', text: 'It has reached the studio. Please keep the address of this page: it is yours.' },
-  ],
-  ['reminders', { tone: 'good', text: 'Thank you, that is noted.' }],
-  ['told', { tone: 'good', text: 'Thank you, that is noted.' }],
-  ['journey', { tone: 'good', text: 'Thank you, that is noted. See below when to leave.' }],
-  ['accepted', { tone: 'good', text: 'The place is yours.' }],
-  ['refused', { tone: 'good', text: 'Thank you. You keep your turn on the waiting list.' }],
-  ['left', { tone: 'good', text: 'It is given up, and a message about it is on its way.' }],
-  ['ran-out', { tone: 'warn', text: 'This offer had run out, and the place is open to others again.' }],
-  ['already', { tone: 'warn', text: 'This was answered or given up in the meantime.' }],
-]);
-
-const LEAD: Record<SignUpState, string> = {
-  requested: 'The studio has your wish and will answer. Nothing is fixed yet.',
-  waiting: 'You are on the waiting list of this day. When places come free you are asked.',
-  offered: 'Places have come free. They are held for you until the offer runs out.',
-  signed: 'You have a place. We look forward to it.',
-  attended: 'Thank you for coming.',
-  did_not_come: 'This day is past.',
-  declined: 'The studio could not give you a day.',
-  withdrawn: 'You have withdrawn this. You are welcome to sign up again.',
-  lapsed: 'Offers ran out without an answer, so no more are made. You are welcome to sign up again.',
-  released: 'You have given your place back. You are welcome to sign up again.',
-  called_off: 'The studio had to call this day off.',
-};
+/** What was just done, or came too late, by the word that the address has for it; anything may stand there. */
+function doneInWords(done: unknown, { student }: Words): { tone: Tone; text: string } | undefined {
+  const said = (all: Record<string, string>, tone: Tone) =>
+    typeof done === 'string' && Object.hasOwn(all, done) ? { tone, text: all[done] ?? '' } : undefined;
+  return said(student.done, 'good') ?? said(student.notDone, 'warn');
+}
 
 interface StudentProps {
   studio: Studio;
@@ -70,14 +48,17 @@ interface StudentProps {
   formToken: string;
   path: string;
   /** The own turns, where they are kept. */
-  turns?: ComponentChildren;
-  notice?: { tone: Tone; text: string } | undefined;
+  turns: Omit<OwnTurnsProps, 'students'> | null;
+  /** What was just done, from the address. */
+  done?: unknown;
+  spoken: Spoken;
   /** What was sent of one student, with what is wrong. */
   sent?: { studentId: string; values: Record<string, unknown>; errors: FieldProblem[] } | undefined;
 }
 
 export function StudentPage(props: StudentProps) {
-  const { studio, view, safety, sizes, begun, feedUrl, formToken, path, sent } = props;
+  const { studio, view, safety, sizes, begun, feedUrl, formToken, path, sent, spoken } = props;
+  const { words } = spoken;
   const { signUp, course, day, offer, students } = view;
   const over = signUp.state === 'offered' && !offer;
   const state: SignUpState = over ? 'waiting' : signUp.state;
@@ -87,12 +68,13 @@ export function StudentPage(props: StudentProps) {
     <Page
       title={course.name}
       {...studioFrame(studio)}
-      notice={props.notice}
+      spoken={spoken}
+      notice={doneInWords(props.done, words)}
       errors={sent?.errors}
       credits={[PLACES_CREDIT]}
       unlisted
     >
-      <p class="lead">{LEAD[state]}</p>
+      <p class="lead">{words.student.lead[state]}</p>
       {signUp.message !== '' && <Notice tone="note">{signUp.message}</Notice>}
       {until && <TheOffer until={until} path={path} formToken={formToken} />}
       {props.after && <AfterTheDay after={props.after} sizes={sizes} />}
@@ -108,11 +90,11 @@ export function StudentPage(props: StudentProps) {
       {event !== null && (
         <JourneyCard
           address={studio.address}
-          told={contactJourneyTold(view.contact, studio, day?.place ?? null)}
+          told={contactJourneyTold(view.contact, studio, day?.place ?? null, words)}
           href={`${path}/journey`}
         />
       )}
-      {props.turns}
+      {props.turns && <OwnTurns {...props.turns} students={students} />}
       {event !== null &&
         students.map((student, at) => (
           <AboutStudent
@@ -124,7 +106,7 @@ export function StudentPage(props: StudentProps) {
         ))}
       {event !== null && <Leaving release={event === 'release'} path={path} formToken={formToken} />}
       <p class="alone">
-        <a href={path.replace('/student/', '/your-data/')}>Your data: take it with you, or have it erased</a>
+        <a href={path.replace('/student/', '/your-data/')}>{words.place.yourData}</a>
       </p>
     </Page>
   );
@@ -137,16 +119,16 @@ interface OfferProps {
 }
 
 function TheOffer({ until, path, formToken }: OfferProps) {
+  const { dates, student } = useWords();
+  const { offer } = student;
   return (
-    <Card title="Your answer, please">
-      <p>
-        Held for you until {dayInWords(until)}, {timeInWords(until)}.
-      </p>
+    <Card title={offer.title}>
+      <p>{offer.held(dates.day(until), dates.time(until))}</p>
       <Form action={`${path}/accept`} csrf={formToken}>
-        <Button>Take the place</Button>
+        <Button>{offer.take}</Button>
       </Form>
       <Form action={`${path}/refuse`} csrf={formToken}>
-        <Button kind="quiet">No, but stay on the list</Button>
+        <Button kind="quiet">{offer.refuse}</Button>
       </Form>
     </Card>
   );
@@ -160,15 +142,13 @@ interface LeavingProps {
 }
 
 function Leaving({ release, path, formToken }: LeavingProps) {
+  const { student } = useWords();
+  const words = release ? student.release : student.withdraw;
   return (
-    <Card title={release ? 'You cannot come?' : 'You no longer want to?'}>
-      <p>
-        {release
-          ? 'Give the place back as soon as you know: someone else may be waiting for it.'
-          : 'Withdraw; the studio is told at once.'}
-      </p>
+    <Card title={words.title}>
+      <p>{words.says}</p>
       <Form action={`${path}/leave`} csrf={formToken}>
-        <Button kind="danger">{release ? 'Give my place back' : 'Withdraw'}</Button>
+        <Button kind="danger">{words.button}</Button>
       </Form>
     </Card>
   );
@@ -189,11 +169,9 @@ interface AboutProps {
 function AboutStudent({ student, at, safety, gear, formToken, path, sent }: AboutProps) {
   const agreed = hasAgreed(student, safety);
   const known = student.emergency.name !== '' || student.emergency.telephone !== '';
-  const hint = known
-    ? 'We have somebody to ring. Fill this in only to change it.'
-    : 'Private, for the day only; it is erased after it.';
+  const { about } = useWords().student;
   return (
-    <Card title={`About ${student.name}`}>
+    <Card title={about.title(student.name)}>
       <Form
         action={`${path}/students/${student.id}`}
         csrf={formToken}
@@ -202,30 +180,26 @@ function AboutStudent({ student, at, safety, gear, formToken, path, sent }: Abou
           Object.fromEntries(Object.entries(student.gear).map(([k, v]) => [`${at}/gear/${k}`, v]))
         }
         errors={sent?.errors}
-        label={`About ${student.name}`}
+        label={about.title(student.name)}
       >
         {gear.map((name) => (
-          <TextField key={name} name={`${at}/gear/${name}`} label={`Size: ${name}`} width="short" optional />
+          <TextField key={name} name={`${at}/gear/${name}`} label={about.size(name)} width="short" optional />
         ))}
         <TextArea
           name={`${at}/access`}
-          label="What would help you here?"
-          hint={
-            student.access === ''
-              ? 'A stool, a step, hearing. No matters of health: speak to the teacher about those.'
-              : 'You have told us. Fill this in only to change it.'
-          }
+          label={about.access}
+          hint={student.access === '' ? about.accessHint : about.accessTold}
           rows={2}
           optional
         />
         <TextField
           name={`${at}/emergencyName`}
-          label="Whom do we ring in an emergency?"
-          hint={hint}
+          label={about.emergency}
+          hint={known ? about.emergencyTold : about.emergencyHint}
           optional
         />
-        <TextField name={`${at}/emergencyTelephone`} label="Their telephone number" type="tel" optional />
-        <h3>How we work safely</h3>
+        <TextField name={`${at}/emergencyTelephone`} label={about.telephone} type="tel" optional />
+        <h3>{about.safety}</h3>
         <ul>
           {safety.wording
             .split('\n')
@@ -236,22 +210,20 @@ function AboutStudent({ student, at, safety, gear, formToken, path, sent }: Abou
         </ul>
         {agreed ? (
           <p>
-            <strong>Read and agreed to.</strong>
+            <strong>{about.agreed}</strong>
           </p>
         ) : (
           <>
-            <p>Without this nobody stands at the bench.</p>
+            <p>{about.without}</p>
             <CheckboxGroup
               name={`${at}/agreesTo`}
-              label="Safety"
-              options={[
-                { value: String(safety.version), label: `${student.name} has read this and agrees to it` },
-              ]}
+              label={about.label}
+              options={[{ value: String(safety.version), label: about.agrees(student.name) }]}
               optional
             />
           </>
         )}
-        <Button kind="quiet">Save</Button>
+        <Button kind="quiet">{about.save}</Button>
       </Form>
     </Card>
   );

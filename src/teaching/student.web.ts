@@ -9,8 +9,7 @@ import { AppError } from '../platform/problems.js';
 import { atForm, ownNames } from './form-names.calc.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import type { Answers } from './sign-up-form.calc.js';
-import { STUDENT_DONE, StudentPage } from './student.pages.js';
-import { OwnTurns } from './student-turns.pages.js';
+import { StudentPage } from './student.pages.js';
 import { TurnsService } from './turns.service.js';
 import { TeachingViews } from './views.service.js';
 
@@ -40,7 +39,7 @@ export class StudentWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    return this.showOwn(slug, token, request, reply, { notice: STUDENT_DONE.get(done) }, 200);
+    return this.showOwn(slug, token, request, reply, { done }, 200);
   }
 
   @Post('student/:token/students/:id')
@@ -136,21 +135,17 @@ export class StudentWeb {
     token: string,
     request: FastifyRequest,
     reply: FastifyReply,
-    shown: Pick<Parameters<typeof StudentPage>[0], 'notice' | 'sent'>,
+    shown: Pick<Parameters<typeof StudentPage>[0], 'done' | 'sent'>,
     status: number,
   ): Promise<string> {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { safety, sizes, after, feedToken, ...view } = await this.views.behindLink(studio.id, token);
     const begun = view.day !== null && this.views.begun(view.day.place);
     const path = `/s/${slug}/student/${token}`;
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const here = view.signUp.state === 'signed' || view.signUp.state === 'attended';
-    const kept = view.day && here ? await this.turns.kept(studio.id, view.day.session.id) : null;
-    const turns = kept && OwnTurns({ ...kept, students: view.students });
-    return page(
-      reply,
-      StudentPage({ studio, view, safety, sizes, after, begun, feedUrl, formToken, path, turns, ...shown }),
-      status,
-    );
+    const turns = view.day && here ? await this.turns.kept(studio.id, view.day.session.id) : null;
+    const props = { studio, view, safety, sizes, after, begun, feedUrl, formToken, path, turns, spoken };
+    return page(reply, StudentPage({ ...props, ...shown }), status);
   }
 }

@@ -10,6 +10,7 @@ import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
+import type { Words } from '../words/words-for.js';
 import { type Answers, problemsOnForm, toSignUp } from './sign-up-form.calc.js';
 import { SignUpsService } from './sign-ups.service.js';
 import { OneToOnePage, SignUpPage, TeachingPage } from './teaching.pages.js';
@@ -20,7 +21,6 @@ const uuid = new ParseUUIDPipe({
 });
 /** Nothing secret, but each has its visitor's form token; "Back" may show it with what was typed. */
 const OF_THE_VISITOR = 'private, no-cache';
-const RAN_OUT = 'This form was open for too long, so it was not sent. Please look it over and send it again.';
 
 interface Shown {
   answers: Answers;
@@ -45,11 +45,11 @@ export class TeachingWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const { studio } = await this.visits.visitor(slug, request, reply);
+    const { studio, spoken } = await this.visits.guest(slug, request, reply);
     const { days, oneToOne } = await this.views.open(studio.id);
     reply.header('cache-control', OF_THE_VISITOR);
     const feedUrl = `${this.config.publicUrl}${feedPath(slug, PUBLIC_FEED)}`;
-    return page(reply, TeachingPage({ studio, feedUrl, days, oneToOne }));
+    return page(reply, TeachingPage({ studio, feedUrl, days, oneToOne, spoken }));
   }
 
   @Get('teaching/one-to-one/:id')
@@ -72,11 +72,12 @@ export class TeachingWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const { studio } = await this.visits.visitor(slug, request, reply);
+    const { studio, spoken } = await this.visits.guest(slug, request, reply);
     const answers = body ?? {};
     return this.orAgain(
       request,
       answers,
+      spoken.words,
       async (formKey) => {
         const input = { ...toSignUp(answers), day: readDateField(answers, 'day') };
         const { token } = await this.signUps.askOneToOne(studio.id, id, input, formKey);
@@ -105,11 +106,12 @@ export class TeachingWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const { studio } = await this.visits.visitor(slug, request, reply);
+    const { studio, spoken } = await this.visits.guest(slug, request, reply);
     const answers = body ?? {};
     return this.orAgain(
       request,
       answers,
+      spoken.words,
       async (formKey) => {
         const { token } = await this.signUps.signUp(studio.id, id, toSignUp(answers), formKey);
         return seeOther(reply, `/s/${slug}/student/${token}?done=signed`);
@@ -122,13 +124,14 @@ export class TeachingWeb {
   private async orAgain(
     request: FastifyRequest,
     answers: Answers,
+    { teaching }: Words,
     act: (formKey: string) => Promise<string>,
     show: (shown: Shown, status: number) => Promise<string>,
   ): Promise<string> {
     const formKey = formKeyOf(answers, this.random);
     if (hasRunOut(request)) {
       const { status } = PROBLEMS.form_expired;
-      return show({ answers, formKey, notice: RAN_OUT }, status).catch(() => {
+      return show({ answers, formKey, notice: teaching.tooLate }, status).catch(() => {
         throw new AppError('form_expired'); // nor is the day there any more
       });
     }
@@ -139,14 +142,16 @@ export class TeachingWeb {
       const known = ['bad_input', 'place_taken', 'short_of_stock', 'wrong_state', 'same_key_other_request'];
       if (!(error instanceof AppError) || !known.includes(error.code)) throw error;
       if (error.code === 'same_key_other_request') {
-        const notice = 'This form was sent once already. If you send it now, it is a second sign-up.';
-        return show({ answers, formKey: this.random.id(), notice }, error.status);
+        return show({ answers, formKey: this.random.id(), notice: teaching.again }, error.status);
       }
       const problems = problemsOnForm(answers, error.fields);
       const full = error.code === 'place_taken' ? [{ field: 'orWait', message: error.detail }] : problems;
-      const short = 'For so many people the shelf cannot provide by that day. Please ask the studio.';
       const notice =
-        error.code === 'short_of_stock' ? short : error.code === 'wrong_state' ? error.detail : undefined;
+        error.code === 'short_of_stock'
+          ? teaching.short
+          : error.code === 'wrong_state'
+            ? error.detail
+            : undefined;
       return show(
         { answers, formKey, problems: full, ...(notice !== undefined && { notice }) },
         error.status,
@@ -162,12 +167,13 @@ export class TeachingWeb {
     { notice, ...shown }: Shown,
     status: number,
   ): Promise<string> {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { days, sizes } = await this.views.open(studio.id);
     const day = days.find(({ session }) => session.id === id);
     if (!day) throw new AppError('not_found', 'This teaching day is not open for sign-up any more.');
     reply.header('cache-control', OF_THE_VISITOR);
-    return page(reply, SignUpPage({ studio, day, sizes, formToken, ...shown, notice: warn(notice) }), status);
+    const props = { studio, spoken, sizes, formToken, ...shown, notice: warn(notice) };
+    return page(reply, SignUpPage({ ...props, day }), status);
   }
 
   private async showOneToOne(
@@ -178,13 +184,13 @@ export class TeachingWeb {
     { notice, ...shown }: Shown,
     status: number,
   ): Promise<string> {
-    const { studio, formToken } = await this.visits.visitor(slug, request, reply);
+    const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { oneToOne, sizes } = await this.views.open(studio.id);
     const template = oneToOne.find((one) => one.id === id);
     if (!template) throw new AppError('not_found', 'This is not taught one to one.');
     reply.header('cache-control', OF_THE_VISITOR);
-    const props = { studio, template, sizes, formToken, ...shown, notice: warn(notice) };
-    return page(reply, OneToOnePage(props), status);
+    const props = { studio, spoken, sizes, formToken, ...shown, notice: warn(notice) };
+    return page(reply, OneToOnePage({ ...props, template }), status);
   }
 }
 

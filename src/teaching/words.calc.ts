@@ -1,25 +1,16 @@
 // Teaching as it is told on screen.
 import type { Temporal } from 'temporal-polyfill';
-import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import type { Attendance } from './after.schemas.js';
 import type { Course, CoursePlates, Where } from './course.schemas.js';
 import type { Experience } from './estimate.calc.js';
 import type { SessionState, SignUpState } from './states.calc.js';
 
-export const WHERE_WORDS: Record<Where, string> = {
-  studio: 'in the studio',
-  darkroom: 'in the darkroom',
-  outside: 'outside',
-  table: 'at the table',
-  break: 'a break',
-};
-
-export const EXPERIENCE_WORDS: Record<Experience, string> = {
-  none: 'Has never poured a plate',
-  some: 'Has poured some plates, or taken a class',
-  practised: 'Makes plates of their own',
-};
+/** As the desk reads them; who comes reads those of their own language. */
+export const WHERE_WORDS: Record<Where, string> = wordsFor(LANGUAGE_OF_DESK).teaching.where;
+export const EXPERIENCE_WORDS: Record<Experience, string> = wordsFor(LANGUAGE_OF_DESK).teaching.experience;
 
 export const ATTENDANCE_WORDS: Record<Attendance, string> = {
   present: 'Was there',
@@ -49,18 +40,24 @@ export const SIGN_UP_WORDS: Record<SignUpState, string> = {
   called_off: 'called off',
 };
 
-export const DEPOSIT_WORDS = { none: 'none noted', due: 'due', received: 'received' } as const;
+export const DEPOSIT_WORDS = wordsFor(LANGUAGE_OF_DESK).student.day.deposit;
 
 /** "Wednesday 7 April 2027, 10:00 to 16:00". */
-export const whenInWords = (place: { wallStart: Temporal.PlainDateTime; wallEnd: Temporal.PlainDateTime }) =>
-  `${dayInWords(place.wallStart)}, ${timeInWords(place.wallStart)} to ${timeInWords(place.wallEnd)}`;
+export const whenInWords = (
+  { wallStart, wallEnd }: { wallStart: Temporal.PlainDateTime; wallEnd: Temporal.PlainDateTime },
+  { dates, teaching }: Words = wordsFor(LANGUAGE_OF_DESK),
+): string => teaching.when(dates.day(wallStart), dates.time(wallStart), dates.time(wallEnd));
 
-/** "3 plates, Half plate; 1 plate, Whole plate"; '' for none. */
-export const platesInWords = (plates: readonly CoursePlates[], sizes: readonly PlateSize[]): string =>
+/** "3 plates, Half plate; one plate, Whole plate"; '' for none. */
+export const platesInWords = (
+  plates: readonly CoursePlates[],
+  sizes: readonly PlateSize[],
+  { teaching }: Words = wordsFor(LANGUAGE_OF_DESK),
+): string =>
   plates
     .map(({ plateSizeId, count }) => {
       const size = sizes.find(({ id }) => id === plateSizeId);
-      return `${counted(count, 'plate')}${size ? `, ${size.name}` : ''}`;
+      return `${teaching.plates(count)}${size ? `, ${size.name}` : ''}`;
     })
     .join('; ');
 
@@ -68,11 +65,12 @@ export const platesInWords = (plates: readonly CoursePlates[], sizes: readonly P
 export function partsWithTimes(
   parts: Course['parts'],
   start: Temporal.PlainDateTime,
+  { dates, teaching }: Words = wordsFor(LANGUAGE_OF_DESK),
 ): { at: string; title: string; where: string; minutes: number }[] {
   let at = start;
   return parts.map(({ title, where, minutes }) => {
-    const begins = timeInWords(at);
+    const begins = dates.time(at);
     at = at.add({ minutes });
-    return { at: begins, title, where: WHERE_WORDS[where], minutes };
+    return { at: begins, title, where: teaching.where[where], minutes };
   });
 }

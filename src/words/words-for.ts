@@ -12,6 +12,9 @@ import { place } from './en/place.js';
 import { prepareSheet } from './en/prepare-sheet.js';
 import { problem } from './en/problem.js';
 import { studio } from './en/studio.js';
+import { teaching } from './en/teaching.js';
+import { student } from './en/student.js';
+import { meeting } from './en/meeting.js';
 import { frenchAgreeing } from './fr/agreeing.js';
 import { frenchAsking } from './fr/asking.js';
 import { frenchCorrect } from './fr/correct.js';
@@ -25,6 +28,9 @@ import { frenchPlace } from './fr/place.js';
 import { frenchPrepareSheet } from './fr/prepare-sheet.js';
 import { frenchProblem } from './fr/problem.js';
 import { frenchStudio } from './fr/studio.js';
+import { frenchTeaching } from './fr/teaching.js';
+import { frenchStudent } from './fr/student.js';
+import { frenchMeeting } from './fr/meeting.js';
 import { unbroken } from './fr/unbroken.js';
 import type { Language } from './languages.js';
 
@@ -42,6 +48,9 @@ const english = {
   ownData,
   prepareSheet,
   problem,
+  teaching,
+  student,
+  meeting,
 };
 export type Words = typeof english;
 
@@ -61,6 +70,9 @@ const WORDS: Record<Language, Words> = {
     ownData: frenchOwnData,
     prepareSheet: frenchPrepareSheet,
     problem: frenchProblem,
+    teaching: frenchTeaching,
+    student: frenchStudent,
+    meeting: frenchMeeting,
   }),
 };
 

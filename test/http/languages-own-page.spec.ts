@@ -14,7 +14,13 @@ import { wordsFor } from '../../src/words/words-for.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { wordsOf } from '../support/page-forms.js';
 import { approve, type Asking, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
-import { fetchedIn, leftovers, OF_THE_STUDIO } from '../support/two-languages.js';
+import {
+  englishIn,
+  fetchedIn,
+  inBoth as inBothOf,
+  leftovers,
+  OF_THE_STUDIO,
+} from '../support/two-languages.js';
 import { signedIn, Visitor } from '../support/visitor.js';
 
 let house: TestHouse;
@@ -40,34 +46,7 @@ const TYPED = [
   /^\d+ to \d+ km$/,
 ];
 
-/** Every sentence of the English catalogue that reads otherwise in French, long enough to be no chance. */
-function englishSentences(): string[] {
-  const of = (words: object): unknown[] =>
-    Object.values(words).flatMap((one: unknown) =>
-      typeof one === 'object' && one !== null ? of(one) : [one],
-    );
-  const [english, french] = [of(wordsFor('en')), of(wordsFor('fr'))];
-  const texts = english.filter((one): one is string => typeof one === 'string' && one.length >= 12);
-  return texts.filter((text) => !french.includes(text));
-}
-
-const SENTENCES = englishSentences();
-const englishIn = (html: string) => {
-  const words = wordsOf(html);
-  return SENTENCES.filter((sentence) => words.includes(sentence));
-};
-
-async function inBoth(path: string, status = 200): Promise<void> {
-  const [english, french] = await Promise.all(
-    LANGUAGES.map(async (one) => (await fetchedIn(house, path, one, status)).body),
-  );
-  expect(english).toContain('<html lang="en-GB">');
-  expect(french).toContain('<html lang="fr">');
-  expect(french).toContain('n’a pas encore été relue');
-  expect(french).toContain('lang=en"');
-  expect({ path, left: leftovers(english ?? '', french ?? '', TYPED) }).toEqual({ path, left: [] });
-  expect({ path, left: englishIn(french ?? '') }).toEqual({ path, left: [] });
-}
+const inBoth = (path: string, status?: number) => inBothOf(house, path, TYPED, status);
 
 async function asked(asking: Asking = {}) {
   const { sittingId, token } = await askForSitting(house, studio, {

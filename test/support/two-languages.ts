@@ -1,6 +1,8 @@
 // A page in two languages: what of the one is left on the other.
+import { LANGUAGES } from '../../src/words/languages.js';
+import { wordsFor } from '../../src/words/words-for.js';
 import type { TestHouse } from './house.js';
-import { readable } from './page-forms.js';
+import { readable, wordsOf } from './page-forms.js';
 
 /** A page as a browser of that language asks for it. */
 export async function fetchedIn(house: TestHouse, url: string, language: string, status = 200) {
@@ -36,3 +38,42 @@ export const OF_THE_STUDIO = [
   'desk@sandpiper-loft.example',
   'Portraits on glass, by daylight, on Fridays.',
 ];
+
+/** Every sentence of the English catalogue that reads otherwise in French, long enough to be no chance. */
+function englishSentences(): string[] {
+  const of = (words: object): unknown[] =>
+    Object.values(words).flatMap((one: unknown) =>
+      typeof one === 'object' && one !== null ? of(one) : [one],
+    );
+  const [english, french] = [of(wordsFor('en')), of(wordsFor('fr'))];
+  const texts = english.filter((one): one is string => typeof one === 'string' && one.length >= 12);
+  return texts.filter((text) => !french.includes(text));
+}
+
+const SENTENCES = englishSentences();
+export const englishIn = (html: string) => {
+  const words = wordsOf(html);
+  return SENTENCES.filter((sentence) => words.includes(sentence));
+};
+
+/** A page stands whole in both languages. */
+export async function inBoth(
+  house: TestHouse,
+  path: string,
+  typed: (string | RegExp)[],
+  status = 200,
+): Promise<void> {
+  const [english, french] = await Promise.all(
+    LANGUAGES.map(async (one) => (await fetchedIn(house, path, one, status)).body),
+  );
+  expect(english).toContain('<html lang="en-GB">');
+  expect(french).toContain('lang=en"');
+  expect({ path, left: leftIn(french ?? '', english ?? '', typed) }).toEqual({ path, left: [] });
+}
+
+/** What of the English page, and of any English sentence of the catalogue, is left on the French one. */
+export function leftIn(french: string, english: string, typed: (string | RegExp)[]): string[] {
+  expect(french).toContain('<html lang="fr">');
+  expect(french).toContain('n’a pas encore été relue');
+  return [...leftovers(english, french, typed), ...englishIn(french)];
+}

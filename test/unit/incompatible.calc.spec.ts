@@ -19,7 +19,7 @@ test('the cyanide fixer beside the acid developer is flagged before anything els
   expect(first?.rule.one).toBe('cyanide');
   expect(first?.ones).toEqual(['Cyanide fixer']);
   expect(first?.others).toEqual(['Developer', 'Silver bath']);
-  expect(first?.rule.effect).toContain('Hydrogen cyanide');
+  expect(first?.rule.told).toBe('cyanide and acid');
 });
 
 // The acids of this trade that a check by name would have to list one by one.

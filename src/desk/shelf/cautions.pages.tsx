@@ -4,6 +4,7 @@ import { CHECK_THE_SHEET, type Hazard, hazardsOf, STATEMENTS } from '../../chemi
 import type { Pair } from '../../chemistry/incompatible.calc.js';
 import { counted } from '../../lib/words.js';
 import { Card } from '../../platform/html/kit/facts.js';
+import { useWords } from '../../platform/html/kit/spoken.js';
 import type { Item } from '../../stock/stock.schemas.js';
 
 /** Nothing when nothing stands wrong. */
@@ -18,6 +19,7 @@ export function Apart({ pairs, title }: { pairs: Pair[]; title: string }) {
 }
 
 function PairList({ pairs }: { pairs: Pair[] }) {
+  const { rules } = useWords().meeting;
   return (
     <ul>
       {pairs.map(({ rule, ones, others }) => (
@@ -25,7 +27,7 @@ function PairList({ pairs }: { pairs: Pair[] }) {
           <strong>
             {ones.join(', ')} with {others.join(', ')}:
           </strong>{' '}
-          {rule.effect} <span class="small">({rule.source})</span>
+          {rules[rule.told].effect} <span class="small">({rules[rule.told].source})</span>
         </li>
       ))}
     </ul>
