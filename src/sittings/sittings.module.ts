@@ -14,6 +14,7 @@ import { CorrectionsService } from './corrections.service.js';
 import { DecisionsService } from './decisions.service.js';
 import { DraftsService } from './drafts.service.js';
 import { DelaysService } from './delays.service.js';
+import { DiaryService } from './diary.service.js';
 import { EndingsService } from './endings.service.js';
 import { ListService } from './list.service.js';
 import { MoveCheckService } from './move-check.service.js';
@@ -70,6 +71,7 @@ import { SittingViews } from './views.service.js';
     PlacesService,
     EndingsService,
     DelaysService,
+    DiaryService,
     ListService,
     MovingService,
     MoveCheckService,
@@ -91,6 +93,7 @@ import { SittingViews } from './views.service.js';
     PlacesService,
     EndingsService,
     DelaysService,
+    DiaryService,
     ListService,
     MovingService,
     MoveCheckService,

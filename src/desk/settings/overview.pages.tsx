@@ -50,6 +50,9 @@ export function OverviewPage({ visit, studio, rules, history }: OverviewProps) {
         <a href={settingsPath(visit, 'words')}>What people agree to, and your house rules</a>
       </p>
       <p>
+        <a href={settingsPath(visit, 'bring-in')}>Bring in your diary</a>
+      </p>
+      <p>
         <a href={settingsPath(visit, 'copies')}>Copies of all this, and putting one back</a>
       </p>
       {history.length > 0 && (
