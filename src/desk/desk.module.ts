@@ -17,6 +17,9 @@ import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { AccountWeb } from './account/account.web.js';
 import { ColleaguesWeb } from './account/colleagues.web.js';
+import { BringInService } from './bring-in/bring-in.service.js';
+import { BringInWeb } from './bring-in/bring-in.web.js';
+import { BringInDiary } from './bring-in/diary.service.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
 import { DayLaterWeb } from './day-later.web.js';
@@ -152,6 +155,7 @@ import { WaitingWeb } from './waiting.web.js';
     ProfileWeb,
     SetUpWeb,
     OutsideWeb,
+    BringInWeb,
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,
@@ -164,6 +168,8 @@ import { WaitingWeb } from './waiting.web.js';
   ],
   providers: [
     ClaimService,
+    BringInService,
+    BringInDiary,
     SetUpService,
     TeachingUndoActs,
     DeskService,

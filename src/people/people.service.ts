@@ -84,6 +84,11 @@ export class PeopleService {
     return this.store.showTravel(tx, contactId, shown, this.clock.now());
   }
 
+  /** Takes contacts away, as if they had never been entered; nothing may hang on them any more. */
+  async remove(tx: Tx, ids: string[]): Promise<void> {
+    await this.store.remove(tx, ids);
+  }
+
   contact(tx: Tx, id: string): Promise<Contact> {
     return this.store.contact(tx, id);
   }

@@ -73,6 +73,12 @@ export class PeopleStore {
     );
   }
 
+  /** With those they ask for. */
+  async remove(tx: Tx, ids: string[]): Promise<void> {
+    const sql = 'delete from contact where studio_id = $1 and contact_id = any($2::uuid[])';
+    await tx.run(sql, [tx.studioId, ids]);
+  }
+
   async contact(tx: Tx, id: string): Promise<Contact> {
     const sql = 'select * from contact where studio_id = $1 and contact_id = $2';
     return toContact(await tx.one(contactRow, sql, [tx.studioId, id]));

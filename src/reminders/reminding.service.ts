@@ -115,6 +115,16 @@ export class Reminding {
     return this.plan(tx, { sittingId });
   }
 
+  /** Takes the reminders of sittings away, as if they had never been planned. */
+  async forget(tx: Tx, sittingIds: string[]): Promise<void> {
+    await this.store.remove(tx, sittingIds);
+  }
+
+  /** Those of some sittings about which a letter was written. */
+  async toldOf(tx: Tx, sittingIds: string[]): Promise<Set<string>> {
+    return new Set((await this.mails.newest(tx, sittingIds)).keys());
+  }
+
   /** The same for whoever signed up for a day of teaching. */
   replanSignUp(tx: Tx, signUpId: string): Promise<void> {
     return this.plan(tx, { signUpId });

@@ -1,0 +1,75 @@
+// What the columns of a table hold: guessed by their headings, else by what stands in them. Pure.
+import { readDay } from './cells.calc.js';
+
+export const WHATS = ['diary', 'shelf', 'plates'] as const;
+export type What = (typeof WHATS)[number];
+
+interface ColumnKind {
+  /** On the page. */
+  label: string;
+  /** What a heading says of it. */
+  heads: RegExp;
+  /** What its cells look like, where that tells it from others. */
+  cells?: (cell: string) => boolean;
+}
+
+const isDay = (cell: string) => readDay(cell, 'day first') !== null || readDay(cell, 'month first') !== null;
+const isEmail = (cell: string) => /^\S+@\S+\.\S+$/.test(cell);
+const isTelephone = (cell: string) => /^\+?[\d\s()./-]{7,}$/.test(cell) && !isDay(cell);
+
+/** By their keys, in the order in which headings are asked: "E-mail address" is no postal address. */
+export const COLUMNS: Record<What, Record<string, ColumnKind>> = {
+  diary: {
+    email: { label: 'E-mail', heads: /e-?mail/i, cells: isEmail },
+    telephone: { label: 'Telephone', heads: /phone|\btel\b|mobile/i, cells: isTelephone },
+    promised: { label: 'Day promised', heads: /promis|booked|appointment|sitting on|given/i },
+    askedOn: { label: 'Asked on', heads: /ask|request|since|entered|received|\bdate\b/i, cells: isDay },
+    sitters: { label: 'How many sit', heads: /how many|sitters|people|persons|party/i },
+    size: { label: 'Plate size', heads: /size|format/i },
+    plates: { label: 'How many plates', heads: /plates?\b/i },
+    home: { label: 'Where they come from', heads: /home|\bfrom\b|town|city|village|lives/i },
+    address: { label: 'Postal address', heads: /address|\bpost|street/i },
+    contact: { label: 'E-mail, telephone or address', heads: /contact|reach/i },
+    note: { label: 'Note', heads: /note|remark|comment|wish|hope/i },
+    name: { label: 'Name', heads: /name|sitter|client|customer|person|\bwho\b/i },
+  },
+  shelf: {},
+  plates: {},
+};
+
+/** Several columns of these are put together; of others the first that is filled in counts. */
+export const JOINED: Record<string, string> = { name: ' ', address: ', ', note: '; ' };
+
+/** What a column that is passed over is called. */
+export const NOTHING = '';
+
+/** Whether the first line has headings: it names columns we know, and holds neither day nor address. */
+export function hasHeadings(what: What, first: readonly string[]): boolean {
+  if (first.some((cell) => isDay(cell) || isEmail(cell) || isTelephone(cell))) return false;
+  const kinds = Object.values(COLUMNS[what]);
+  return first.some((cell) => kinds.some(({ heads }) => cell.length <= 40 && heads.test(cell)));
+}
+
+/** The kind of each column; '' where it cannot be told. Headings go before what stands in the cells. */
+export function guessColumns(
+  what: What,
+  headings: readonly string[] | null,
+  rows: readonly (readonly string[])[],
+): string[] {
+  const kinds = Object.entries(COLUMNS[what]);
+  const count = Math.max(headings?.length ?? 0, ...rows.map((cells) => cells.length));
+  const guessed = Array.from({ length: count }, (_, at) => {
+    const head = headings?.[at] ?? '';
+    return kinds.find(([, { heads }]) => heads.test(head))?.[0] ?? NOTHING;
+  });
+  for (const at of guessed.keys()) {
+    if (guessed[at] !== NOTHING || (headings?.[at] ?? '') !== '') continue;
+    const cells = rows.map((row) => (row[at] ?? '').trim()).filter((cell) => cell !== '');
+    const like = (kind: ColumnKind) => cells.filter((cell) => kind.cells?.(cell) === true).length;
+    const found = kinds.find(([key, kind]) => !guessed.includes(key) && like(kind) * 2 > cells.length);
+    if (found) guessed[at] = found[0];
+    else if (what === 'diary' && cells.some(isDay) && !guessed.includes('promised')) guessed[at] = 'promised';
+    else if (what === 'diary' && cells.length > 0 && !guessed.includes('name')) guessed[at] = 'name';
+  }
+  return guessed;
+}
