@@ -6,6 +6,7 @@ import { firstChoices } from '../../src/desk/bring-in/reading.calc.js';
 import { historyUpTo, touchedSince } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
+import { LotsStore } from '../../src/stock/lots.store.js';
 import type { Belongings } from './store-calls.js';
 
 const DRAFT = '7f0c2c1e-6a5d-4a7e-9a53-2f6f3f5e1a61';
@@ -44,6 +45,7 @@ export const BRING_IN_CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<
   'SittingsStore.spokenOf': async (tx, { sittingId }) => [
     ...(await new SittingsStore().spokenOf(tx, [sittingId])),
   ],
+  'LotsStore.usedOf': async (tx, { lotIds }) => [...(await new LotsStore().usedOf(tx, lotIds))],
   historyUpTo: async (tx) => Number(await historyUpTo(tx)),
   touchedSince: async (tx, { sittingId }) => [...(await touchedSince(tx, 0n, [sittingId]))],
 };

@@ -80,7 +80,13 @@ function Before({
 }: Pick<BringInProps, 'before' | 'touched'> & { visit: StaffVisit }) {
   return (
     <>
-      {touched && <StandsInTheWay visit={visit} lines={touched.lines} />}
+      {touched && (
+        <StandsInTheWay
+          visit={visit}
+          what={before.find((one) => one.bring_in_id === touched.id)?.what ?? 'diary'}
+          lines={touched.lines}
+        />
+      )}
       <Table
         caption="The newest first"
         columns={[{ head: 'When' }, { head: 'Who' }, { head: 'What' }, { head: 'Undo' }]}
@@ -106,14 +112,17 @@ function Before({
   );
 }
 
-function StandsInTheWay({ visit, lines }: { visit: StaffVisit; lines: Touched[] }) {
+/** Under the desk, of what lines became. */
+const PAGES: Record<What, string> = { diary: 'requests', shelf: 'shelf/bottles', plates: 'plates' };
+
+function StandsInTheWay({ visit, what, lines }: { visit: StaffVisit; what: What; lines: Touched[] }) {
   return (
     <>
       <p>Something was done since with these; each can be given up or put right on its own page.</p>
       <ul class="lines">
         {lines.map(({ line, id, name }) => (
           <li key={id}>
-            Line {line}: <a href={`/s/${visit.studio.slug}/desk/requests/${id}`}>{name}</a>
+            Line {line}: <a href={`/s/${visit.studio.slug}/desk/${PAGES[what]}/${id}`}>{name}</a>
           </li>
         ))}
       </ul>

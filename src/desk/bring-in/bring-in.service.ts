@@ -13,6 +13,7 @@ import type { BringIn, Draft } from './bring-in.schemas.js';
 import { BringInStore } from './bring-in.store.js';
 import { type What, WHATS } from './columns.calc.js';
 import { BringInDiary } from './diary.service.js';
+import { BringInShelf } from './shelf.service.js';
 import type { Entered, Kind } from './kinds.schemas.js';
 import { type Choices, firstChoices, type ReadLine, reading, type Reading } from './reading.calc.js';
 
@@ -52,8 +53,9 @@ export class BringInService {
     private readonly random: Random,
     private readonly studios: StudiosService,
     diary: BringInDiary,
+    shelf: BringInShelf,
   ) {
-    this.kinds = { diary };
+    this.kinds = { diary, shelf };
   }
 
   /** What can be brought in. */

@@ -1,7 +1,9 @@
 // The lines of a draft as they would come in.
+import { formatQuantity } from '../../lib/quantity-text.js';
 import { dayInWords } from '../../lib/words.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { DiaryLine } from '../../sittings/diary.schemas.js';
+import type { BroughtBottle } from '../../stock/brought.schemas.js';
 import type { Checked } from './bring-in.service.js';
 import type { What } from './columns.calc.js';
 
@@ -28,7 +30,7 @@ export function ComesIn({ what, lines }: { what: What; lines: Lines }) {
 
 const HEADS: Record<What, string[]> = {
   diary: ['Line', 'Name', 'Reached by', 'Asked on', 'Place', 'Sit', 'Plates', 'Note'],
-  shelf: [],
+  shelf: ['Line', 'What it is', 'Bottle or batch', 'How much', 'Opened on', 'Usable until', 'Note'],
   plates: [],
 };
 
@@ -44,15 +46,25 @@ function Rows({ what, lines, caption }: { what: What; lines: Lines; caption: str
 }
 
 function cellsOf(what: What, { value, tells }: Lines[number]): string[] {
-  if (what !== 'diary') return [];
-  const line = value as DiaryLine;
-  return [
-    line.name,
-    line.email || line.telephone || line.postalAddress,
-    dayInWords(line.askedOn),
-    tells ?? 'waiting list',
-    String(line.sitters),
-    String(line.plates),
-    line.note,
-  ];
+  if (what === 'diary') return diaryCells(value as DiaryLine, tells);
+  return what === 'shelf' ? shelfCells(value as BroughtBottle) : [];
 }
+
+const diaryCells = (line: DiaryLine, tells: string | undefined): string[] => [
+  line.name,
+  line.email || line.telephone || line.postalAddress,
+  dayInWords(line.askedOn),
+  tells ?? 'waiting list',
+  String(line.sitters),
+  String(line.plates),
+  line.note,
+];
+
+const shelfCells = ({ item, label, quantity, openedOn, usableUntil, note }: BroughtBottle): string[] => [
+  item.name,
+  label === '' ? 'called by today’s date' : label,
+  formatQuantity(quantity, item.unit, 'exact'),
+  openedOn ? dayInWords(openedOn) : '',
+  usableUntil ? dayInWords(usableUntil) : 'as it keeps, from today',
+  note,
+];
