@@ -20,6 +20,7 @@ import { ColleaguesWeb } from './account/colleagues.web.js';
 import { BringInService } from './bring-in/bring-in.service.js';
 import { BringInWeb } from './bring-in/bring-in.web.js';
 import { BringInDiary } from './bring-in/diary.service.js';
+import { BringInPlates } from './bring-in/plates.service.js';
 import { BringInShelf } from './bring-in/shelf.service.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
@@ -172,6 +173,7 @@ import { WaitingWeb } from './waiting.web.js';
     BringInService,
     BringInDiary,
     BringInShelf,
+    BringInPlates,
     SetUpService,
     TeachingUndoActs,
     DeskService,

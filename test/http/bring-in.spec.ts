@@ -336,6 +336,44 @@ test('bottles come onto the shelf with their days, and off it again; one that wa
   expect(refused.html).toContain(`/desk/shelf/bottles/${lotId}`);
 });
 
+test('plates made before come into the book with their numbers, move nothing, and go out of it again', async () => {
+  house.clock.forward({ minutes: 1 });
+  const before = await Promise.all(['movement', 'reservation', 'plate_made'].map(count));
+  const book = [
+    'No.,Date,Who,Size,Result,Kept,Where now',
+    '12,3/5/2019,Old Mrs Teal,Whole plate,a little fog,yes,town archive',
+    '13,4/5/2019,,Half plate,,no,',
+  ].join('\n');
+  const { path, seen } = await paste(book, 'plates');
+  expect(wordsOf(seen.html)).toContain('2 plates would come in');
+  const done = await owner.postAndFollow(`${path}/confirm`, fieldsOf(seen.html, `${path}/confirm`));
+  const plate = wordsOf((await owner.get(`/s/${studio.slug}/desk/plates/12`)).html);
+  for (const told of ['Old Mrs Teal', 'a little fog', 'Now at: town archive']) expect(plate).toContain(told);
+  const wrong = await paste('No.,Date,Size\n12,3/5/2019,Whole plate\n14,3/5/2019,Whole plate', 'plates');
+  expect(wordsOf(wrong.seen.html)).toContain('A plate of this number stands in the book already.');
+  expect(wordsOf(wrong.seen.html)).toContain('The book goes on from 14');
+
+  const undo = /action="([^"]+\/undo)"/.exec(done.html)?.[1] ?? '';
+  await owner.get(`/s/${studio.slug}/desk/plates/12`);
+  expect(
+    (await owner.post(`/s/${studio.slug}/desk/plates/12/record`, { names: 'Mrs Teal the elder' })).status,
+  ).toBe(303);
+  const refused = await owner.post(undo, {});
+  expect(refused.status).toBe(409);
+  expect(refused.html).toContain(`/desk/plates/12"`);
+  expect(await count('plate_made')).toBe((before[2] ?? 0) + 2);
+
+  house.clock.forward({ minutes: 1 });
+  const more = await paste('No.,Date,Size\n11,3/5/2019,Whole plate', 'plates');
+  const in2 = await owner.postAndFollow(
+    `${more.path}/confirm`,
+    fieldsOf(more.seen.html, `${more.path}/confirm`),
+  );
+  await owner.postAndFollow(/action="([^"]+\/undo)"/.exec(in2.html)?.[1] ?? '', {});
+  expect((await owner.get(`/s/${studio.slug}/desk/plates/11`)).status).toBe(404);
+  expect([await count('movement'), await count('reservation')]).toEqual(before.slice(0, 2));
+});
+
 test('a draft is forgotten after 14 days', async () => {
   await paste('Name,Contact\nA Ruff,a@example.org');
   expect(await count('bring_in_draft')).toBeGreaterThan(0);

@@ -7,6 +7,8 @@ import { historyUpTo, touchedSince } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
+import { BroughtStore } from '../../src/plates/brought.store.js';
+import { MADE_ID } from './made.js';
 import type { Belongings } from './store-calls.js';
 
 const DRAFT = '7f0c2c1e-6a5d-4a7e-9a53-2f6f3f5e1a61';
@@ -46,6 +48,8 @@ export const BRING_IN_CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<
     ...(await new SittingsStore().spokenOf(tx, [sittingId])),
   ],
   'LotsStore.usedOf': async (tx, { lotIds }) => [...(await new LotsStore().usedOf(tx, lotIds))],
+  'BroughtStore.taken': async (tx) => [...(await new BroughtStore().taken(tx, [1, 2, 3]))],
+  'BroughtStore.usedOf': async (tx) => [...(await new BroughtStore().usedOf(tx, [MADE_ID], 0n))],
   historyUpTo: async (tx) => Number(await historyUpTo(tx)),
   touchedSince: async (tx, { sittingId }) => [...(await touchedSince(tx, 0n, [sittingId]))],
 };

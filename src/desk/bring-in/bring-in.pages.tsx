@@ -9,18 +9,17 @@ import { type SectionProps, SettingsFrame, settingsPath } from '../settings/fram
 import { momentInWords } from '../words.calc.js';
 import type { BringIn } from './bring-in.schemas.js';
 import type { Touched } from './bring-in.service.js';
-import type { What } from './columns.calc.js';
+import { type What, WHATS } from './columns.calc.js';
 import { ENCODING_OPTIONS, WHAT_WORDS } from './words.calc.js';
 
 interface BringInProps extends SectionProps {
-  kinds: readonly What[];
   before: BringIn[];
   /** What was to be undone, and with what something was done since. */
   touched?: { id: string; lines: Touched[] } | undefined;
 }
 
 export function BringInPage(props: BringInProps) {
-  const { visit, sent, kinds, before, touched } = props;
+  const { visit, sent, before, touched } = props;
   return (
     <SettingsFrame section="bring-in" {...props}>
       <p>
@@ -38,7 +37,7 @@ export function BringInPage(props: BringInProps) {
         <RadioGroup
           name="what"
           label="What is it?"
-          options={kinds.map((one) => ({
+          options={WHATS.map((one) => ({
             value: one,
             label: WHAT_WORDS[one].name,
             hint: `A column each, as far as you have it: ${WHAT_WORDS[one].tells}.`,
@@ -112,17 +111,21 @@ function Before({
   );
 }
 
-/** Under the desk, of what lines became. */
-const PAGES: Record<What, string> = { diary: 'requests', shelf: 'shelf/bottles', plates: 'plates' };
+/** Under the desk, of what a line became; a plate is called by its number. */
+const PAGES: Record<What, (one: Touched) => string> = {
+  diary: ({ id }) => `requests/${id}`,
+  shelf: ({ id }) => `shelf/bottles/${id}`,
+  plates: ({ name }) => `plates/${name}`,
+};
 
 function StandsInTheWay({ visit, what, lines }: { visit: StaffVisit; what: What; lines: Touched[] }) {
   return (
     <>
       <p>Something was done since with these; each can be given up or put right on its own page.</p>
       <ul class="lines">
-        {lines.map(({ line, id, name }) => (
-          <li key={id}>
-            Line {line}: <a href={`/s/${visit.studio.slug}/desk/${PAGES[what]}/${id}`}>{name}</a>
+        {lines.map((one) => (
+          <li key={one.id}>
+            Line {one.line}: <a href={`/s/${visit.studio.slug}/desk/${PAGES[what](one)}`}>{one.name}</a>
           </li>
         ))}
       </ul>

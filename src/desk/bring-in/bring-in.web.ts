@@ -156,7 +156,7 @@ export class BringInWeb {
   ): Promise<string> {
     const before = await this.bringIn.all(visit.studio.id);
     const { status = 200, ...props } = shown;
-    return page(reply, BringInPage({ visit, before, kinds: this.bringIn.whats, ...props }), status);
+    return page(reply, BringInPage({ visit, before, ...props }), status);
   }
 }
 

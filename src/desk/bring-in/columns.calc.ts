@@ -16,6 +16,7 @@ interface ColumnKind {
 const isDay = (cell: string) => readDay(cell, 'day first') !== null || readDay(cell, 'month first') !== null;
 const isEmail = (cell: string) => /^\S+@\S+\.\S+$/.test(cell);
 const isAmount = (cell: string) => /^\d[\d.,]*\s*[a-zµ]{0,9}$/i.test(cell) && !isDay(cell);
+const isNumber = (cell: string) => /^(?:no\.?|nr\.?|#)?\s*\d{1,8}$/i.test(cell);
 const isTelephone = (cell: string) => /^\+?[\d\s()./-]{7,}$/.test(cell) && !isDay(cell);
 
 /** By their keys, in the order in which headings are asked: "E-mail address" is no postal address. */
@@ -43,7 +44,17 @@ export const COLUMNS: Record<What, Record<string, ColumnKind>> = {
     note: { label: 'Note', heads: /note|remark|comment/i },
     item: { label: 'What it is', heads: /item|what|name|chemical|material|solution/i },
   },
-  plates: {},
+  plates: {
+    number: { label: 'Running number', heads: /\bno\b|number|\bnr\b|#/i, cells: isNumber },
+    day: { label: 'Day', heads: /\bday|date|\bmade\b/i, cells: isDay },
+    size: { label: 'Plate size', heads: /size|format/i },
+    seconds: { label: 'Seconds', heads: /second|exposure/i },
+    kept: { label: 'Kept (yes or no)', heads: /kept|keeper/i },
+    result: { label: 'How it came out', heads: /result|came out|quality/i },
+    where: { label: 'Where it is now', heads: /where|now at|location|is with/i },
+    note: { label: 'Note', heads: /note|remark|comment/i },
+    names: { label: 'Who is on it', heads: /name|\bwho\b|sitter|person/i },
+  },
 };
 
 /** Several columns of these are put together; of others the first that is filled in counts. */
