@@ -40,6 +40,7 @@ export async function bringSomethingIn(tx: Tx, sittingId: string, now: Temporal.
 
 export const BRING_IN_CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
   'BringInStore.draft': (tx) => store.draft(tx, DRAFT, false),
+  'BringInStore.drafts': (tx) => store.drafts(tx),
   'BringInStore.all': (tx) => store.all(tx),
   'BringInStore.locked': (tx) => store.locked(tx, BROUGHT),
   'BringInStore.bySum': (tx) => store.bySum(tx, SUM),

@@ -7,19 +7,20 @@ import { FileField, Form, TextArea } from '../../platform/html/kit/form.js';
 import { Table } from '../../platform/html/kit/table.js';
 import { type SectionProps, SettingsFrame, settingsPath } from '../settings/frame.pages.js';
 import { momentInWords } from '../words.calc.js';
-import type { BringIn } from './bring-in.schemas.js';
+import type { BringIn, WaitingDraft } from './bring-in.schemas.js';
 import type { Touched } from './bring-in.service.js';
 import { type What, WHATS } from './columns.calc.js';
 import { ENCODING_OPTIONS, WHAT_WORDS } from './words.calc.js';
 
 interface BringInProps extends SectionProps {
   before: BringIn[];
+  drafts: WaitingDraft[];
   /** What was to be undone, and with what something was done since. */
   touched?: { id: string; lines: Touched[] } | undefined;
 }
 
 export function BringInPage(props: BringInProps) {
-  const { visit, sent, before, touched } = props;
+  const { visit, sent, before, drafts, touched } = props;
   return (
     <SettingsFrame section="bring-in" {...props}>
       <p>
@@ -66,9 +67,27 @@ export function BringInPage(props: BringInProps) {
         />
         <Button>See what is understood</Button>
       </Form>
+      {drafts.length > 0 && <Waiting visit={visit} drafts={drafts} />}
       <h2>Brought in before</h2>
       <Before visit={visit} before={before} touched={touched} />
     </SettingsFrame>
+  );
+}
+
+function Waiting({ visit, drafts }: { visit: StaffVisit; drafts: WaitingDraft[] }) {
+  return (
+    <>
+      <h2>Begun, and not in yet</h2>
+      <ul class="lines">
+        {drafts.map(({ draft_id, what, saved_at }) => (
+          <li key={draft_id}>
+            <a href={`${settingsPath(visit, 'bring-in')}/draft/${draft_id}`}>
+              {WHAT_WORDS[what].name}, {momentInWords(visit.studio.zone, saved_at)}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 

@@ -9,7 +9,7 @@ import type { Tx } from '../../platform/db/tx.js';
 import { AppError } from '../../platform/problems.js';
 import type { Studio } from '../../studios/studios.schemas.js';
 import { StudiosService } from '../../studios/studios.service.js';
-import type { BringIn, Draft } from './bring-in.schemas.js';
+import type { BringIn, Draft, WaitingDraft } from './bring-in.schemas.js';
 import { BringInStore } from './bring-in.store.js';
 import type { What } from './columns.calc.js';
 import { BringInDiary } from './diary.service.js';
@@ -119,9 +119,12 @@ export class BringInService {
     });
   }
 
-  /** What was brought in, the newest first. */
-  all(studioId: string): Promise<BringIn[]> {
-    return this.db.inStudio(studioId, (tx) => this.store.all(tx));
+  /** What was brought in, and the drafts that wait, the newest first. */
+  all(studioId: string): Promise<{ before: BringIn[]; drafts: WaitingDraft[] }> {
+    return this.db.inStudio(studioId, async (tx) => ({
+      before: await this.store.all(tx),
+      drafts: await this.store.drafts(tx),
+    }));
   }
 
   /**
