@@ -20,6 +20,8 @@ import { ColleaguesWeb } from './account/colleagues.web.js';
 import { BringInService } from './bring-in/bring-in.service.js';
 import { BringInWeb } from './bring-in/bring-in.web.js';
 import { BringInDiary } from './bring-in/diary.service.js';
+import { BringInPlates } from './bring-in/plates.service.js';
+import { BringInShelf } from './bring-in/shelf.service.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
 import { DayLaterWeb } from './day-later.web.js';
@@ -170,6 +172,8 @@ import { WaitingWeb } from './waiting.web.js';
     ClaimService,
     BringInService,
     BringInDiary,
+    BringInShelf,
+    BringInPlates,
     SetUpService,
     TeachingUndoActs,
     DeskService,

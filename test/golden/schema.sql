@@ -1182,7 +1182,7 @@ table plate_made
  CREATE INDEX plate_made_sitting ON public.plate_made USING btree (studio_id, sitting_id) WHERE (sitting_id IS NOT NULL)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
- grant insert, select, update to plateday_app
+ grant delete, insert, select, update to plateday_app
 
 table plate_numbers
  studio_id uuid not null

@@ -5,6 +5,7 @@ import { z } from 'zod';
 import { SweepService } from '../../src/accounts/sweep.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
+import { ShelfService } from '../../src/stock/shelf.service.js';
 import { StudiosService } from '../../src/studios/studios.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { scale } from '../support/scale.js';
@@ -34,9 +35,9 @@ const DIARY = [
 ].join('\r\n');
 
 /** Pastes a table. @returns the draft's path and its page */
-async function paste(text: string): Promise<{ path: string; seen: Answer }> {
+async function paste(text: string, what = 'diary'): Promise<{ path: string; seen: Answer }> {
   await owner.get(base);
-  const sent = await owner.postFiles(base, { what: 'diary', text, encoding: '' }, {});
+  const sent = await owner.postFiles(base, { what, text, encoding: '' }, {});
   expect(sent.status).toBe(303);
   return { path: sent.location, seen: await owner.get(sent.location) };
 }
@@ -273,6 +274,104 @@ test('a file in an old encoding is read, and the guess is told', async () => {
   const words = wordsOf((await owner.get(sent.location)).html);
   expect(words).toContain('Zoë Ménard');
   expect(words).toContain('it is read as Western European (Windows-1252)');
+});
+
+test('bottles come onto the shelf with their days, and off it again; one that was used stays', async () => {
+  house.clock.forward({ minutes: 1 });
+  const { collodion, varnish } = studio.items;
+  const onHand = () =>
+    house.db.inStudio(studio.id, async (tx) => {
+      const row = z.object({ label: z.string(), on_hand: z.bigint(), opened: z.string(), until: z.string() });
+      const sql = `select label, on_hand, coalesce(opened_on::text, '') as opened, coalesce(usable_until::text, '') as until
+        from lot where studio_id = $1 and label like 'Old %' order by label`;
+      return (await tx.many(row, sql, [studio.id])).map((one) => Object.values(one).map(String));
+    });
+  const { path, seen } = await paste(
+    [
+      'Item\tBottle\tAmount\tUnit\tOpened\tUsable until\tNote',
+      `${collodion.name}\tOld A\t250\tml\t1 November 2026\t1 March 2027\tamber`,
+      `${varnish.name}\tOld B\t0.5 l\t\t\t\t`,
+      'Moon dust\tOld C\t1\tg\t\t\t',
+      `${varnish.name}\told b\t1 l\t\t\t\t`,
+      `${varnish.name}\tOld D\t1\t\t\t1 March 2020\t`,
+    ].join('\n'),
+    'shelf',
+  );
+  for (const told of [
+    '“Moon dust” (What it is): This is not kept here; add it under Shelf first.',
+    '“old b” (Bottle or batch): The same bottle stands in line 3.',
+    '“1” (How much): Please write how much with its unit, like 250 ml.',
+    '“1 March 2020” (Usable until): This day is past: it cannot be used any more.',
+  ])
+    expect(wordsOf(seen.html)).toContain(told);
+  const left = await owner.postAndFollow(path, { ...fieldsOf(seen.html, path), leave: ['4', '5', '6'] });
+  const confirm = fieldsOf(left.html, `${path}/confirm`);
+  const done = await owner.postAndFollow(`${path}/confirm`, confirm);
+  expect(await onHand()).toEqual([
+    ['Old A', '250000', '2026-11-01', '2027-03-01'],
+    ['Old B', '500000', '', expect.any(String)],
+  ]);
+  const undo = /action="([^"]+\/undo)"/.exec(done.html)?.[1] ?? '';
+  expect(wordsOf((await owner.postAndFollow(undo, {})).html)).toContain('It is undone');
+  expect((await onHand()).map(([label, much]) => [label, much])).toEqual([
+    ['Old A', '0'],
+    ['Old B', '0'],
+  ]);
+
+  house.clock.forward({ minutes: 1 });
+  const one = await paste(`Item,Amount,Bottle\n${varnish.name},1 l,Old E`, 'shelf');
+  const in2 = await owner.postAndFollow(
+    `${one.path}/confirm`,
+    fieldsOf(one.seen.html, `${one.path}/confirm`),
+  );
+  const lotId = await house.db.inStudio(studio.id, async (tx) => {
+    const sql = `select lot_id as id from lot where studio_id = $1 and label = 'Old E'`;
+    return (await tx.one(z.object({ id: z.uuid() }), sql, [studio.id])).id;
+  });
+  await house.app
+    .get(ShelfService)
+    .take(studio.id, studio.owner, lotId, { quantity: '10 ml', reason: 'test' });
+  const refused = await owner.post(/action="([^"]+\/undo)"/.exec(in2.html)?.[1] ?? '', {});
+  expect(refused.status).toBe(409);
+  expect(refused.html).toContain(`/desk/shelf/bottles/${lotId}`);
+});
+
+test('plates made before come into the book with their numbers, move nothing, and go out of it again', async () => {
+  house.clock.forward({ minutes: 1 });
+  const before = await Promise.all(['movement', 'reservation', 'plate_made'].map(count));
+  const book = [
+    'No.,Date,Who,Size,Result,Kept,Where now',
+    '12,3/5/2019,Old Mrs Teal,Whole plate,a little fog,yes,town archive',
+    '13,4/5/2019,,Half plate,,no,',
+  ].join('\n');
+  const { path, seen } = await paste(book, 'plates');
+  expect(wordsOf(seen.html)).toContain('2 plates would come in');
+  const done = await owner.postAndFollow(`${path}/confirm`, fieldsOf(seen.html, `${path}/confirm`));
+  const plate = wordsOf((await owner.get(`/s/${studio.slug}/desk/plates/12`)).html);
+  for (const told of ['Old Mrs Teal', 'a little fog', 'Now at: town archive']) expect(plate).toContain(told);
+  const wrong = await paste('No.,Date,Size\n12,3/5/2019,Whole plate\n14,3/5/2019,Whole plate', 'plates');
+  expect(wordsOf(wrong.seen.html)).toContain('A plate of this number stands in the book already.');
+  expect(wordsOf(wrong.seen.html)).toContain('The book goes on from 14');
+
+  const undo = /action="([^"]+\/undo)"/.exec(done.html)?.[1] ?? '';
+  await owner.get(`/s/${studio.slug}/desk/plates/12`);
+  expect(
+    (await owner.post(`/s/${studio.slug}/desk/plates/12/record`, { names: 'Mrs Teal the elder' })).status,
+  ).toBe(303);
+  const refused = await owner.post(undo, {});
+  expect(refused.status).toBe(409);
+  expect(refused.html).toContain(`/desk/plates/12"`);
+  expect(await count('plate_made')).toBe((before[2] ?? 0) + 2);
+
+  house.clock.forward({ minutes: 1 });
+  const more = await paste('No.,Date,Size\n11,3/5/2019,Whole plate', 'plates');
+  const in2 = await owner.postAndFollow(
+    `${more.path}/confirm`,
+    fieldsOf(more.seen.html, `${more.path}/confirm`),
+  );
+  await owner.postAndFollow(/action="([^"]+\/undo)"/.exec(in2.html)?.[1] ?? '', {});
+  expect((await owner.get(`/s/${studio.slug}/desk/plates/11`)).status).toBe(404);
+  expect([await count('movement'), await count('reservation')]).toEqual(before.slice(0, 2));
 });
 
 test('a draft is forgotten after 14 days', async () => {

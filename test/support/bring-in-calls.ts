@@ -6,6 +6,9 @@ import { firstChoices } from '../../src/desk/bring-in/reading.calc.js';
 import { historyUpTo, touchedSince } from '../../src/platform/db/history.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { SittingsStore } from '../../src/sittings/sittings.store.js';
+import { LotsStore } from '../../src/stock/lots.store.js';
+import { BroughtStore } from '../../src/plates/brought.store.js';
+import { MADE_ID } from './made.js';
 import type { Belongings } from './store-calls.js';
 
 const DRAFT = '7f0c2c1e-6a5d-4a7e-9a53-2f6f3f5e1a61';
@@ -37,6 +40,7 @@ export async function bringSomethingIn(tx: Tx, sittingId: string, now: Temporal.
 
 export const BRING_IN_CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
   'BringInStore.draft': (tx) => store.draft(tx, DRAFT, false),
+  'BringInStore.drafts': (tx) => store.drafts(tx),
   'BringInStore.all': (tx) => store.all(tx),
   'BringInStore.locked': (tx) => store.locked(tx, BROUGHT),
   'BringInStore.bySum': (tx) => store.bySum(tx, SUM),
@@ -44,6 +48,9 @@ export const BRING_IN_CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<
   'SittingsStore.spokenOf': async (tx, { sittingId }) => [
     ...(await new SittingsStore().spokenOf(tx, [sittingId])),
   ],
+  'LotsStore.usedOf': async (tx, { lotIds }) => [...(await new LotsStore().usedOf(tx, lotIds))],
+  'BroughtStore.taken': async (tx) => [...(await new BroughtStore().taken(tx, [1, 2, 3]))],
+  'BroughtStore.usedOf': async (tx) => [...(await new BroughtStore().usedOf(tx, [MADE_ID], 0n))],
   historyUpTo: async (tx) => Number(await historyUpTo(tx)),
   touchedSince: async (tx, { sittingId }) => [...(await touchedSince(tx, 0n, [sittingId]))],
 };

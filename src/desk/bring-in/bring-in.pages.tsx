@@ -7,20 +7,20 @@ import { FileField, Form, TextArea } from '../../platform/html/kit/form.js';
 import { Table } from '../../platform/html/kit/table.js';
 import { type SectionProps, SettingsFrame, settingsPath } from '../settings/frame.pages.js';
 import { momentInWords } from '../words.calc.js';
-import type { BringIn } from './bring-in.schemas.js';
+import type { BringIn, WaitingDraft } from './bring-in.schemas.js';
 import type { Touched } from './bring-in.service.js';
-import type { What } from './columns.calc.js';
+import { type What, WHATS } from './columns.calc.js';
 import { ENCODING_OPTIONS, WHAT_WORDS } from './words.calc.js';
 
 interface BringInProps extends SectionProps {
-  kinds: readonly What[];
   before: BringIn[];
+  drafts: WaitingDraft[];
   /** What was to be undone, and with what something was done since. */
   touched?: { id: string; lines: Touched[] } | undefined;
 }
 
 export function BringInPage(props: BringInProps) {
-  const { visit, sent, kinds, before, touched } = props;
+  const { visit, sent, before, drafts, touched } = props;
   return (
     <SettingsFrame section="bring-in" {...props}>
       <p>
@@ -38,7 +38,7 @@ export function BringInPage(props: BringInProps) {
         <RadioGroup
           name="what"
           label="What is it?"
-          options={kinds.map((one) => ({
+          options={WHATS.map((one) => ({
             value: one,
             label: WHAT_WORDS[one].name,
             hint: `A column each, as far as you have it: ${WHAT_WORDS[one].tells}.`,
@@ -67,9 +67,27 @@ export function BringInPage(props: BringInProps) {
         />
         <Button>See what is understood</Button>
       </Form>
+      {drafts.length > 0 && <Waiting visit={visit} drafts={drafts} />}
       <h2>Brought in before</h2>
       <Before visit={visit} before={before} touched={touched} />
     </SettingsFrame>
+  );
+}
+
+function Waiting({ visit, drafts }: { visit: StaffVisit; drafts: WaitingDraft[] }) {
+  return (
+    <>
+      <h2>Begun, and not in yet</h2>
+      <ul class="lines">
+        {drafts.map(({ draft_id, what, saved_at }) => (
+          <li key={draft_id}>
+            <a href={`${settingsPath(visit, 'bring-in')}/draft/${draft_id}`}>
+              {WHAT_WORDS[what].name}, {momentInWords(visit.studio.zone, saved_at)}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 
@@ -80,7 +98,13 @@ function Before({
 }: Pick<BringInProps, 'before' | 'touched'> & { visit: StaffVisit }) {
   return (
     <>
-      {touched && <StandsInTheWay visit={visit} lines={touched.lines} />}
+      {touched && (
+        <StandsInTheWay
+          visit={visit}
+          what={before.find((one) => one.bring_in_id === touched.id)?.what ?? 'diary'}
+          lines={touched.lines}
+        />
+      )}
       <Table
         caption="The newest first"
         columns={[{ head: 'When' }, { head: 'Who' }, { head: 'What' }, { head: 'Undo' }]}
@@ -106,14 +130,21 @@ function Before({
   );
 }
 
-function StandsInTheWay({ visit, lines }: { visit: StaffVisit; lines: Touched[] }) {
+/** Under the desk, of what a line became; a plate is called by its number. */
+const PAGES: Record<What, (one: Touched) => string> = {
+  diary: ({ id }) => `requests/${id}`,
+  shelf: ({ id }) => `shelf/bottles/${id}`,
+  plates: ({ name }) => `plates/${name}`,
+};
+
+function StandsInTheWay({ visit, what, lines }: { visit: StaffVisit; what: What; lines: Touched[] }) {
   return (
     <>
       <p>Something was done since with these; each can be given up or put right on its own page.</p>
       <ul class="lines">
-        {lines.map(({ line, id, name }) => (
-          <li key={id}>
-            Line {line}: <a href={`/s/${visit.studio.slug}/desk/requests/${id}`}>{name}</a>
+        {lines.map((one) => (
+          <li key={one.id}>
+            Line {one.line}: <a href={`/s/${visit.studio.slug}/desk/${PAGES[what](one)}`}>{one.name}</a>
           </li>
         ))}
       </ul>

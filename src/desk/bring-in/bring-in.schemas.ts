@@ -21,6 +21,10 @@ export const draftRow = z.object({
 });
 export type Draft = z.output<typeof draftRow>;
 
+/** A draft in the list of those that wait. */
+export const waitingRow = z.object({ draft_id: z.uuid(), what: z.enum(WHATS), saved_at: instant });
+export type WaitingDraft = z.output<typeof waitingRow>;
+
 export const bringInRow = z.object({
   bring_in_id: z.uuid(),
   what: z.enum(WHATS),

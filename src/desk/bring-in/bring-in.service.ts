@@ -9,10 +9,12 @@ import type { Tx } from '../../platform/db/tx.js';
 import { AppError } from '../../platform/problems.js';
 import type { Studio } from '../../studios/studios.schemas.js';
 import { StudiosService } from '../../studios/studios.service.js';
-import type { BringIn, Draft } from './bring-in.schemas.js';
+import type { BringIn, Draft, WaitingDraft } from './bring-in.schemas.js';
 import { BringInStore } from './bring-in.store.js';
-import { type What, WHATS } from './columns.calc.js';
+import type { What } from './columns.calc.js';
 import { BringInDiary } from './diary.service.js';
+import { BringInPlates } from './plates.service.js';
+import { BringInShelf } from './shelf.service.js';
 import type { Entered, Kind } from './kinds.schemas.js';
 import { type Choices, firstChoices, type ReadLine, reading, type Reading } from './reading.calc.js';
 
@@ -44,7 +46,7 @@ const TAKEN_BACK = new Error('A trial is always taken back.');
 @Injectable()
 export class BringInService {
   private readonly store = new BringInStore();
-  private readonly kinds: Partial<Record<What, Kind<unknown>>>;
+  private readonly kinds: Record<What, Kind<unknown>>;
 
   constructor(
     private readonly db: Db,
@@ -52,13 +54,10 @@ export class BringInService {
     private readonly random: Random,
     private readonly studios: StudiosService,
     diary: BringInDiary,
+    shelf: BringInShelf,
+    plates: BringInPlates,
   ) {
-    this.kinds = { diary };
-  }
-
-  /** What can be brought in. */
-  get whats(): What[] {
-    return WHATS.filter((what) => what in this.kinds);
+    this.kinds = { diary, shelf, plates };
   }
 
   /** Keeps what was pasted or read. @returns the draft's id */
@@ -120,9 +119,12 @@ export class BringInService {
     });
   }
 
-  /** What was brought in, the newest first. */
-  all(studioId: string): Promise<BringIn[]> {
-    return this.db.inStudio(studioId, (tx) => this.store.all(tx));
+  /** What was brought in, and the drafts that wait, the newest first. */
+  all(studioId: string): Promise<{ before: BringIn[]; drafts: WaitingDraft[] }> {
+    return this.db.inStudio(studioId, async (tx) => ({
+      before: await this.store.all(tx),
+      drafts: await this.store.drafts(tx),
+    }));
   }
 
   /**
@@ -138,7 +140,7 @@ export class BringInService {
       if (one.undone_at) throw new AppError('wrong_state', 'This was undone already.');
       const came = await this.store.lines(tx, id);
       const ids = came.map(({ became_id }) => became_id);
-      const kind = this.kind(one.what);
+      const kind = this.kinds[one.what];
       const touched = await kind.touched(tx, studio, ids, one.up_to);
       if (touched.size > 0)
         return came.flatMap(({ line, became_id }) => {
@@ -156,7 +158,7 @@ export class BringInService {
   private async read(tx: Tx, studio: Studio, draft: Draft) {
     const table = reading(draft.what, draft.source, draft.choices);
     const leaves = new Set(draft.choices.leave);
-    const kind = this.kind(draft.what);
+    const kind = this.kinds[draft.what];
     const wanted = table.refused === null ? table.lines : [];
     const lines = await kind.read(
       tx,
@@ -187,7 +189,7 @@ export class BringInService {
 
   private enter(tx: Tx, studio: Studio, who: Who, { draft, lines }: Read, trial: boolean): Promise<Entered> {
     const good = lines.filter(({ problems }) => problems.length === 0);
-    return this.kind(draft.what).enter(tx, studio, who, good, trial);
+    return this.kinds[draft.what].enter(tx, studio, who, good, trial);
   }
 
   private with(read: Read, { tells, refused }: Entered): Checked {
@@ -201,12 +203,6 @@ export class BringInService {
     ];
     const seen = createHash('sha256').update(JSON.stringify(told)).digest('base64url').slice(0, 22);
     return { ...read, lines, seen };
-  }
-
-  private kind(what: What): Kind<unknown> {
-    const kind = this.kinds[what];
-    if (!kind) throw new AppError('not_found');
-    return kind;
   }
 
   private async draft(tx: Tx, id: string): Promise<Draft> {

@@ -1,7 +1,16 @@
 // SQL of what is brought in: drafts, what was brought in, and what each line became.
 import type { Temporal } from 'temporal-polyfill';
 import type { Tx } from '../../platform/db/tx.js';
-import { type BringIn, bringInRow, type Came, cameRow, type Draft, draftRow } from './bring-in.schemas.js';
+import {
+  type BringIn,
+  bringInRow,
+  type Came,
+  cameRow,
+  type Draft,
+  draftRow,
+  type WaitingDraft,
+  waitingRow,
+} from './bring-in.schemas.js';
 
 const WITH_LINES = `select b.*, (select count(*)::int from bring_in_line l
   where l.studio_id = b.studio_id and l.bring_in_id = b.bring_in_id) as lines from bring_in b`;
@@ -27,6 +36,13 @@ export class BringInStore {
   draft(tx: Tx, id: string, lock: boolean): Promise<Draft | null> {
     const sql = `select * from bring_in_draft where studio_id = $1 and draft_id = $2 ${lock ? 'for update' : ''}`;
     return tx.maybe(draftRow, sql, [tx.studioId, id]);
+  }
+
+  /** The newest first. */
+  drafts(tx: Tx): Promise<WaitingDraft[]> {
+    const sql = `select draft_id, what, saved_at from bring_in_draft where studio_id = $1
+      order by saved_at desc, draft_id`;
+    return tx.many(waitingRow, sql, [tx.studioId]);
   }
 
   async saveChoices(tx: Tx, id: string, choices: Draft['choices'], at: Temporal.Instant): Promise<void> {

@@ -154,9 +154,9 @@ export class BringInWeb {
       status?: number;
     },
   ): Promise<string> {
-    const before = await this.bringIn.all(visit.studio.id);
+    const found = await this.bringIn.all(visit.studio.id);
     const { status = 200, ...props } = shown;
-    return page(reply, BringInPage({ visit, before, kinds: this.bringIn.whats, ...props }), status);
+    return page(reply, BringInPage({ visit, ...found, ...props }), status);
   }
 }
 

@@ -15,6 +15,8 @@ interface ColumnKind {
 
 const isDay = (cell: string) => readDay(cell, 'day first') !== null || readDay(cell, 'month first') !== null;
 const isEmail = (cell: string) => /^\S+@\S+\.\S+$/.test(cell);
+const isAmount = (cell: string) => /^\d[\d.,]*\s*[a-zµ]{0,9}$/i.test(cell) && !isDay(cell);
+const isNumber = (cell: string) => /^(?:no\.?|nr\.?|#)?\s*\d{1,8}$/i.test(cell);
 const isTelephone = (cell: string) => /^\+?[\d\s()./-]{7,}$/.test(cell) && !isDay(cell);
 
 /** By their keys, in the order in which headings are asked: "E-mail address" is no postal address. */
@@ -33,12 +35,33 @@ export const COLUMNS: Record<What, Record<string, ColumnKind>> = {
     note: { label: 'Note', heads: /note|remark|comment|wish|hope/i },
     name: { label: 'Name', heads: /name|sitter|client|customer|person|\bwho\b/i },
   },
-  shelf: {},
-  plates: {},
+  shelf: {
+    openedOn: { label: 'Opened on', heads: /opened/i },
+    usableUntil: { label: 'Usable until', heads: /until|expir|best before|use by|runs out/i, cells: isDay },
+    unit: { label: 'Unit', heads: /\bunit/i },
+    amount: { label: 'How much', heads: /amount|quantity|how much|volume|weight/i, cells: isAmount },
+    label: { label: 'Bottle or batch', heads: /bottle|batch|\bbox|label/i },
+    note: { label: 'Note', heads: /note|remark|comment/i },
+    item: { label: 'What it is', heads: /item|what|name|chemical|material|solution/i },
+  },
+  plates: {
+    number: { label: 'Running number', heads: /\bno\b|number|\bnr\b|#/i, cells: isNumber },
+    day: { label: 'Day', heads: /\bday|date|\bmade\b/i, cells: isDay },
+    size: { label: 'Plate size', heads: /size|format/i },
+    seconds: { label: 'Seconds', heads: /second|exposure/i },
+    kept: { label: 'Kept (yes or no)', heads: /kept|keeper/i },
+    result: { label: 'How it came out', heads: /result|came out|quality/i },
+    where: { label: 'Where it is now', heads: /where|now at|location|is with/i },
+    note: { label: 'Note', heads: /note|remark|comment/i },
+    names: { label: 'Who is on it', heads: /name|\bwho\b|sitter|person/i },
+  },
 };
 
 /** Several columns of these are put together; of others the first that is filled in counts. */
 export const JOINED: Record<string, string> = { name: ' ', address: ', ', note: '; ' };
+
+/** What the first column of words is, where nothing tells otherwise. */
+const NAMED_BY: Record<What, string> = { diary: 'name', shelf: 'item', plates: 'names' };
 
 /** What a column that is passed over is called. */
 export const NOTHING = '';
@@ -69,7 +92,7 @@ export function guessColumns(
     const found = kinds.find(([key, kind]) => !guessed.includes(key) && like(kind) * 2 > cells.length);
     if (found) guessed[at] = found[0];
     else if (what === 'diary' && cells.some(isDay) && !guessed.includes('promised')) guessed[at] = 'promised';
-    else if (what === 'diary' && cells.length > 0 && !guessed.includes('name')) guessed[at] = 'name';
+    else if (cells.length > 0 && !guessed.includes(NAMED_BY[what])) guessed[at] = NAMED_BY[what];
   }
   return guessed;
 }

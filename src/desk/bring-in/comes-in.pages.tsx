@@ -1,7 +1,10 @@
 // The lines of a draft as they would come in.
+import { formatQuantity } from '../../lib/quantity-text.js';
 import { dayInWords } from '../../lib/words.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { DiaryLine } from '../../sittings/diary.schemas.js';
+import type { BroughtPlate } from '../../plates/brought.schemas.js';
+import type { BroughtBottle } from '../../stock/brought.schemas.js';
 import type { Checked } from './bring-in.service.js';
 import type { What } from './columns.calc.js';
 
@@ -28,8 +31,8 @@ export function ComesIn({ what, lines }: { what: What; lines: Lines }) {
 
 const HEADS: Record<What, string[]> = {
   diary: ['Line', 'Name', 'Reached by', 'Asked on', 'Place', 'Sit', 'Plates', 'Note'],
-  shelf: [],
-  plates: [],
+  shelf: ['Line', 'What it is', 'Bottle or batch', 'How much', 'Opened on', 'Usable until', 'Note'],
+  plates: ['Line', 'Number', 'Day', 'Who is on it', 'Kept', 'Seconds', 'How it came out', 'Note'],
 };
 
 function Rows({ what, lines, caption }: { what: What; lines: Lines; caption: string }) {
@@ -44,15 +47,35 @@ function Rows({ what, lines, caption }: { what: What; lines: Lines; caption: str
 }
 
 function cellsOf(what: What, { value, tells }: Lines[number]): string[] {
-  if (what !== 'diary') return [];
-  const line = value as DiaryLine;
-  return [
-    line.name,
-    line.email || line.telephone || line.postalAddress,
-    dayInWords(line.askedOn),
-    tells ?? 'waiting list',
-    String(line.sitters),
-    String(line.plates),
-    line.note,
-  ];
+  if (what === 'diary') return diaryCells(value as DiaryLine, tells);
+  return what === 'shelf' ? shelfCells(value as BroughtBottle) : plateCells(value as BroughtPlate);
 }
+
+const diaryCells = (line: DiaryLine, tells: string | undefined): string[] => [
+  line.name,
+  line.email || line.telephone || line.postalAddress,
+  dayInWords(line.askedOn),
+  tells ?? 'waiting list',
+  String(line.sitters),
+  String(line.plates),
+  line.note,
+];
+
+const shelfCells = ({ item, label, quantity, openedOn, usableUntil, note }: BroughtBottle): string[] => [
+  item.name,
+  label === '' ? 'called by today’s date' : label,
+  formatQuantity(quantity, item.unit, 'exact'),
+  openedOn ? dayInWords(openedOn) : '',
+  usableUntil ? dayInWords(usableUntil) : 'as it keeps, from today',
+  note,
+];
+
+const plateCells = (plate: BroughtPlate): string[] => [
+  String(plate.number),
+  dayInWords(plate.day),
+  plate.names,
+  plate.keeper ? 'yes' : 'no',
+  plate.seconds === null ? '' : String(plate.seconds),
+  plate.result,
+  plate.note,
+];

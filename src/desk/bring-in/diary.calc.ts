@@ -7,6 +7,7 @@ import type { DiaryLine } from '../../sittings/diary.schemas.js';
 import { type DateOrder, readCount, readDay } from './cells.calc.js';
 import { COLUMNS } from './columns.calc.js';
 import type { NamedLine, ReadLine, Said } from './reading.calc.js';
+import { sizeCalled } from './sizes.calc.js';
 
 export interface DiaryFacts {
   today: Temporal.PlainDate;
@@ -81,7 +82,7 @@ function diaryLine(line: NamedLine, facts: DiaryFacts): ReadLine<DiaryLine> {
   const promised = promisedDay(cells, facts, problems, say);
   const sitters = count(cells, 'sitters', MOST_SITTERS, problems, say);
   const plates = count(cells, 'plates', MOST_PLATES, problems, say);
-  const size = cells.size ? sizeOf(cells.size, facts.sizes) : facts.sizes[0];
+  const size = cells.size ? sizeCalled(cells.size, facts.sizes) : facts.sizes[0];
   if (!size) say(problems, 'size', 'Plates of this size are not made here.');
   const home = cells.home ? facts.home(cells.home) : null;
   if (cells.home && !home)
@@ -144,14 +145,4 @@ function count(cells: Cells, key: 'sitters' | 'plates', most: number, problems: 
   const found = readCount(cells[key]);
   if (found === null || found < 1 || found > most) say(problems, key, `This is no number from 1 to ${most}.`);
   return found ?? 1;
-}
-
-/** "whole plate", "Whole": the one size that is called so, or begins so. */
-function sizeOf(typed: string, sizes: DiaryFacts['sizes']) {
-  const name = foldName(typed);
-  const same = sizes.find((one) => foldName(one.name) === name);
-  const alike = sizes.filter(
-    (one) => foldName(one.name).startsWith(name) || name.startsWith(foldName(one.name)),
-  );
-  return same ?? (alike.length === 1 ? alike[0] : undefined);
 }

@@ -75,7 +75,9 @@ export class BringInDiary implements Kind<DiaryLine> {
   }
 
   async remove(tx: Tx, studio: Studio, _who: { name: string }, ids: string[]): Promise<void> {
-    await this.reminding.forget(tx, ids);
+    await this.reminding.forget(tx, ids); // waits for a letter that is being written
+    if ((await this.reminding.toldOf(tx, ids)).size > 0)
+      throw new AppError('wrong_state', 'A letter went to one of them just now, so nothing was undone.');
     await this.diary.remove(tx, studio, ids);
   }
 

@@ -179,6 +179,9 @@ function Confirm({ visit, checked, path }: DraftProps & { path: string }) {
       <p>
         {all} would come in{left.length > 0 && `, ${counted(left.length, 'line')} left out`}: all of them or,
         if something fails, none. It can be undone as a whole while nothing was done with it.
+        {draft.what === 'plates' &&
+          ' Where nothing was typed in here yet, the book goes on after the highest number. No stock is taken for them.'}
+        {draft.what === 'shelf' && ' An undo takes them off the shelf again; the ledger tells of both.'}
         {draft.what === 'diary' &&
           ' Nobody is written to: whoever has a place is reminded before their day by your rules, and whoever waits hears of you when you offer one.'}
       </p>

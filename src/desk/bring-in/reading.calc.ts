@@ -50,7 +50,7 @@ export interface NamedLine {
 export const BOUNDS: Record<What, { lines: number; columns: number; cell: number }> = {
   diary: { lines: 501, columns: 40, cell: 2000 },
   shelf: { lines: 501, columns: 40, cell: 2000 },
-  plates: { lines: 2001, columns: 40, cell: 2000 },
+  plates: { lines: 1001, columns: 40, cell: 2000 },
 };
 
 const SHOWN_SAMPLES = 3;

@@ -63,6 +63,7 @@ export class Tx {
       return done;
     } catch (error) {
       await this.query('rollback to savepoint part', []);
+      await this.query('release savepoint part', []); // else a part around this one would go back to here only
       throw error;
     }
   }
