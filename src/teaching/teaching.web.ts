@@ -72,13 +72,14 @@ export class TeachingWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const { studio } = await this.visits.visitor(slug, request, reply);
+    const { studio, spoken } = await this.visits.guest(slug, request, reply);
     const answers = body ?? {};
     return this.orAgain(
       request,
       answers,
       async (formKey) => {
-        const input = { ...toSignUp(answers), day: readDateField(answers, 'day') };
+        const { language } = spoken;
+        const input = { ...toSignUp(answers), language, day: readDateField(answers, 'day') };
         const { token } = await this.signUps.askOneToOne(studio.id, id, input, formKey);
         return seeOther(reply, `/s/${slug}/student/${token}?done=signed`);
       },
@@ -105,13 +106,14 @@ export class TeachingWeb {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const { studio } = await this.visits.visitor(slug, request, reply);
+    const { studio, spoken } = await this.visits.guest(slug, request, reply);
     const answers = body ?? {};
     return this.orAgain(
       request,
       answers,
       async (formKey) => {
-        const { token } = await this.signUps.signUp(studio.id, id, toSignUp(answers), formKey);
+        const input = { ...toSignUp(answers), language: spoken.language };
+        const { token } = await this.signUps.signUp(studio.id, id, input, formKey);
         return seeOther(reply, `/s/${slug}/student/${token}?done=signed`);
       },
       (shown, status) => this.showDay(slug, id, request, reply, shown, status),

@@ -9,7 +9,7 @@ import { OffersService } from '../../src/sittings/offers.service.js';
 import { PlacePage } from '../../src/sittings/place.pages.js';
 import { type SittingState, STATES } from '../../src/sittings/states.calc.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
-import { type Language, LANGUAGES } from '../../src/words/languages.js';
+import { type Language, LANGUAGE_NAMES, LANGUAGES } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { wordsOf } from '../support/page-forms.js';
@@ -36,6 +36,7 @@ const TYPED = [
   'A concertina.',
   /^The studio may /, // the studio's words for what is agreed to stay as they were agreed to
   'Train',
+  ...Object.values(LANGUAGE_NAMES),
   'minutes',
   /^\d+ to \d+ km$/,
 ];
