@@ -69,6 +69,10 @@ export class PeopleService {
     await this.store.setReminders(tx, contact, wanted ? null : this.clock.now());
   }
 
+  async setLanguage(tx: Tx, contactId: string, language: Contact['language']): Promise<void> {
+    await this.store.setLanguage(tx, contactId, language);
+  }
+
   /** Puts a contact right, and the names of those they ask for. */
   async correct(tx: Tx, contact: Contact, sitters: Pick<Sitter, 'id' | 'name'>[]): Promise<void> {
     await this.store.correct(tx, contact, sitters);

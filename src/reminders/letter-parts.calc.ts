@@ -2,6 +2,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { fill } from '../lib/wording.js';
 import { abbreviation, instantToWall } from '../lib/zoned-time.js';
+import { LANGUAGE_OF_DESK, type Language } from '../words/languages.js';
 import type { Words } from '../words/words-for.js';
 
 /** A template, or something told as it is, which no wording leaves out. */
@@ -55,5 +56,9 @@ export function leaveWords(
   const leave = momentIn(words, instantToWall(homeZone, at));
   return [fill(template, { leave, zone: abbreviation(homeZone, at) })];
 }
+
+/** The address of a page, so that it opens in the language of the letter. */
+export const pageIn = (language: Language, url: string): string =>
+  language === LANGUAGE_OF_DESK ? url : `${url}?lang=${language}`;
 
 export const told = (paragraphs: readonly string[]): Part[] => paragraphs.map((one) => ({ told: one }));

@@ -1,9 +1,11 @@
 // Letters about a sitting, to sign in and to join: what happened and the page's address in, a letter out. Pure.
 import { Temporal } from 'temporal-polyfill';
 import { fill } from '../lib/wording.js';
+import type { SuitingDays } from '../sittings/sittings.schemas.js';
+import { daysInWords } from '../sittings/words.calc.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { type Words, wordsFor } from '../words/words-for.js';
-import { momentIn, placeValues, untilWords, type Values, worded } from './letter-parts.calc.js';
+import { momentIn, pageIn, placeValues, untilWords, type Values, worded } from './letter-parts.calc.js';
 import {
   isToOwner,
   type Letter,
@@ -30,10 +32,14 @@ export function sittingLetterIn(kind: SittingKind, about: About, url: string): L
     greeting: toOwner || passedOn ? '' : fill(letters.dear, { name: about.contactName }),
     paragraphs: passedOn ? [about.passOn, ...paragraphs] : paragraphs,
     facts: [
-      ...(about.place ? placeFacts(about.place, words) : [{ term: letters.facts.days, detail: about.days }]),
+      ...(about.place
+        ? placeFacts(about.place, words)
+        : [{ term: letters.facts.days, detail: daysOf(about, words) }]),
       ...whoFacts(about, words),
     ],
-    action: passedOn ? null : { label: toOwner ? 'Look at the request' : letters.yourPage, url },
+    action: passedOn
+      ? null
+      : { label: toOwner ? 'Look at the request' : letters.yourPage, url: pageIn(language, url) },
     closing: closing(about.studio),
   };
 }
@@ -96,6 +102,16 @@ function placeFacts(place: LetterPlace, { dates, letters: { facts } }: Words): L
     { term: facts.day, detail: dates.day(start) },
     { term: facts.time, detail: fill(facts.hours, hours) },
   ];
+}
+
+function daysOf({ suits, days }: SittingLetter, words: Words): string {
+  if (!suits) return days;
+  const date = (text: string) => Temporal.PlainDate.from(text);
+  const read: SuitingDays =
+    suits.kind === 'any'
+      ? { kind: 'any', from: date(suits.from), until: date(suits.until) }
+      : { kind: 'these', days: suits.days.map(date) };
+  return daysInWords(read, words);
 }
 
 function whoFacts(about: SittingLetter, { letters: { facts } }: Words): Letter['facts'] {

@@ -28,6 +28,11 @@ export const letterStudio = z.object({
   lon: z.number(),
 });
 
+const suits = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('any'), from: z.string(), until: z.string() }),
+  z.object({ kind: z.literal('these'), days: z.array(z.string()) }),
+]);
+
 export const sittingLetter = z.object({
   studio: letterStudio,
   contactName: z.string(),
@@ -45,6 +50,8 @@ export const sittingLetter = z.object({
   /** When they leave home at the latest, and the zone they leave from; null where it is not known. */
   leaveBy: z.string().nullable().default(null),
   homeZone: z.string().nullable().default(null),
+  /** The days themselves; absent in letters from before they were kept. */
+  suits: suits.optional(),
   /** What they read; the desk's own where nothing is said. */
   language: z.enum(LANGUAGES).optional(),
   /** For a return place owed to them: the day on which they first asked; else null. */

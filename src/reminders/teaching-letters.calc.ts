@@ -4,7 +4,7 @@ import type { CalendarEntry } from '../calendar/ics.calc.js';
 import { fill } from '../lib/wording.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { type Words, wordsFor } from '../words/words-for.js';
-import { placeValues, untilWords, type Values, type Wording, worded } from './letter-parts.calc.js';
+import { pageIn, placeValues, untilWords, type Values, type Wording, worded } from './letter-parts.calc.js';
 import { isTeachingReminder, type Letter, type LetterPlace, type TeachingLetter } from './letters.schemas.js';
 import { teachingReminderWording } from './teaching-reminder-words.calc.js';
 
@@ -32,7 +32,9 @@ export function teachingLetterIn(about: TeachingLetter, url: string, toOwner: bo
         ? [about.passOn, ...paragraphs, ...message]
         : [...paragraphs, ...message],
     facts: facts(about, words),
-    action: passedOn ? null : { label: toOwner ? 'Look at it' : words.letters.yourPage, url },
+    action: passedOn
+      ? null
+      : { label: toOwner ? 'Look at it' : words.letters.yourPage, url: pageIn(language, url) },
     closing: [about.studio.name, about.studio.address, about.studio.telephone].filter(Boolean).join('\n'),
   };
 }

@@ -363,7 +363,9 @@ table contact
  erase_asked_at timestamp with time zone
  erased_at timestamp with time zone
  reminders_stopped_at timestamp with time zone
+ language text not null default 'en'::text -- plain
  constraint contact_home_postcode_check CHECK ((length(home_postcode) <= 20))
+ constraint contact_language_known CHECK ((language = ANY (ARRAY['en'::text, 'fr'::text])))
  constraint contact_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
  constraint contact_reach_by_check CHECK ((reach_by = ANY (ARRAY['email'::text, 'telephone'::text, 'letter'::text])))
  constraint contact_reachable CHECK (((erased_at IS NOT NULL) OR

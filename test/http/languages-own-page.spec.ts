@@ -42,6 +42,7 @@ const TYPED = [
   'A concertina.',
   /^The studio may /, // the studio's words for what is agreed to stay as they were agreed to
   'Train',
+  ...Object.values(LANGUAGE_NAMES),
   'minutes',
   /^\d+ to \d+ km$/,
 ];
