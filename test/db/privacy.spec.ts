@@ -81,6 +81,12 @@ async function plant(): Promise<string[]> {
      values ($1, 'a key of theirs', 'ask', 'x', $2, now())`,
     [studio.id, JSON.stringify({ sittingId: own.sittingId, said: `${MARK} idempotency.answer.` })],
   );
+  // a plate made before, of nobody who sat here, with their name on it
+  await superuser.query(
+    `insert into plate_made (studio_id, made_id, number, day, plate_size_id, keeper, names, typed_at, who)
+     values ($1, gen_random_uuid(), 999, '2019-05-03', $2, true, $3, now(), 'Isaura')`,
+    [studio.id, studio.sizes.whole.id, `With ${markOf({ table: 'contact', column: 'name' })}`],
+  );
   await superuser.query(`select set_config('app.erasing', 'yes', false)`);
   await superuser.query(
     `insert into mail (studio_id, mail_id, about_id, sequence, kind, recipient, snapshot, state, message_id, created_at)
