@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { wallToInstant } from '../lib/zoned-time.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { PeopleService } from '../people/people.service.js';
 import type { Contact } from '../people/people.schemas.js';
 import { Clock, Random } from '../platform/clock.js';
@@ -121,7 +122,7 @@ export class DiaryService {
     );
     const { contact, sitters } = await this.people.enter(
       tx,
-      { name, reachBy, email, telephone, postalAddress, home },
+      { name, reachBy, email, telephone, postalAddress, home, language: LANGUAGE_OF_DESK },
       names.map((one) => one.slice(0, 200)),
     );
     const rules = await this.room.rules(tx);
