@@ -120,21 +120,39 @@ function queuePool(url: string): pg.Pool {
 }
 
 /**
- * The queue looks at the machine's clock, so jobs due by the test's clock are dated back first. It may say that it is
- * done a moment before how a job went is written down.
+ * The queue asks the machine for the time, so while it works it is told that of the test's clock: what a test does is the
+ * same on every day. It may say that it is done a moment before how a job went is written down.
  */
 async function workOff(pgPool: pg.Pool, jobs: Jobs, clock: Clock): Promise<void> {
-  const due = `update graphile_worker._private_jobs set run_at = '2000-01-01Z' where run_at <= $1 and attempts = 0`;
+  const options = { noHandleSignals: true, useNodeTime: true, logger: new Logger(() => () => {}) };
   const begun = 'select from graphile_worker._private_jobs where locked_at is not null';
-  const taskList = jobs.taskList();
-  while (((await pgPool.query(due, [clock.now().toString()])).rowCount ?? 0) > 0) {
-    await runOnce({
-      pgPool,
-      taskList,
-      noHandleSignals: true,
-      useNodeTime: true,
-      logger: new Logger(() => () => {}),
-    });
+  await onClock(clock, async () => {
+    await runOnce({ pgPool, taskList: jobs.taskList(), ...options });
     for (let waited = 0; waited < 200 && (await pgPool.query(begun)).rowCount; waited++) await sleep(5);
+  });
+}
+
+const MachineDate = Date;
+let working = 0;
+
+/** Runs an act while `new Date()` and `Date.now()` are the clock's. */
+async function onClock(clock: Clock, act: () => Promise<void>): Promise<void> {
+  const now = () => clock.now().epochMilliseconds;
+  class ClockDate extends MachineDate {
+    constructor(...given: unknown[]) {
+      super(...((given.length > 0 ? given : [now()]) as [number]));
+    }
+    static override now = now;
+    static override [Symbol.hasInstance](value: unknown): boolean {
+      return value instanceof MachineDate;
+    }
+  }
+  working += 1;
+  globalThis.Date = ClockDate as DateConstructor;
+  try {
+    await act();
+  } finally {
+    working -= 1;
+    if (working === 0) globalThis.Date = MachineDate;
   }
 }
