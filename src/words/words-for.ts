@@ -15,6 +15,8 @@ import { studio } from './en/studio.js';
 import { teaching } from './en/teaching.js';
 import { student } from './en/student.js';
 import { meeting } from './en/meeting.js';
+import { calculators } from './en/calculators.js';
+import { daylight } from './en/daylight.js';
 import { frenchAgreeing } from './fr/agreeing.js';
 import { frenchAsking } from './fr/asking.js';
 import { frenchCorrect } from './fr/correct.js';
@@ -31,6 +33,8 @@ import { frenchStudio } from './fr/studio.js';
 import { frenchTeaching } from './fr/teaching.js';
 import { frenchStudent } from './fr/student.js';
 import { frenchMeeting } from './fr/meeting.js';
+import { frenchCalculators } from './fr/calculators.js';
+import { frenchDaylight } from './fr/daylight.js';
 import { unbroken } from './fr/unbroken.js';
 import type { Language } from './languages.js';
 
@@ -51,6 +55,8 @@ const english = {
   teaching,
   student,
   meeting,
+  calculators,
+  daylight,
 };
 export type Words = typeof english;
 
@@ -73,6 +79,8 @@ const WORDS: Record<Language, Words> = {
     teaching: frenchTeaching,
     student: frenchStudent,
     meeting: frenchMeeting,
+    calculators: frenchCalculators,
+    daylight: frenchDaylight,
   }),
 };
 
