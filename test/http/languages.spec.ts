@@ -6,7 +6,8 @@ import { wordsFor } from '../../src/words/words-for.js';
 import { likedLanguage } from '../../src/words/asked-language.js';
 import { askPath, filledForm, ofStep } from '../support/ask-form.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { type Sent, wordsOf } from '../support/page-forms.js';
+import { errorAt, type Sent, summaryOf, wordsOf } from '../support/page-forms.js';
+import { Visitor } from '../support/visitor.js';
 import { fetchedIn, inBoth, leftovers, OF_THE_STUDIO as owners } from '../support/two-languages.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 
@@ -64,6 +65,33 @@ it('the calculators that anybody may open, asked and answered', async () => {
   await inBoth(house, '/daylight?place=Whitby', [...owners, ...SAME], 422);
   const answered = await fetched(`/daylight?${north}&lang=fr`, 'en');
   expect(wordsOf(answered.body)).toContain('La lumière du vendredi 14 mai 2027');
+});
+
+it('what is wrong is told in French where somebody asks, and at the calculators', async () => {
+  const visitor = new Visitor(house);
+  await visitor.get(`${askPath(studio)}?lang=fr`);
+  const asking = await visitor.post(askPath(studio), { reachBy: 'email', name: '', email: 'linnea' });
+  expect([asking.status, errorAt(asking.html, 'name')]).toEqual([
+    422,
+    'Erreur : Veuillez nous dire votre nom.',
+  ]);
+  expect(asking.html).toContain('value="linnea"');
+  for (const path of [
+    '/daylight?place=&zone=nowhere&date-day=31&date-month=2&date-year=2027&floor=99&referenceSeconds=x',
+    '/daylight?lat=95&lon=x&date=2300-01-01',
+    `/s/${studio.slug}/journey?place=XYZ&date-day=3&hours=x&margin=x&night=x&mode=x&zone=nowhere`,
+    `/s/${studio.slug}/journey?place=Bergen,+Norway&date-day=1&date-month=mai&date-year=2027&time=x`,
+  ]) {
+    const [french = [], english = []] = await Promise.all(
+      ['fr', 'en'].map(async (one) => summaryOf((await fetchedIn(house, path, one, 422)).body)),
+    );
+    expect([path, french.map(({ leadsTo }) => leadsTo)]).toEqual([
+      path,
+      english.map(({ leadsTo }) => leadsTo),
+    ]);
+    const same = english.filter(({ sentence }) => french.some((one) => one.sentence === sentence));
+    expect([path, english.length > 0, same]).toEqual([path, true, []]);
+  }
 });
 
 it.each([
