@@ -1,7 +1,7 @@
 // Tests run in plain Node, not each file in a world of its own: what they import is read once for all files of a
 // process. The npm script "jest" sets the Node options that this takes.
 export default {
-  runner: 'jest-light-runner/child-process',
+  runner: 'jest-light-runner',
   roots: ['<rootDir>/test'],
   testMatch: ['**/*.spec.ts', '**/*.spec.tsx'],
   transform: {},

@@ -1,8 +1,9 @@
 // Signing in and out, by password or by a mailed link that works once within ten minutes.
-import { Injectable } from '@nestjs/common';
+import { Injectable, Logger } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
 import { Clock, Random } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
@@ -20,6 +21,8 @@ const NOBODY = hash(Buffer.from('nobody has this password'));
 @Injectable()
 export class AccountsService {
   private readonly store = new AccountsStore();
+  /** Who was refused, by ids: an address may be anybody's, or a password in the wrong box. */
+  private readonly log = new Logger('Sign-in');
 
   constructor(
     private readonly db: Db,
@@ -48,19 +51,27 @@ export class AccountsService {
     this.limit.count(studioId, 'password', email);
     const found = await this.db.inStudio(studioId, (tx) => this.store.byEmail(tx, email));
     const right = await verify(found?.passwordHash ?? (await NOBODY), password);
-    if (!found?.passwordHash || !right) throw new AppError('wrong_sign_in');
+    if (!found?.passwordHash || !right) {
+      this.log.warn(`Studio ${studioId}, account ${found?.account.id ?? 'of nobody'}: wrong password.`);
+      throw new AppError('wrong_sign_in');
+    }
     this.limit.forget(studioId, 'password', email);
     return this.db.inStudio(studioId, (tx) => this.begin(tx, found.account, agent));
   }
 
-  /** Mails a sign-in link if the address belongs to someone here; the caller cannot tell whether it did. @throws AppError too_many_requests */
+  /**
+   * Mails a sign-in link if the address belongs to someone here, who has come in by their invitation before. For any
+   * other address the same is done for nobody, so that neither the answer nor its time tells the caller which it was.
+   * @throws AppError too_many_requests
+   */
   async askForLink(studioId: string, email: string): Promise<void> {
     this.limit.count(studioId, 'link', email);
     await this.db.inStudio(studioId, async (tx) => {
       const found = await this.store.byEmail(tx, email);
-      if (!found) return;
+      const invited = found?.account.role === 'assistant' && found.passwordHash === null;
+      const subject = found && !invited ? found.account.id : this.random.id();
       const expires = this.clock.now().add({ minutes: SIGN_IN_LINK_MINUTES });
-      const link = await this.links.make(tx, 'sign-in', found.account.id, expires);
+      const link = await this.links.make(tx, 'sign-in', subject, expires);
       await this.jobs.enqueue(tx, 'sign-in.asked', { linkId: link.id }, { key: link.id });
     });
   }
@@ -98,9 +109,13 @@ export class AccountsService {
       if (!half) throw new AppError('sign_in_needed', 'That took too long. Please sign in again.');
       const { account } = half;
       this.limit.count(studioId, 'code', account.email);
-      await this.factor.use(tx, account.id, code);
+      await this.factor.use(tx, account.id, code).catch((error) => {
+        this.log.warn(`Studio ${studioId}, account ${account.id}: wrong code.`);
+        throw error;
+      });
       this.limit.forget(studioId, 'code', account.email);
       await this.sessions.end(tx, secret);
+      await this.recordSignIn(tx, account);
       return this.sessions.begin(tx, account.id, agent, false);
     });
   }
@@ -129,6 +144,17 @@ export class AccountsService {
   }
 
   private async begin(tx: Tx, account: Account, agent: string): Promise<string> {
-    return this.sessions.begin(tx, account.id, agent, await this.factor.isOn(tx, account.id));
+    const awaitsCode = await this.factor.isOn(tx, account.id);
+    if (!awaitsCode) await this.recordSignIn(tx, account);
+    return this.sessions.begin(tx, account.id, agent, awaitsCode);
+  }
+
+  private recordSignIn(tx: Tx, { id, name }: Account): Promise<void> {
+    return recordHistory(tx, this.clock, {
+      who: name,
+      aboutKind: 'account',
+      aboutId: id,
+      event: 'signed in',
+    });
   }
 }

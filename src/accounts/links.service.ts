@@ -120,6 +120,11 @@ export class LinksService {
     await this.store.revoke(tx, link.id, this.clock.now());
   }
 
+  /** Takes all links of some subjects away, as if they had never been made. */
+  async forget(tx: Tx, subjectIds: string[]): Promise<void> {
+    await this.store.deleteOf(tx, subjectIds);
+  }
+
   /** Ends every link of a purpose that a subject has. */
   async revokeAll(tx: Tx, purpose: LinkPurpose, subjectId: string): Promise<void> {
     await this.store.revokeAll(tx, purpose, subjectId, this.clock.now());

@@ -108,6 +108,12 @@ export class LinksStore {
     return touched === 1;
   }
 
+  /** Whatever links some subjects have: nobody was ever given one of them. */
+  async deleteOf(tx: Tx, subjectIds: string[]): Promise<void> {
+    const sql = 'delete from link where studio_id = $1 and subject_id = any($2::uuid[])';
+    await tx.run(sql, [tx.studioId, subjectIds]);
+  }
+
   async setExpiry(tx: Tx, purpose: Link['purpose'], subjectId: string, at: Temporal.Instant): Promise<void> {
     await tx.run(
       'update link set expires_at = $4 where studio_id = $1 and purpose = $2 and subject_id = $3',

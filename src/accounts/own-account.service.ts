@@ -138,6 +138,11 @@ export class OwnAccountService {
     });
   }
 
+  /** @returns the secret of a session to go on with after the password was given once more */
+  async newSession(studioId: string, account: Account, agent: string): Promise<string> {
+    return this.db.inStudio(studioId, (tx) => this.sessions.begin(tx, account.id, agent, false));
+  }
+
   /** Nothing happens for a session that has ended, or is somebody else's. @throws AppError bad_input */
   async endSession(studioId: string, account: Account, input: unknown): Promise<void> {
     const { session } = readInput(endSessionForm, input);

@@ -1,6 +1,6 @@
 // How often one address may be tried at the sign-in of a studio. Counted for addresses that nobody has as for
 // those of accounts, so that the refusal tells nothing. Kept in memory: each web process counts for itself.
-import { Injectable } from '@nestjs/common';
+import { Injectable, Logger } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
 import { AppError } from '../platform/problems.js';
@@ -19,6 +19,7 @@ const REFUSALS: Record<SignInWay, (wait: string) => string> = {
 
 @Injectable()
 export class SignInLimit {
+  private readonly log = new Logger('Sign-in');
   /** In the order in which their windows began. */
   private readonly counts = new Map<string, { tries: number; until: number }>();
 
@@ -39,6 +40,7 @@ export class SignInLimit {
     counted.tries++;
     this.counts.set(key, counted);
     if (counted.tries <= this.config.signInTries) return;
+    this.log.warn(`Studio ${studioId}: one address was tried too often, by ${way}.`);
     const wait = Math.ceil((counted.until - now) / 1000);
     throw new AppError('too_many_requests', REFUSALS[way](minutes(wait)), [], wait);
   }

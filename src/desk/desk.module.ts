@@ -17,6 +17,11 @@ import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { AccountWeb } from './account/account.web.js';
 import { ColleaguesWeb } from './account/colleagues.web.js';
+import { BringInService } from './bring-in/bring-in.service.js';
+import { BringInWeb } from './bring-in/bring-in.web.js';
+import { BringInDiary } from './bring-in/diary.service.js';
+import { BringInPlates } from './bring-in/plates.service.js';
+import { BringInShelf } from './bring-in/shelf.service.js';
 import { ConsentsWeb } from './consents.web.js';
 import { DaySheets } from './day-sheets.service.js';
 import { DayLaterWeb } from './day-later.web.js';
@@ -152,6 +157,7 @@ import { WaitingWeb } from './waiting.web.js';
     ProfileWeb,
     SetUpWeb,
     OutsideWeb,
+    BringInWeb,
     SettingsWeb,
     TelephoneWeb,
     TemplatesWeb,
@@ -164,6 +170,10 @@ import { WaitingWeb } from './waiting.web.js';
   ],
   providers: [
     ClaimService,
+    BringInService,
+    BringInDiary,
+    BringInShelf,
+    BringInPlates,
     SetUpService,
     TeachingUndoActs,
     DeskService,

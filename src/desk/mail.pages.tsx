@@ -108,9 +108,9 @@ function SendAgain({ visit: { studio, formToken }, mail }: { visit: StaffVisit; 
 
 /** A sign-in link is a key to someone's account, so its address is not shown, not even to the owner. */
 function LetterText({ mail, letter }: { mail: Mail; letter: Letter }) {
-  const { greeting, paragraphs, facts, action, closing } = letter;
+  const { greeting, paragraphs, facts, action, closing, language } = letter;
   return (
-    <div class="card">
+    <div class="card" lang={language}>
       {greeting !== '' && <p>{greeting}</p>}
       {paragraphs
         .flatMap((words) => words.split('\n'))

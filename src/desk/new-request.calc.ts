@@ -2,6 +2,7 @@
 // the problems of that request at the fields of the form.
 import type { Temporal } from 'temporal-polyfill';
 
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { PURPOSES, type Purpose } from '../sittings/consents.calc.js';
 import { MOST_PLATES } from '../sittings/request.schemas.js';
 
@@ -22,7 +23,13 @@ export function firstTyped(
   return {
     ...parts('suits/from', from),
     ...parts('suits/until', until),
-    ...{ reachBy: 'telephone', count: '1', on: 'together', size: sizes[0]?.id ?? '' },
+    ...{
+      reachBy: 'telephone',
+      language: LANGUAGE_OF_DESK,
+      count: '1',
+      on: 'together',
+      size: sizes[0]?.id ?? '',
+    },
   };
 }
 
@@ -56,6 +63,7 @@ export function typedRequest(answers: Answers, readDate: (name: string) => strin
     homeId: /^\d{1,12}$/.test(text(answers.homeId)) ? Number(answers.homeId) : 0,
     suits: { kind: 'any', from: readDate('suits/from'), until: readDate('suits/until') },
     anything: text(answers.anything),
+    ...(text(answers.language) === '' ? {} : { language: text(answers.language) }),
     access: text(answers.access),
     voucher: text(answers.voucher),
     minor: text(answers.minor) === 'yes',
@@ -80,7 +88,7 @@ interface Problem {
 /** The fields of the form from top to bottom, by how their names begin. */
 const ORDER = [
   ...['name', 'telephone', 'home', 'people', 'kindId', 'count', 'size', 'on', 'suits', 'anything'],
-  ...['minor', 'guardian', 'access', 'voucher', 'reachBy', 'email', 'postal', ''],
+  ...['minor', 'guardian', 'access', 'voucher', 'reachBy', 'email', 'postal', 'language', ''],
 ];
 
 const FIELDS: [of: RegExp, field: string, words?: string][] = [

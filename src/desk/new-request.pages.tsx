@@ -9,6 +9,7 @@ import type { Kind } from '../room/rules.schemas.js';
 import { PURPOSES, type Worded, type Wording } from '../sittings/consents.calc.js';
 import { PURPOSE_WORDS } from '../sittings/words.calc.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
+import { LANGUAGE_NAMES, LANGUAGE_OF_DESK, LANGUAGES } from '../words/languages.js';
 import { DeskPage } from './frame.pages.js';
 
 export interface NewRequestProps {
@@ -122,12 +123,16 @@ function WhoSits({ sizes, kinds }: NewRequestProps) {
   );
 }
 
-const FURTHER = /^(email|postalAddress|reachBy|minor|guardian|access|voucher|consents)/;
+const FURTHER = /^(email|postalAddress|reachBy|language|minor|guardian|access|voucher|consents)/;
 
 /** What is seldom said; open where something of it is wrong or was filled in. */
 function Further({ wordings, values, errors = [] }: NewRequestProps) {
   const said = Object.entries(values).some(
-    ([name, value]) => FURTHER.test(name) && value !== '' && !(name === 'reachBy' && value === 'telephone'),
+    ([name, value]) =>
+      FURTHER.test(name) &&
+      value !== '' &&
+      !(name === 'reachBy' && value === 'telephone') &&
+      !(name === 'language' && value === LANGUAGE_OF_DESK),
   );
   return (
     <details open={said || errors.some(({ field }) => FURTHER.test(field))}>
@@ -160,6 +165,12 @@ function Further({ wordings, values, errors = [] }: NewRequestProps) {
       />
       <TextField name="email" label="E-mail address" type="email" autocomplete="off" optional />
       <TextArea name="postalAddress" label="Postal address" rows={3} optional />
+      <SelectField
+        name="language"
+        label="Letters to them are in"
+        empty={null}
+        options={LANGUAGES.map((one) => ({ value: one, label: LANGUAGE_NAMES[one] }))}
+      />
       <CheckboxGroup
         name="consents"
         label="They say yes to"

@@ -159,7 +159,12 @@ export function LettersPage({ visit, letters }: { visit: StaffVisit; letters: Pr
         <a href={telephonePath(visit)}>to telephone and to post</a>.
       </p>
       {letters.map(({ contact, mail, letter }) => (
-        <section class="posted card" key={mail.mail_id} aria-label={`To ${contact.name}`}>
+        <section
+          class="posted card"
+          key={mail.mail_id}
+          lang={letter.language}
+          aria-label={`To ${contact.name}`}
+        >
           <p class="to">
             {addressOf(contact).map((line) => (
               <span key={line}>
@@ -184,7 +189,7 @@ export function LettersPage({ visit, letters }: { visit: StaffVisit; letters: Pr
           </ul>
           {letter.action && (
             <p class="small">
-              Your page: <span class="address">{letter.action.url}</span>
+              {letter.action.label}: <span class="address">{letter.action.url}</span>
             </p>
           )}
           <p>

@@ -56,6 +56,7 @@ export function WaitingPage(props: { visit: StaffVisit; list: WaitingList; notic
       <p class="actions">
         <a href={`/s/${visit.studio.slug}/desk/requests/new`}>Somebody asks on the telephone</a>
         <a href={waitingPath(visit, '/rules')}>The rule of the list</a>
+        <a href={`/s/${visit.studio.slug}/desk/settings/bring-in`}>Bring in your diary</a>
         <a href={planPath(visit)}>Plan for all of them</a>
       </p>
       {offers.length > 0 && <h2 id="offers">Open offers</h2>}

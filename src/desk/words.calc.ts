@@ -76,6 +76,7 @@ const EVENTS: Record<string, string> = {
   'new link': 'made a new link to their page',
   'send again': 'had a letter sent again',
   ask: 'asked for a sitting',
+  bring_in: 'brought in from elsewhere',
   type_in: 'typed in what they asked for on the telephone',
   approve: 'gave the place',
   decline: 'declined',

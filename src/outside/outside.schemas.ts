@@ -85,7 +85,7 @@ export const addForm = z
   })
   .refine(({ address, file }) => address !== '' || file.trim() !== '', {
     path: ['address'],
-    message: 'Please give an address, or the text of a file.',
+    message: 'Please give an address or a file.',
   })
   .refine(({ address, file }) => address === '' || file.trim() === '', {
     path: ['file'],

@@ -1,6 +1,7 @@
 // Who asks (the contact), who sits, and where they come from.
 import { z } from 'zod';
 import { instant } from '../platform/db/row.js';
+import { LANGUAGES, type Language } from '../words/languages.js';
 import { travelPlan, type TravelPlan } from '../travel/plan.schemas.js';
 
 export const contactRow = z.object({
@@ -20,6 +21,7 @@ export const contactRow = z.object({
   travel_night: travelPlan.shape.night,
   travel_margin_minutes: travelPlan.shape.marginMinutes,
   reminders_stopped_at: instant.nullable(),
+  language: z.enum(LANGUAGES),
 });
 type ContactRow = z.output<typeof contactRow>;
 
@@ -44,6 +46,8 @@ export interface Contact {
   plan: TravelPlan;
   /** Since when they want no reminders; null where they do. */
   remindersStoppedAt: ContactRow['reminders_stopped_at'];
+  /** In which letters to them are written. */
+  language: Language;
 }
 
 /** Whether somebody has their journeys in their calendar, and the revision that entries of them have. */
@@ -100,5 +104,6 @@ export function toContact(row: ContactRow): Contact {
       marginMinutes: row.travel_margin_minutes,
     },
     remindersStoppedAt: row.reminders_stopped_at,
+    language: row.language,
   };
 }

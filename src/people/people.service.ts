@@ -69,6 +69,10 @@ export class PeopleService {
     await this.store.setReminders(tx, contact, wanted ? null : this.clock.now());
   }
 
+  async setLanguage(tx: Tx, contactId: string, language: Contact['language']): Promise<void> {
+    await this.store.setLanguage(tx, contactId, language);
+  }
+
   /** Puts a contact right, and the names of those they ask for. */
   async correct(tx: Tx, contact: Contact, sitters: Pick<Sitter, 'id' | 'name'>[]): Promise<void> {
     await this.store.correct(tx, contact, sitters);
@@ -82,6 +86,11 @@ export class PeopleService {
   /** Journeys as entries of their calendar, or none any more. @returns false when it is so already */
   showTravel(tx: Tx, contactId: string, shown: boolean): Promise<boolean> {
     return this.store.showTravel(tx, contactId, shown, this.clock.now());
+  }
+
+  /** Takes contacts away, as if they had never been entered; nothing may hang on them any more. */
+  async remove(tx: Tx, ids: string[]): Promise<void> {
+    await this.store.remove(tx, ids);
   }
 
   contact(tx: Tx, id: string): Promise<Contact> {

@@ -15,8 +15,8 @@ export class PeopleStore {
   async insert(tx: Tx, contact: Contact, sitters: Sitter[], at: Temporal.Instant): Promise<void> {
     await tx.run(
       `insert into contact (studio_id, contact_id, name, reach_by, email, telephone, postal_address,
-         home_name, home_latitude, home_longitude, home_zone, created_at)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
+         home_name, home_latitude, home_longitude, home_zone, created_at, language)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)`,
       [
         tx.studioId,
         contact.id,
@@ -30,6 +30,7 @@ export class PeopleStore {
         contact.home?.lon ?? null,
         contact.home?.zone ?? null,
         at,
+        contact.language,
       ],
     );
     await tx.run(
@@ -50,7 +51,7 @@ export class PeopleStore {
   async correct(tx: Tx, contact: Contact, sitters: Pick<Sitter, 'id' | 'name'>[]): Promise<void> {
     await tx.run(
       `update contact set name = $3, reach_by = $4, email = $5, telephone = $6, postal_address = $7, home_name = $8,
-         home_latitude = $9, home_longitude = $10, home_zone = $11
+         home_latitude = $9, home_longitude = $10, home_zone = $11, language = $12
        where studio_id = $1 and contact_id = $2`,
       [
         tx.studioId,
@@ -64,6 +65,7 @@ export class PeopleStore {
         contact.home?.lat ?? null,
         contact.home?.lon ?? null,
         contact.home?.zone ?? null,
+        contact.language,
       ],
     );
     await tx.run(
@@ -71,6 +73,12 @@ export class PeopleStore {
        where s.studio_id = $1 and s.contact_id = $2 and s.sitter_id = n.id`,
       [tx.studioId, contact.id, sitters.map((one) => one.id), sitters.map((one) => one.name)],
     );
+  }
+
+  /** With those they ask for. */
+  async remove(tx: Tx, ids: string[]): Promise<void> {
+    const sql = 'delete from contact where studio_id = $1 and contact_id = any($2::uuid[])';
+    await tx.run(sql, [tx.studioId, ids]);
   }
 
   async contact(tx: Tx, id: string): Promise<Contact> {
@@ -158,6 +166,11 @@ export class PeopleStore {
        where studio_id = $1 and (contact_id = $2 or ($3 <> '' and lower(email) = lower($3)))`,
       [tx.studioId, id, email, stoppedAt],
     );
+  }
+
+  async setLanguage(tx: Tx, contactId: string, language: Contact['language']): Promise<void> {
+    const sql = 'update contact set language = $3 where studio_id = $1 and contact_id = $2';
+    await tx.run(sql, [tx.studioId, contactId, language]);
   }
 
   async setJourney(

@@ -1,5 +1,6 @@
 // How somebody can be reached, checked field by field: the chosen way has to work; another that is given as well, too.
 import { z } from 'zod';
+import { LANGUAGES } from '../words/languages.js';
 
 const oneLine = (text: string) =>
   text
@@ -28,6 +29,9 @@ export const longText = (most: number) =>
     .string()
     .transform(lines)
     .pipe(z.string().max(most, `Please keep this under ${most} characters.`));
+
+/** In which letters to them are written. */
+export const theirLanguage = z.enum(LANGUAGES, 'Please choose one of the languages.');
 
 export const ways = z.object({
   reachBy: z.enum(['email', 'telephone', 'letter'], 'Please say how we can reach you.'),

@@ -7,6 +7,7 @@ import { StockModule } from '../stock/stock.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { BookService } from './book.service.js';
+import { BroughtPlates } from './brought.service.js';
 import { HandOverService } from './hand-over.service.js';
 import { MadeService } from './made.service.js';
 import { MadeChoices } from './made-choices.service.js';
@@ -40,6 +41,7 @@ import { SeriesService } from './series.service.js';
     MadeStockService,
     RecordService,
     BookService,
+    BroughtPlates,
     LabelsService,
     SeriesService,
     HandOverService,
@@ -49,6 +51,7 @@ import { SeriesService } from './series.service.js';
     MadeService,
     RecordService,
     BookService,
+    BroughtPlates,
     LabelsService,
     SeriesService,
     HandOverService,

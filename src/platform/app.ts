@@ -8,8 +8,9 @@ import { serveStatic } from './html/static-files.js';
 import type { Platform } from './platform.module.js';
 import { ProblemFilter } from './problem-filter.js';
 import { FormGuard } from './security/forms.js';
-import { takeOneClicks } from './security/one-click.js';
+import { oneClickBody } from './security/one-click.js';
 import { raiseShield } from './security/shield.js';
+import { takeUploads } from './uploads.js';
 
 const BODY_LIMIT = 256 * 1024;
 
@@ -26,7 +27,7 @@ export async function buildApp(root: DynamicModule, platform: Platform): Promise
   });
   const fastify = adapter.getInstance();
   await raiseShield(fastify, platform.config);
-  takeOneClicks(fastify);
+  takeUploads(fastify, oneClickBody);
   compressTexts(fastify);
   serveStatic(fastify);
   app.useGlobalFilters(new ProblemFilter(platform.config));

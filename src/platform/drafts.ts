@@ -69,5 +69,6 @@ export async function endDraft(tx: Tx, id: string, sittingId: string): Promise<v
 
 /** Forgets the drafts that nobody has gone on with since an instant. */
 export async function forgetDrafts(tx: Tx, at: Temporal.Instant): Promise<void> {
-  await tx.run('delete from request_draft where studio_id = $1 and saved_at <= $2', [tx.studioId, at]);
+  for (const table of ['request_draft', 'bring_in_draft'])
+    await tx.run(`delete from ${table} where studio_id = $1 and saved_at <= $2`, [tx.studioId, at]);
 }

@@ -21,9 +21,15 @@ export interface Message {
   invitation?: { method: 'REQUEST' | 'CANCEL'; content: string };
 }
 
+/** How many letters one process hands over at once. */
+export const LETTERS_AT_ONCE = 5;
+
 export abstract class Mailer {
-  /** @throws NoAddress, or the transport's error; see isRefusal. */
-  abstract send(message: Message): Promise<void>;
+  /**
+   * Once `signal` aborts nothing more of the message is handed over: its connection is cut.
+   * @throws NoAddress, or the transport's error; see isRefusal.
+   */
+  abstract send(message: Message, signal?: AbortSignal): Promise<void>;
   /** Deletes what is kept here of messages; a mail server keeps them where we cannot. None of them need be there. */
   async forget(_messageIds: string[]): Promise<void> {}
   abstract close(): void;
@@ -78,14 +84,28 @@ export function toMailOptions(message: Message): SendMailOptions {
 const oneClick = (stopAt = ''): Record<string, string> =>
   stopAt.startsWith('https:') ? { 'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click' } : {};
 
+/**
+ * Connections are kept for the next letter, one for each letter that a worker sends at once. One that the server closed
+ * while it was idle is opened again once; a letter of which anything was handed over is not sent again here.
+ */
+const POOL = {
+  pool: true,
+  maxConnections: LETTERS_AT_ONCE,
+  maxRequeues: 1,
+  idleTimeout: 60_000,
+  connectionTimeout: 10_000,
+  socketTimeout: 30_000,
+  socketCloseTimeout: 0,
+};
+
 export class SmtpMailer extends Mailer {
   private readonly transport: Transporter;
-  constructor(url: string) {
+  constructor(url: string, limits: { socketTimeout?: number } = {}) {
     super();
-    this.transport = createTransport(url, { connectionTimeout: 10_000, socketTimeout: 30_000 } as object);
+    this.transport = createTransport({ url, ...POOL, ...limits } as object);
   }
-  async send(message: Message): Promise<void> {
-    await this.transport.sendMail(toMailOptions(message));
+  async send(message: Message, signal?: AbortSignal): Promise<void> {
+    await this.transport.sendMail({ ...toMailOptions(message), ...(signal ? { signal } : {}) });
   }
   close(): void {
     this.transport.close();

@@ -10,6 +10,9 @@ import { spokenTo } from './language.js';
 import { AppError, PROBLEMS, type ProblemCode } from './problems.js';
 import { FORM_FIELD, formToken, fromOurPages } from './security/forms.js';
 
+/** Refusals that somebody who tries doors would meet. */
+const LOGGED: ReadonlySet<ProblemCode> = new Set(['not_allowed', 'form_expired', 'too_many_requests']);
+
 @Catch()
 export class ProblemFilter implements ExceptionFilter {
   private readonly log = new Logger('Problem');
@@ -24,6 +27,8 @@ export class ProblemFilter implements ExceptionFilter {
       this.log.error(
         `${request.id} ${request.method} ${safePath(request.url)}: ${(error as Error | undefined)?.stack ?? String(error)}`,
       );
+    else if (LOGGED.has(problem.code))
+      this.log.warn(`${request.id} ${request.method} ${safePath(request.url)}: ${problem.code}`);
     reply.header('cache-control', 'no-store');
     if (problem.retryAfter !== undefined) reply.header('retry-after', problem.retryAfter);
     if (problem.status === 401 && request.url.startsWith('/api/')) reply.header('www-authenticate', 'Bearer');

@@ -21,6 +21,13 @@ const BESIDES: Record<string, string> = {
   mail: `state = case state when 'sent' then 'sent' else 'dropped' end, lease_until = null, by_hand = '',
          telephone_now = false, told_at = null, told_by = ''`,
 };
+/** Columns of rows about somebody in which others may be named as well. */
+const NAMING_BESIDES = [
+  ['history', 'note'],
+  ['plate_made', 'names'],
+  ['plate_made', 'note'],
+] as const;
+
 export class ErasureStore {
   /** Empties, fills and deletes as the tags say, in the rows about some ids. */
   async erase(tx: Tx, columns: TaggedColumn[], ids: string[], at: Temporal.Instant): Promise<void> {
@@ -54,12 +61,13 @@ export class ErasureStore {
     await tx.run(sql, [tx.studioId, found, ...(besides.includes('$3') ? [at] : [])]);
   }
 
-  /** Erases where the studio's own words name somebody; whatever is named so in history too. */
+  /** Erases where the studio's own words name somebody, in history too, and in plates of nobody who sat here. */
   async eraseWords(tx: Tx, columns: TaggedColumn[], needles: string[]): Promise<void> {
     if (needles.length === 0) return;
     const pattern = needles.map((one) => one.replace(/[^\p{L}\p{N}]/gu, '\\$&')).join('|');
     const words = columns.filter((one) => one.comment === 'words');
-    for (const { table, column } of [...words, { table: 'history', column: 'note' }])
+    const besides = NAMING_BESIDES.map(([table, column]) => ({ table, column }));
+    for (const { table, column } of [...words, ...besides])
       await tx.run(
         `update "${table}" set "${column}" = regexp_replace("${column}", $2, '${ERASED}', 'gi')
          where studio_id = $1 and "${column}" ~* $2`,

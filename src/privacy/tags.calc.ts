@@ -66,7 +66,11 @@ export const ROWS_ABOUT: Record<string, string> = {
 };
 
 /** Rows that are found by what stands in them: one of the person's ids, or how they are reached. They are deleted. */
-export const ROWS_NAMING: Record<string, string> = { request_draft: 'answers', idempotency: 'answer' };
+export const ROWS_NAMING: Record<string, string> = {
+  request_draft: 'answers',
+  bring_in_draft: 'source',
+  idempotency: 'answer',
+};
 
 /** Where a person is named in the studio's own words: each way they are reached, and names of at least two words, since
  * one alone ("Rose") is a word like any other. The longest first. */

@@ -2,6 +2,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import type { Comes, DayLetter, DayLetterRule } from './day-letter.schemas.js';
 import type { Letter } from './letters.schemas.js';
 
@@ -51,6 +52,7 @@ export function dayLetterIn(about: DayLetter, desk: string): Letter {
   const next = day.add({ days: 1 });
   const shown = evening || (today.length === 0 && tomorrow.length > 0) ? next : day;
   return {
+    language: LANGUAGE_OF_DESK,
     subject: evening
       ? `Tomorrow at ${studio.name}: ${dayInWords(next)}`
       : `This morning at ${studio.name}: ${dayInWords(day)}`,

@@ -4,6 +4,7 @@ import { instantToWall } from '../lib/zoned-time.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords } from '../sittings/words.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { wordsFor } from '../words/words-for.js';
 import type { LetterPlace, SittingLetter } from './letters.schemas.js';
 
 /** What a letter about a sitting tells, fixed at this moment. */
@@ -13,13 +14,20 @@ export function sittingSnapshot(
   linkId: string,
   passOnWords: string,
 ): Omit<SittingLetter, 'openUntil' | 'was' | 'leaveBy' | 'homeZone'> {
-  const { place } = view;
+  const { place, sitting } = view;
+  const { language } = view.contact;
+  const { facts } = wordsFor(language).place;
   return {
     studio: studioFacts(studio),
     contactName: view.contact.name,
     sitters: view.sitters.map((one) => one.name),
-    plates: view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
-    days: daysInWords(view.sitting.suits),
+    plates: view.plates.map((plate) => facts.plate(plate.sizeName, plate.names.join(', '))),
+    language,
+    days: daysInWords(sitting.suits),
+    suits:
+      sitting.suits.kind === 'any'
+        ? { kind: 'any', from: sitting.suits.from.toString(), until: sitting.suits.until.toString() }
+        : { kind: 'these', days: sitting.suits.days.map(String) },
     message: view.sitting.message,
     owedSince:
       view.sitting.returnOf === null

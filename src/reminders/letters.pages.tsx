@@ -3,7 +3,7 @@ import type { Letter } from './letters.schemas.js';
 
 export function LetterPage({ letter }: { letter: Letter }) {
   return (
-    <html lang="en">
+    <html lang={letter.language}>
       <head>
         <meta charset="utf-8" />
         <title>{letter.subject}</title>

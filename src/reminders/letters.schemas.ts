@@ -2,6 +2,7 @@
 // It holds references to links, never the links themselves.
 import { z } from 'zod';
 import { JOBS } from '../platform/jobs/registry.js';
+import { LANGUAGES, type Language } from '../words/languages.js';
 import { TELLS } from './reminder-rules.schemas.js';
 
 const place = z.object({
@@ -27,6 +28,11 @@ export const letterStudio = z.object({
   lon: z.number(),
 });
 
+const suits = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('any'), from: z.string(), until: z.string() }),
+  z.object({ kind: z.literal('these'), days: z.array(z.string()) }),
+]);
+
 export const sittingLetter = z.object({
   studio: letterStudio,
   contactName: z.string(),
@@ -44,6 +50,10 @@ export const sittingLetter = z.object({
   /** When they leave home at the latest, and the zone they leave from; null where it is not known. */
   leaveBy: z.string().nullable().default(null),
   homeZone: z.string().nullable().default(null),
+  /** The days themselves; absent in letters from before they were kept. */
+  suits: suits.optional(),
+  /** What they read; the desk's own where nothing is said. */
+  language: z.enum(LANGUAGES).optional(),
   /** For a return place owed to them: the day on which they first asked; else null. */
   owedSince: z.string().nullable().default(null),
   linkId: z.uuid(),
@@ -88,6 +98,7 @@ export const teachingLetter = z.object({
   open: z.array(openPoint).default([]),
   leaveBy: z.string().nullable().default(null),
   homeZone: z.string().nullable().default(null),
+  language: z.enum(LANGUAGES).optional(),
   linkId: z.uuid(),
 });
 export type TeachingLetter = z.output<typeof teachingLetter>;
@@ -142,6 +153,10 @@ export type LetterKind = (typeof LETTER_KINDS)[number];
 export type TeachingKind = Extract<LetterKind, `teaching${string}` | 'owner: teaching'>;
 /** Letters about a sitting. */
 export type SittingKind = Exclude<LetterKind, 'sign-in' | 'owner: day' | TeachingKind>;
+export type OwnerKind = Extract<SittingKind, `owner: ${string}`>;
+/** To whoever asked. */
+export type TheirKind = Exclude<SittingKind, OwnerKind>;
+export const isToOwner = (kind: SittingKind): kind is OwnerKind => kind.startsWith('owner: ');
 /** Of a place somebody has, before the day; see reminding.service.ts. */
 export type ReminderLetter = Extract<LetterKind, `reminder: ${string}`>;
 export const isReminder = (kind: LetterKind): kind is ReminderLetter => kind.startsWith('reminder: ');
@@ -155,6 +170,7 @@ export const isAboutSitting = (kind: LetterKind): kind is SittingKind =>
 
 /** A letter in words: the same for the plain text and the HTML part. */
 export interface Letter {
+  language: Language;
   subject: string;
   greeting: string;
   paragraphs: string[];

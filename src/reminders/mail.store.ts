@@ -79,6 +79,15 @@ export class MailStore {
     );
   }
 
+  /** Lets a leased letter wait as if it had not been tried. */
+  async postpone(tx: Tx, attempt: Pick<MailRow, 'mail_id' | 'attempts'>): Promise<void> {
+    await tx.run(
+      `update mail set state = 'waiting', lease_until = null, attempts = attempts - 1
+       where studio_id = $1 and mail_id = $2 and state = 'sending' and attempts = $3`,
+      [tx.studioId, attempt.mail_id, attempt.attempts],
+    );
+  }
+
   /** Lets a parked letter wait to be sent once more; false when it is not parked. */
   async unpark(tx: Tx, id: string): Promise<boolean> {
     const unparked = await tx.run(

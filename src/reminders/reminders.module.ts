@@ -16,6 +16,7 @@ import { RemindedService } from './reminded.service.js';
 import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
+import { LetterLanguage } from './letter-language.service.js';
 import { StopsService } from './stops.service.js';
 import { StopsWeb } from './stops.web.js';
 import { TeachingLetters } from './teaching-letters.service.js';
@@ -34,6 +35,7 @@ import { TelephoneService } from './telephone.service.js';
   controllers: [StopsWeb],
   providers: [
     StopsService,
+    LetterLanguage,
     Posting,
     Composing,
     TeachingLetters,
@@ -48,6 +50,7 @@ import { TelephoneService } from './telephone.service.js';
     RemindersJobs,
   ],
   exports: [
+    LetterLanguage,
     StopsService,
     OutboxService,
     DayLetters,

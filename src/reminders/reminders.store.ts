@@ -51,6 +51,12 @@ export class RemindersStore {
     return rows.map(toReminderRule);
   }
 
+  /** Takes the reminders of some sittings away, as if they had never been planned. */
+  async remove(tx: Tx, sittingIds: string[]): Promise<void> {
+    const sql = 'delete from reminder where studio_id = $1 and sitting_id = any($2::uuid[])';
+    await tx.run(sql, [tx.studioId, sittingIds]);
+  }
+
   /** Puts these rules in the place of those there are. */
   async replaceRules(tx: Tx, rules: readonly ReminderRule[]): Promise<void> {
     await tx.run('delete from reminder_rule where studio_id = $1', [tx.studioId]);

@@ -15,6 +15,7 @@ import { TeachingCalendar } from '../teaching/calendar-days.service.js';
 import type { OwnView } from '../teaching/day-views.schemas.js';
 import { TeachingViews } from '../teaching/views.service.js';
 import { comingOf } from './coming.calc.js';
+import { isToStudents } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import {
   type DropReason,
@@ -27,6 +28,7 @@ import {
   DEFAULT_REMINDER_RULES,
   FOR_DAYS,
   type ForDay,
+  type ReminderKind,
   type ReminderRule,
 } from './reminder-rules.schemas.js';
 import { ofRow, RemindedService } from './reminded.service.js';
@@ -115,6 +117,16 @@ export class Reminding {
     return this.plan(tx, { sittingId });
   }
 
+  /** Takes the reminders of sittings away, as if they had never been planned. */
+  async forget(tx: Tx, sittingIds: string[]): Promise<void> {
+    await this.store.remove(tx, sittingIds);
+  }
+
+  /** Those of some sittings about which a letter was written. */
+  async toldOf(tx: Tx, sittingIds: string[]): Promise<Set<string>> {
+    return new Set((await this.mails.newest(tx, sittingIds)).keys());
+  }
+
   /** The same for whoever signed up for a day of teaching. */
   replanSignUp(tx: Tx, signUpId: string): Promise<void> {
     return this.plan(tx, { signUpId });
@@ -171,6 +183,17 @@ export class Reminding {
     const mailId = await write(reminder.kind, tellsOf(await this.rules(tx), reminder.kind, facts));
     if (mailId === null) return drop('given up');
     await this.store.written(tx, reminderId, mailId, this.clock.now());
+  }
+
+  /** When a reminder in the outbox may go: however late its attempt is, neither at night nor once it is of no use. */
+  async mayGo(tx: Tx, mail: MailRow): Promise<'now' | 'never' | Temporal.Instant> {
+    const of = isToStudents(mail.kind) ? { signUpId: mail.about_id } : { sittingId: mail.about_id };
+    const { facts } = await this.reminded.load(tx, of);
+    if (!facts) return 'never';
+    const kind = mail.kind.replace(/^(teaching )?reminder: /, '') as ReminderKind;
+    const still = stillDue({ kind, at: mail.created_at }, facts, this.clock.now());
+    if ('waitUntil' in still) return still.waitUntil;
+    return still.send ? 'now' : 'never';
   }
 
   /** Every reminder a sitting ever had, the earliest first. */

@@ -1,17 +1,23 @@
 // Sends one letter of the outbox: leases it, composes it, hands it to the mailer outside any transaction, notes how
 // it went. A mail server's "not now", and a letter that could not be composed, is tried again by the queue; the
-// server's "no", and a letter that failed as often as it may, is parked for the owner to see.
+// server's "no", and a letter that failed as often as it may, is parked for the owner to see. A reminder that is late
+// waits for the morning where its reader is, or is dropped.
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
-import { isRefusal, Mailer } from '../platform/mailer.js';
+import { isRefusal, Mailer, type Message } from '../platform/mailer.js';
 import { Composing } from './composing.service.js';
+import { isReminder, isToStudents } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
+import { Reminding } from './reminding.service.js';
 import { Surprises } from './surprises.service.js';
 import { triedOut } from './tries.calc.js';
 
 const LEASE_SECONDS = 60;
+/** An attempt is cut off well before its lease ends, so that there are never two of a letter at once. */
+const ATTEMPT_SECONDS = 45;
 
 @Injectable()
 export class Sending {
@@ -24,6 +30,7 @@ export class Sending {
     private readonly mailer: Mailer,
     private readonly composing: Composing,
     private readonly surprises: Surprises,
+    private readonly reminding: Reminding,
   ) {}
 
   /**
@@ -32,6 +39,7 @@ export class Sending {
    * @throws what failed, when it is worth another try
    */
   async send(studioId: string, mailId: string): Promise<void> {
+    const attempt = AbortSignal.timeout(ATTEMPT_SECONDS * 1_000);
     const now = this.clock.now();
     const mail = await this.db.inStudio(studioId, async (tx) => {
       const leased = await this.store.lease(tx, mailId, now, now.add({ seconds: LEASE_SECONDS }));
@@ -42,25 +50,46 @@ export class Sending {
     });
     if (!mail) return;
     try {
-      if (await this.db.inStudio(studioId, (tx) => this.surprises.holdBack(tx, mail))) return;
-      const message = await this.db.inStudio(studioId, (tx) => this.composing.message(tx, mail));
-      if (!message) return await this.settle(studioId, mail, 'dropped', 'Out of date before it was sent.');
-      await this.mailer.send(message);
+      const message = await this.db.inStudio(studioId, (tx) => this.messageToSend(tx, mail));
+      if (!message) return;
+      attempt.throwIfAborted();
+      await this.mailer.send(message, attempt);
     } catch (error) {
       const ended = isRefusal(error) || triedOut(mail.attempts);
-      await this.settle(studioId, mail, ended ? 'parked' : 'waiting', (error as Error).message);
+      const why = attempt.aborted
+        ? `It took more than ${ATTEMPT_SECONDS} seconds.`
+        : (error as Error).message;
+      await this.db.inStudio(studioId, (tx) => this.settle(tx, mail, ended ? 'parked' : 'waiting', why));
       if (!ended) throw error;
       return;
     }
-    await this.settle(studioId, mail, 'sent');
+    await this.db.inStudio(studioId, (tx) => this.settle(tx, mail, 'sent'));
+  }
+
+  /** A leased letter's message; null once it is settled that it is not sent now, or never. */
+  private async messageToSend(tx: Tx, mail: MailRow): Promise<Message | null> {
+    if (await this.surprises.holdBack(tx, mail)) return null;
+    const message = await this.composing.message(tx, mail);
+    const when = !message ? 'never' : reminds(mail) ? await this.reminding.mayGo(tx, mail) : 'now';
+    if (when === 'now') return message;
+    if (when === 'never') {
+      await this.settle(tx, mail, 'dropped', 'Out of date before it was sent.');
+      return null;
+    }
+    await this.store.postpone(tx, mail);
+    const { mail_id: mailId } = mail;
+    await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId, runAt: when });
+    return null;
   }
 
   private settle(
-    studioId: string,
+    tx: Tx,
     mail: MailRow,
     state: 'sent' | 'waiting' | 'parked' | 'dropped',
     error = '',
   ): Promise<void> {
-    return this.db.inStudio(studioId, (tx) => this.store.settle(tx, mail, state, this.clock.now(), error));
+    return this.store.settle(tx, mail, state, this.clock.now(), error);
   }
 }
+
+const reminds = ({ kind }: MailRow) => isReminder(kind) || (isToStudents(kind) && kind !== 'teaching');

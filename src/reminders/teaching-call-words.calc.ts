@@ -8,12 +8,30 @@ import {
   teachingLetter,
   type TeachingReminder,
 } from './letters.schemas.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
+import { wordsFor } from '../words/words-for.js';
+import { leaveWords } from './letter-parts.calc.js';
 import type { MailRow } from './mail.schemas.js';
-import { teachingReminderToSay } from './teaching-reminder-words.calc.js';
+import { teachingValues } from './teaching-letters.calc.js';
+import { openInWords } from './teaching-reminder-words.calc.js';
 
 export function teachingToSay(about: TeachingLetter): [string, string] {
   const { change } = about;
-  return isTeachingReminder(change) ? teachingReminderToSay(change, about) : WORDS[change](about);
+  return isTeachingReminder(change) ? reminderToSay(change, about) : WORDS[change](about);
+}
+
+function reminderToSay(change: TeachingReminder, about: TeachingLetter): [string, string] {
+  const words = wordsFor(LANGUAGE_OF_DESK);
+  const { place = '', bring, wear } = teachingValues(about, words);
+  const first: Record<TeachingReminder, string> = {
+    'reminder: travel': `You learn with us: ${place}.`,
+    'reminder: week': `You learn with us in a week: ${place}.`,
+    'reminder: near': `You learn with us soon: ${place}.${bring && ` Bring: ${bring}`}${wear && ` Wear: ${wear}`}`,
+    'reminder: eve': `See you: ${place}.`,
+    'reminder: day': `See you today: ${place}.`,
+  };
+  const open = openInWords({ ...about, passOn: 'by hand' }, words);
+  return [first[change], [...leaveWords(words, about), ...open].join(' ')];
 }
 
 /** The first line of a letter that was not told before. */

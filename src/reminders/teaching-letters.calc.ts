@@ -1,100 +1,78 @@
-// The words of letters about teaching. Pure: what happened and the page's address in, words out.
+// Letters about teaching: what happened and the page's address in, a letter out. Pure.
 import { Temporal } from 'temporal-polyfill';
-import { dayInWords, timeInWords } from '../lib/words.js';
-import { instantToWall } from '../lib/zoned-time.js';
 import type { CalendarEntry } from '../calendar/ics.calc.js';
-import {
-  isTeachingReminder,
-  type Letter,
-  type LetterPlace,
-  type TeachingLetter,
-  type TeachingReminder,
-} from './letters.schemas.js';
-import { teachingReminderIn } from './teaching-reminder-words.calc.js';
-
-const WORDS: Record<
-  Exclude<TeachingLetter['change'], TeachingReminder>,
-  { subject: string; says: string }
-> = {
-  asked: {
-    subject: 'Your wish to learn',
-    says: 'Thank you, your wish to learn has reached us. The studio answers; nothing is fixed yet.',
-  },
-  waiting: {
-    subject: 'You are on the waiting list',
-    says: 'The day is full, and you are on its waiting list. When places come free you are asked; nothing is fixed yet.',
-  },
-  offered: {
-    subject: 'A place to learn is offered to you',
-    says: 'Places have come free, and they are held for you. Please answer on your page.',
-  },
-  refused: {
-    subject: 'You stay on the list',
-    says: 'Thank you for telling us. You keep your turn on the waiting list.',
-  },
-  lapsed: {
-    subject: 'Our offer has run out',
-    says: 'The places we offered are open to others again. You keep your turn on the waiting list.',
-  },
-  'run out': {
-    subject: 'No more offers are made',
-    says: 'Several offers ran out without an answer, so you are on the waiting list no more.',
-  },
-  signed: {
-    subject: 'You have a place to learn',
-    says: 'You have a place, and we look forward to it. On your page please tell us what the day needs to know, and read and agree to how we work safely: without it nobody stands at the bench.',
-  },
-  changed: {
-    subject: 'Your teaching day has changed',
-    says: 'Something about your teaching day has changed; below it stands as it is now. If it does not suit you any more, give your place back on your page.',
-  },
-  declined: { subject: 'About your wish to learn', says: 'We cannot give you a place this time.' },
-  withdrawn: {
-    subject: 'Your sign-up is withdrawn',
-    says: 'It is withdrawn. You are welcome to sign up again.',
-  },
-  released: {
-    subject: 'Your place is given back',
-    says: 'Your place is given back. You are welcome to sign up again.',
-  },
-  'called off': {
-    subject: 'The teaching day is called off',
-    says: 'We are sorry: this day is not held. Nothing is to be done on your side.',
-  },
-};
+import { fill } from '../lib/wording.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
+import { type Words, wordsFor } from '../words/words-for.js';
+import { pageIn, placeValues, untilWords, type Values, type Wording, worded } from './letter-parts.calc.js';
+import { isTeachingReminder, type Letter, type LetterPlace, type TeachingLetter } from './letters.schemas.js';
+import { teachingReminderWording } from './teaching-reminder-words.calc.js';
 
 /** The letter to who signed up, or to the studio. `url` is their page, or the owner's. */
 export function teachingLetterIn(about: TeachingLetter, url: string, toOwner: boolean): Letter {
-  const { subject, paragraphs } = wordsOf(about);
-  const told = toOwner ? [`To ${about.contactName} we have written: ${paragraphs.join(' ')}`] : paragraphs;
-  const passedOn = about.passOn !== '';
-  const head = toOwner ? `Teaching: ${about.contactName}, ${about.change}` : subject;
-  const until = about.openUntil && about.place && inWords(about.place.zone, about.openUntil);
+  const passedOn = about.passOn !== '' && !toOwner;
+  const inEnglish = toOwner || about.passOn !== '';
+  const language = inEnglish ? LANGUAGE_OF_DESK : (about.language ?? LANGUAGE_OF_DESK);
+  const words = wordsFor(language);
+  const wording = teachingWording(about, words);
+  const { subject, paragraphs } = worded(wording, teachingValues(about, words));
+  const toThem = !inEnglish;
+  const message = about.message === '' ? [] : [about.message];
   return {
-    subject: passedOn && !toOwner ? `To pass on to ${about.contactName}: ${head}` : head,
-    greeting: toOwner || passedOn ? '' : `Dear ${about.contactName},`,
-    paragraphs: [
-      ...(passedOn && !toOwner ? [about.passOn] : []),
-      ...told,
-      ...(about.message === '' ? [] : [about.message]),
-    ],
-    facts: [
-      { term: 'Day', detail: about.course },
-      { term: 'When', detail: when(about) },
-      ...(until ? [{ term: 'Held for you until', detail: until }] : []),
-      { term: 'Who learns', detail: about.students.join(', ') },
-      ...(about.change === 'signed' && about.bring !== '' ? [{ term: 'Bring', detail: about.bring }] : []),
-      ...(about.change === 'signed' && about.wear !== '' ? [{ term: 'Wear', detail: about.wear }] : []),
-    ],
-    action: passedOn && !toOwner ? null : { label: toOwner ? 'Look at it' : 'Your page', url },
+    language,
+    subject: toOwner
+      ? `Teaching: ${about.contactName}, ${about.change}`
+      : passedOn
+        ? `To pass on to ${about.contactName}: ${subject}`
+        : subject,
+    greeting: toThem ? fill(words.letters.dear, { name: about.contactName }) : '',
+    paragraphs: toOwner
+      ? [`To ${about.contactName} we have written: ${paragraphs.join(' ')}`, ...message]
+      : passedOn
+        ? [about.passOn, ...paragraphs, ...message]
+        : [...paragraphs, ...message],
+    facts: facts(about, words),
+    action: passedOn
+      ? null
+      : { label: toOwner ? 'Look at it' : words.letters.yourPage, url: pageIn(language, url) },
     closing: [about.studio.name, about.studio.address, about.studio.telephone].filter(Boolean).join('\n'),
   };
 }
 
-function wordsOf(about: TeachingLetter): { subject: string; paragraphs: string[] } {
-  if (isTeachingReminder(about.change)) return teachingReminderIn(about.change, about);
-  const { subject, says } = WORDS[about.change];
-  return { subject: `${subject}: ${about.course}`, paragraphs: [says] };
+export function teachingWording(about: TeachingLetter, words: Words): Wording {
+  if (isTeachingReminder(about.change)) return teachingReminderWording(about.change, about, words);
+  const { subject, says } = words.lettersTeaching.change[about.change];
+  return { subject, parts: [says] };
+}
+
+/** What can be put in for a variable in a letter about teaching. */
+export function teachingValues(about: TeachingLetter, words: Words): Values {
+  const place = placeValues(words, about.place);
+  const oneLine = (text: string) => text.replace(/\s+/g, ' ');
+  return {
+    name: about.contactName,
+    studio: about.studio.name,
+    course: about.course,
+    ...place,
+    place: place.place === '' ? about.course : `${about.course}, ${place.place}`,
+    until: untilWords(words, about),
+    bring: oneLine(about.bring),
+    wear: oneLine(about.wear),
+    ring: about.studio.telephone || about.studio.email,
+  };
+}
+
+function facts(about: TeachingLetter, words: Words): Letter['facts'] {
+  const { facts: terms } = words.lettersTeaching;
+  const until = untilWords(words, about);
+  return [
+    { term: terms.day, detail: about.course },
+    { term: terms.when, detail: when(about, words) },
+    ...(until ? [{ term: terms.held, detail: until }] : []),
+    { term: terms.who, detail: about.students.join(', ') },
+    ...(about.change === 'signed' && about.bring !== '' ? [{ term: terms.bring, detail: about.bring }] : []),
+    ...(about.change === 'signed' && about.wear !== '' ? [{ term: terms.wear, detail: about.wear }] : []),
+  ];
 }
 
 /** The entry that an invitation or cancellation carries; the same as their own calendar feed has, by its uid. */
@@ -127,18 +105,13 @@ export function teachingInvitation(
   };
 }
 
-function when({ place, wantedOn }: TeachingLetter): string {
+function when({ place, wantedOn }: TeachingLetter, { dates, lettersTeaching }: Words): string {
   if (place) {
-    const [start, end] = [
-      Temporal.PlainDateTime.from(place.wallStart),
-      Temporal.PlainDateTime.from(place.wallEnd),
-    ];
-    return `${dayInWords(start)}, ${timeInWords(start)} to ${timeInWords(end)}`;
+    const start = Temporal.PlainDateTime.from(place.wallStart);
+    const end = Temporal.PlainDateTime.from(place.wallEnd);
+    const values = { day: dates.day(start), from: dates.time(start), until: dates.time(end) };
+    return fill(lettersTeaching.hours, values);
   }
-  return wantedOn === null ? 'Not fixed yet' : `Asked for ${dayInWords(Temporal.PlainDate.from(wantedOn))}`;
-}
-
-function inWords(zone: string, at: string): string {
-  const wall = instantToWall(zone, Temporal.Instant.from(at));
-  return `${dayInWords(wall)}, ${timeInWords(wall)}`;
+  if (wantedOn === null) return lettersTeaching.notFixed;
+  return fill(lettersTeaching.askedFor, { day: dates.day(Temporal.PlainDate.from(wantedOn)) });
 }

@@ -91,6 +91,7 @@ export class TeachingLetters {
         ...about(view),
         studio: studioFacts(studio),
         change,
+        language: view.contact.language,
         passOn: view.contact.reachBy === 'email' ? '' : passOn(view),
         linkId: link.id,
         open: [],

@@ -121,7 +121,11 @@ export class AskWeb {
         PROBLEMS.form_expired.status,
       );
     }
-    const found = await this.drafts.send(visit.studio.id, token, read);
+    const { language } = visit.spoken;
+    const found = await this.drafts.send(visit.studio.id, token, (answers) => ({
+      ...read(answers),
+      language,
+    }));
     if ('place' in found) return seeOther(reply, `/s/${slug}/place/${found.place}?done=asked`);
     return this.showCheck(visit, reply, path, found, undefined, PROBLEMS.bad_input.status);
   }

@@ -1,6 +1,6 @@
 // The page where people put their details right, and ask the studio for what would change the plan.
 import { Button } from '../platform/html/kit/button.js';
-import { CheckboxGroup, type Option } from '../platform/html/kit/choices.js';
+import { CheckboxGroup, type Option, RadioGroup } from '../platform/html/kit/choices.js';
 import { Card } from '../platform/html/kit/facts.js';
 import { Fieldset, Form, TextArea, TextField } from '../platform/html/kit/form.js';
 import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
@@ -9,6 +9,7 @@ import type { FieldProblem } from '../platform/problems.js';
 import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
+import { LANGUAGE_NAMES, LANGUAGES } from '../words/languages.js';
 import { Home } from './ask-days.pages.js';
 import type { Answers } from './ask-form.calc.js';
 import { GuardianFields, WaysFields } from './ask-parts.pages.js';
@@ -58,6 +59,11 @@ export function CorrectPage(props: CorrectProps) {
         <Fieldset legend={words.you}>
           <TextField name="name" label={words.name} autocomplete="name" />
           <WaysFields />
+          <RadioGroup
+            name="language"
+            label={words.language}
+            options={LANGUAGES.map((one) => ({ value: one, label: LANGUAGE_NAMES[one] }))}
+          />
         </Fieldset>
         <Home {...props} />
         <WhoSits view={view} />

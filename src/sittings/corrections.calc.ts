@@ -1,5 +1,6 @@
 // Details put right: the form's answers as they are checked, and what is different of them from before, in words.
 import type { Contact, Sitter } from '../people/people.schemas.js';
+import { LANGUAGE_NAMES } from '../words/languages.js';
 import type { Answers } from './ask-form.calc.js';
 import type { Corrections } from './corrections.schemas.js';
 import type { Details, Sitting } from './sittings.schemas.js';
@@ -22,6 +23,7 @@ export function firstCorrections({ contact, sitters, sitting: { details } }: Bef
     telephone: contact.telephone,
     postalAddress: contact.postalAddress,
     home: contact.home?.name ?? '',
+    language: contact.language,
     brings: details.brings,
     'guardian/name': details.guardian?.name ?? '',
     'guardian/relation': details.guardian?.relation ?? '',
@@ -46,6 +48,7 @@ export function toCorrections(answers: Answers, before: Before): Record<string, 
     postalAddress: text(answers.postalAddress),
     sitters: before.sitters.map((_one, at) => text(answers[`sitters/${at}`])),
     homeId: homeUnchanged(answers, before) ? null : Number(text(answers.homeId)),
+    ...(text(answers.language) === '' ? {} : { language: text(answers.language) }),
     brings: text(answers.brings),
     access: text(answers.access),
     accessGone: text(answers.accessGone) === 'yes',
@@ -89,6 +92,7 @@ export function differences(before: Before, after: Facts): string[] {
     ['e-mail', contact.email, after.contact.email],
     ['telephone', contact.telephone, after.contact.telephone],
     ['address', inOneLine(contact.postalAddress), inOneLine(after.contact.postalAddress)],
+    ['letters in', LANGUAGE_NAMES[contact.language], LANGUAGE_NAMES[after.contact.language]],
     ['comes from', contact.home?.name ?? '', after.contact.home?.name ?? ''],
     ...sitters.map((one, at): [string, string, string] => ['sits', one.name, after.names[at] ?? '']),
     ['parent or guardian', guardianOf(details), guardianOf(after.details)],

@@ -1,6 +1,7 @@
 // What people put right about themselves on their own page, and what they may only ask for: checked field by field.
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { theirLanguage } from '../people/ways.schemas.js';
 import { checkWays, guardian, longText, MOST_SITTERS, personName, ways } from './request.schemas.js';
 import type { SittingState } from './states.calc.js';
 
@@ -14,6 +15,8 @@ export const corrections = ways
     sitters: z.array(personName('Please give this person a name.')).min(1).max(MOST_SITTERS),
     /** GeoNames id; null: they come from where we know. */
     homeId: z.int().positive('Please choose the place you travel from.').nullable(),
+    /** Absent: as it was. */
+    language: theirLanguage.optional(),
     brings: longText(2000).default(''),
     /** Takes the place of what we were told; '' leaves that as it is. */
     access: longText(2000).default(''),

@@ -133,7 +133,8 @@ export class CorrectionsService {
     const home = found
       ? { name: placeLabel(found), lat: found.lat, lon: found.lon, zone: found.zone }
       : before.home;
-    return { ...before, name, reachBy, email, telephone, postalAddress, home };
+    const language = said.language ?? before.language;
+    return { ...before, name, reachBy, email, telephone, postalAddress, home, language };
   }
 
   private record(tx: Tx, who: string, aboutId: string, event: string, note: string): Promise<void> {

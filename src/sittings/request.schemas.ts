@@ -3,6 +3,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { SITTER_AGE_BANDS } from '../people/people.schemas.js';
+import { theirLanguage } from '../people/ways.schemas.js';
 
 export const MOST_SITTERS = 12;
 export const MOST_PLATES = 6;
@@ -124,6 +125,7 @@ export const sittingRequest = ways
       .array(plate)
       .min(1, 'Please ask for at least one plate.')
       .max(MOST_PLATES, 'At most six plates fit into one sitting.'),
+    language: theirLanguage.default('en'),
     /** Age bands of the sitters, in their order; adult where none is said. */
     bands,
     /** Null: the studio's usual kind of sitting. */

@@ -188,6 +188,7 @@ export class RequestsService {
         email: request.email,
         telephone: request.telephone,
         postalAddress: request.postalAddress,
+        language: request.language,
         home: home && {
           name: placeLabel(home),
           lat: home.lat,

@@ -14,6 +14,7 @@ import { CorrectionsService } from './corrections.service.js';
 import { DecisionsService } from './decisions.service.js';
 import { DraftsService } from './drafts.service.js';
 import { DelaysService } from './delays.service.js';
+import { DiaryService } from './diary.service.js';
 import { EndingsService } from './endings.service.js';
 import { ListService } from './list.service.js';
 import { MoveCheckService } from './move-check.service.js';
@@ -72,6 +73,7 @@ import { SittingViews } from './views.service.js';
     PlacesService,
     EndingsService,
     DelaysService,
+    DiaryService,
     ListService,
     MovingService,
     MoveCheckService,
@@ -93,6 +95,7 @@ import { SittingViews } from './views.service.js';
     PlacesService,
     EndingsService,
     DelaysService,
+    DiaryService,
     ListService,
     MovingService,
     MoveCheckService,

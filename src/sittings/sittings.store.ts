@@ -189,6 +189,23 @@ export class SittingsStore {
     return row?.turns ?? null;
   }
 
+  /** With their plates. */
+  async remove(tx: Tx, ids: string[]): Promise<void> {
+    const sql = 'delete from sitting where studio_id = $1 and sitting_id = any($2::uuid[])';
+    await tx.run(sql, [tx.studioId, ids]);
+  }
+
+  /** Those of some that stand in a plan, or for which a wish is noted. */
+  async spokenOf(tx: Tx, ids: string[]): Promise<Set<string>> {
+    const rows = await tx.many(
+      z.object({ sitting_id: z.uuid() }),
+      `select sitting_id from plan_entry where studio_id = $1 and sitting_id = any($2::uuid[])
+       union select sitting_id from plan_wish where studio_id = $1 and sitting_id = any($2::uuid[])`,
+      [tx.studioId, ids],
+    );
+    return new Set(rows.map((row) => row.sitting_id));
+  }
+
   async setMarks(tx: Tx, id: string, marks: Marks): Promise<void> {
     await tx.run(
       `update sitting set priority_reason = $3, hardship_reason = $4, notice_days = $5

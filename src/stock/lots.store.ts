@@ -72,6 +72,17 @@ export class LotsStore {
     return rows.map((row) => ({ lotId: row.lot_id, quantity: row.quantity }));
   }
 
+  /** Those of some of which anything was ever used, counted or poured. */
+  async usedOf(tx: Tx, lotIds: string[]): Promise<Set<string>> {
+    const rows = await tx.many(
+      z.object({ lot_id: z.uuid() }),
+      `select distinct lot_id from movement where studio_id = $1 and lot_id = any($2::uuid[])
+         and kind not in ('received', 'reserved', 'released')`,
+      [tx.studioId, lotIds],
+    );
+    return new Set(rows.map((row) => row.lot_id));
+  }
+
   /** What went into a lot, and what it went into itself. */
   async family(tx: Tx, lotId: string): Promise<Parent[]> {
     const rows = await tx.many(

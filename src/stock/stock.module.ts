@@ -6,6 +6,7 @@ import { StudiosModule } from '../studios/studios.module.js';
 import { ActsService } from './acts.service.js';
 import { BathLedgerService } from './bath-ledger.service.js';
 import { BathsService } from './baths.service.js';
+import { BroughtBottles } from './brought.service.js';
 import { DaysService } from './days.service.js';
 import { DueService } from './due.service.js';
 import { FaultsService } from './faults.service.js';
@@ -32,6 +33,7 @@ import { ToldUseService } from './told-use.service.js';
     ShelfViews,
     StockService,
     ToldUseService,
+    BroughtBottles,
     ShelfService,
     PouringService,
     ItemsService,
@@ -51,6 +53,7 @@ import { ToldUseService } from './told-use.service.js';
     ShelfViews,
     StockService,
     ToldUseService,
+    BroughtBottles,
     ShelfService,
     PouringService,
     ItemsService,

@@ -2,7 +2,7 @@
 // form and by API alike.
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import { checkWays, longText, shortText, ways } from '../people/ways.schemas.js';
+import { checkWays, longText, shortText, theirLanguage, ways } from '../people/ways.schemas.js';
 import { EXPERIENCES } from './estimate.calc.js';
 
 export const MOST_STUDENTS = 6;
@@ -23,6 +23,7 @@ const base = ways.extend({
     .min(1, 'Please say who wants to learn.')
     .max(MOST_STUDENTS, `At most ${MOST_STUDENTS} people can sign up together.`),
   anything: longText(2000).default(''),
+  language: theirLanguage.default('en'),
   /** Everybody is as old as the day asks. */
   oldEnough: z.literal(true, 'Please confirm the age of everybody who comes.'),
 });

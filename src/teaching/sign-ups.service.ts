@@ -160,10 +160,10 @@ export class SignUpsService {
     about: Entering,
     who = 'contact',
   ): Promise<Made & { signUp: SignUp; students: Student[] }> {
-    const { name, reachBy, email, telephone, postalAddress } = body;
+    const { name, reachBy, email, telephone, postalAddress, language } = body;
     const { contact } = await this.people.enter(
       tx,
-      { name, reachBy, email, telephone, postalAddress, home: null },
+      { name, reachBy, email, telephone, postalAddress, language, home: null },
       [],
     );
     const signUp: SignUp = {

@@ -79,7 +79,8 @@ export class TeachingWeb {
       answers,
       spoken.words,
       async (formKey) => {
-        const input = { ...toSignUp(answers), day: readDateField(answers, 'day') };
+        const { language } = spoken;
+        const input = { ...toSignUp(answers), language, day: readDateField(answers, 'day') };
         const { token } = await this.signUps.askOneToOne(studio.id, id, input, formKey);
         return seeOther(reply, `/s/${slug}/student/${token}?done=signed`);
       },
@@ -113,7 +114,8 @@ export class TeachingWeb {
       answers,
       spoken.words,
       async (formKey) => {
-        const { token } = await this.signUps.signUp(studio.id, id, toSignUp(answers), formKey);
+        const input = { ...toSignUp(answers), language: spoken.language };
+        const { token } = await this.signUps.signUp(studio.id, id, input, formKey);
         return seeOther(reply, `/s/${slug}/student/${token}?done=signed`);
       },
       (shown, status) => this.showDay(slug, id, request, reply, shown, status),

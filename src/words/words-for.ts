@@ -5,6 +5,8 @@ import { correct } from './en/correct.js';
 import { dates } from './en/dates.js';
 import { frame } from './en/frame.js';
 import { journey } from './en/journey.js';
+import { letters } from './en/letters.js';
+import { lettersTeaching } from './en/letters-teaching.js';
 import { light } from './en/light.js';
 import { ownCalendar } from './en/own-calendar.js';
 import { ownData } from './en/own-data.js';
@@ -23,6 +25,8 @@ import { frenchCorrect } from './fr/correct.js';
 import { frenchDates } from './fr/dates.js';
 import { frenchFrame } from './fr/frame.js';
 import { frenchJourney } from './fr/journey.js';
+import { frenchLetters } from './fr/letters.js';
+import { frenchLettersTeaching } from './fr/letters-teaching.js';
 import { frenchLight } from './fr/light.js';
 import { frenchOwnCalendar } from './fr/own-calendar.js';
 import { frenchOwnData } from './fr/own-data.js';
@@ -57,6 +61,8 @@ const english = {
   meeting,
   calculators,
   daylight,
+  letters,
+  lettersTeaching,
 };
 export type Words = typeof english;
 
@@ -81,6 +87,8 @@ const WORDS: Record<Language, Words> = {
     meeting: frenchMeeting,
     calculators: frenchCalculators,
     daylight: frenchDaylight,
+    letters: frenchLetters,
+    lettersTeaching: frenchLettersTeaching,
   }),
 };
 

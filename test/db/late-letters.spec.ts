@@ -1,18 +1,58 @@
-// A change that is told long after the page of its sitting has run out: there is nothing left to tell.
-import { afterAll, beforeAll, expect, it } from '@jest/globals';
+// Letters that are late: a change told long after the page of its sitting has run out, a reminder whose retry comes at
+// night, and an attempt that takes too long.
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import pg from 'pg';
+import type { Message } from '../../src/platform/mailer.js';
+import { OutboxService } from '../../src/reminders/outbox.service.js';
+import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
+import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
+import { Reminding } from '../../src/reminders/reminding.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
+import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
+
+const NOW = '2026-11-25T10:00:00Z';
 
 let house: TestHouse;
 let studio: TestStudio;
+let superuser: pg.Client;
+let studios = 0;
 
 beforeAll(async () => {
-  house = await openTestHouse();
-  studio = await foundTestStudio(house);
+  house = await openTestHouse({ now: NOW });
+  superuser = new pg.Client({ connectionString: house.database.adminUrl });
+  await superuser.connect();
 });
-afterAll(() => house.close());
+beforeEach(async () => {
+  house.clock.set(NOW);
+  studio = await foundTestStudio(house, { slug: `loft-${++studios}` });
+});
+afterEach(async () => {
+  jest.restoreAllMocks();
+  house.mail.sent.length = 0;
+  house.mail.failures.length = 0;
+  await superuser.query('delete from graphile_worker._private_jobs');
+});
+afterAll(async () => {
+  await superuser.end();
+  await house.close();
+});
 
-it('writes no letter, and its job is done and not tried again', async () => {
+const notNow = () => Object.assign(new Error('451 said the server'), { responseCode: 451, command: 'DATA' });
+const outbox = (kind: string) =>
+  house.app
+    .get(OutboxService)
+    .latest(studio.id)
+    .then((mails) => mails.filter((mail) => mail.kind === kind));
+
+/** Lets the queue try again at an instant all that failed. */
+async function retryAt(at: string): Promise<void> {
+  house.clock.set(at);
+  const sql = 'update graphile_worker._private_jobs set attempts = 0, run_at = $1 where attempts > 0';
+  await superuser.query(sql, [at]);
+  await house.work();
+}
+
+it('a change told after its page has run out writes no letter, and its job is done and not tried again', async () => {
   const { sittingId } = await askForSitting(house, studio);
   const touched = await house.db.inStudio(studio.id, (tx) =>
     tx.run(`update link set expires_at = '2026-01-01Z' where purpose = 'place' and subject_id = $1`, [
@@ -26,4 +66,71 @@ it('writes no letter, and its job is done and not tried again', async () => {
   await house.work();
   expect(fresh.sittingId).not.toBe(sittingId);
   expect(house.mail.sent).toHaveLength(2);
+});
+
+describe('a reminder that the mail server did not take', () => {
+  /** The one a week before goes at eight in the evening in York, and is not taken. */
+  async function refusedAtEight(): Promise<void> {
+    const rules = DEFAULT_REMINDER_RULES.map((one) => ({ ...one, id: crypto.randomUUID(), hour: 20 }));
+    await house.app.get(ReminderRulesService).saveRules(studio.id, studio.owner, rules);
+    const [start = ''] = await openStarts(house, studio, { from: '2027-05-07', until: '2027-05-07' });
+    const { sittingId } = await askForSitting(house, studio);
+    await approve(house, studio, sittingId, start);
+    await house.work();
+    house.mail.sent.length = 0;
+    house.mail.failures.push(notNow());
+    house.clock.set('2027-04-30T19:00:00Z');
+    await house.work();
+    expect(await outbox('reminder: week')).toMatchObject([{ state: 'waiting', attempts: 1 }]);
+  }
+  const sent = (): string[] => house.mail.sent.map((one: Message) => one.subject);
+
+  it('waits for the morning where its reader is, however often it is looked at in the night', async () => {
+    await refusedAtEight();
+    for (const at of ['2027-04-30T20:00:00Z', '2027-04-30T23:30:00Z', '2027-05-01T06:59:59Z']) {
+      await retryAt(at); // nine, half past midnight, a second before eight
+      expect(sent()).toEqual([]);
+      expect(await outbox('reminder: week')).toMatchObject([{ state: 'waiting', attempts: 1 }]);
+    }
+    house.clock.set('2027-05-01T07:00:00Z');
+    await house.work(); // nobody tried again: it was to be seen to at eight
+    expect(sent()).toEqual(['Your place at Sandpiper Loft: Friday 7 May 2027, 09:30']);
+    expect(await outbox('reminder: week')).toMatchObject([{ state: 'sent', attempts: 2 }]);
+  });
+
+  it('would come at night if nobody asked again at sending', async () => {
+    await refusedAtEight();
+    jest.spyOn(house.app.get(Reminding), 'mayGo').mockResolvedValue('now');
+    await retryAt('2027-04-30T23:30:00Z');
+    expect(sent()).toHaveLength(1);
+  });
+
+  it('goes until nine as it would have at eight', async () => {
+    await refusedAtEight();
+    await retryAt('2027-04-30T19:59:59Z');
+    expect(sent()).toHaveLength(1);
+  });
+
+  it('is dropped once it stood too long', async () => {
+    await refusedAtEight();
+    await retryAt('2027-05-01T15:00:01Z'); // twenty hours and a second
+    expect(sent()).toEqual([]);
+    expect(await outbox('reminder: week')).toMatchObject([
+      { state: 'dropped', last_error: 'Out of date before it was sent.' },
+    ]);
+  });
+});
+
+it('an attempt is limited to 45 seconds in all, and one that is over hands nothing to the mail server', async () => {
+  const limit = jest.spyOn(AbortSignal, 'timeout').mockReturnValue(AbortSignal.abort());
+  await askForSitting(house, studio);
+  await house.work();
+  expect(limit.mock.calls[0]).toEqual([45_000]);
+  expect(house.mail.sent).toEqual([]);
+  expect(await outbox('asked')).toMatchObject([
+    { state: 'waiting', attempts: 1, last_error: 'It took more than 45 seconds.' },
+  ]);
+  limit.mockRestore();
+  await retryAt('2026-11-25T10:00:10Z');
+  expect(await outbox('asked')).toMatchObject([{ state: 'sent', attempts: 2 }]);
 });

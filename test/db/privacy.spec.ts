@@ -14,7 +14,7 @@ import { ErasureService } from '../../src/privacy/erasure.service.js';
 import { ExportService } from '../../src/privacy/export.service.js';
 import { personFile } from '../../src/privacy/privacy.schemas.js';
 import { PrivacyStore } from '../../src/privacy/privacy.store.js';
-import { ROWS_ABOUT, type TaggedColumn, tagOf, untagged } from '../../src/privacy/tags.calc.js';
+import { ROWS_ABOUT, ROWS_NAMING, type TaggedColumn, tagOf, untagged } from '../../src/privacy/tags.calc.js';
 import { fillStudio } from '../support/full-studio.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
@@ -81,6 +81,12 @@ async function plant(): Promise<string[]> {
      values ($1, 'a key of theirs', 'ask', 'x', $2, now())`,
     [studio.id, JSON.stringify({ sittingId: own.sittingId, said: `${MARK} idempotency.answer.` })],
   );
+  // a plate made before, of nobody who sat here, with their name on it
+  await superuser.query(
+    `insert into plate_made (studio_id, made_id, number, day, plate_size_id, keeper, names, typed_at, who)
+     values ($1, gen_random_uuid(), 999, '2019-05-03', $2, true, $3, now(), 'Isaura')`,
+    [studio.id, studio.sizes.whole.id, `With ${markOf({ table: 'contact', column: 'name' })}`],
+  );
   await superuser.query(`select set_config('app.erasing', 'yes', false)`);
   await superuser.query(
     `insert into mail (studio_id, mail_id, about_id, sequence, kind, recipient, snapshot, state, message_id, created_at)
@@ -97,7 +103,9 @@ async function plant(): Promise<string[]> {
         ? [JSON.stringify({ said: mark, email: markOf({ table: 'contact', column: 'email' }) }), '']
         : comment === 'words'
           ? [`About ${markOf({ table: 'contact', column: 'name' })} here`, '']
-          : [mark, ''];
+          : table in ROWS_NAMING // found by what stands in it
+            ? [`${mark} ${markOf({ table: 'contact', column: 'email' })}`, '']
+            : [mark, ''];
     const about = ROWS_ABOUT[table];
     const mine = about && comment !== 'words' ? ` and ${about} = any($2::uuid[])` : where;
     const ids = await idsOf();
@@ -256,7 +264,7 @@ describe('a person erased', () => {
     const { counts, ...rest } = after;
     const { counts: counted, ...kept } = before;
     expect(rest).toEqual(kept);
-    const gone = ['sitting_act', 'plan_wish', 'record_entry', 'request_draft'];
+    const gone = ['sitting_act', 'plan_wish', 'record_entry', 'request_draft', 'bring_in_draft'];
     for (const [table, rows] of Object.entries(counted)) {
       if (gone.includes(table)) expect([table, (counts[table] ?? 0) < rows]).toEqual([table, true]);
       else if (['history', 'erasure', 'mail'].includes(table))

@@ -163,6 +163,54 @@ table briefing
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table bring_in
+ studio_id uuid not null
+ bring_in_id uuid not null
+ what text not null -- plain
+ at timestamp with time zone not null
+ who text not null -- house
+ sum bytea not null -- secret
+ up_to bigint not null
+ undone_at timestamp with time zone
+ undone_by text not null default ''::text -- house
+ constraint bring_in_check CHECK (((undone_at IS NULL) = (undone_by = ''::text)))
+ constraint bring_in_sum_check CHECK ((length(sum) = 32))
+ constraint bring_in_what_check CHECK ((what = ANY (ARRAY['diary'::text, 'shelf'::text, 'plates'::text])))
+ constraint bring_in_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint bring_in_pkey PRIMARY KEY (studio_id, bring_in_id)
+ CREATE INDEX bring_in_sum ON public.bring_in USING btree (studio_id, sum)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select, update to plateday_app
+
+table bring_in_draft
+ studio_id uuid not null
+ draft_id uuid not null
+ what text not null -- plain
+ source text not null -- personal: row, of another
+ choices jsonb not null -- plain
+ guessed boolean not null
+ saved_at timestamp with time zone not null
+ constraint bring_in_draft_what_check CHECK ((what = ANY (ARRAY['diary'::text, 'shelf'::text, 'plates'::text])))
+ constraint bring_in_draft_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint bring_in_draft_pkey PRIMARY KEY (studio_id, draft_id)
+ CREATE INDEX bring_in_draft_saved ON public.bring_in_draft USING btree (studio_id, saved_at)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant delete, insert, select, update to plateday_app
+
+table bring_in_line
+ studio_id uuid not null
+ bring_in_id uuid not null
+ line integer not null
+ became_id uuid not null
+ constraint bring_in_line_line_check CHECK ((line >= 1))
+ constraint bring_in_line_studio_id_bring_in_id_fkey FOREIGN KEY (studio_id, bring_in_id) REFERENCES bring_in(studio_id, bring_in_id)
+ constraint bring_in_line_pkey PRIMARY KEY (studio_id, bring_in_id, line)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
 table class_attendance
  studio_id uuid not null
  student_id uuid not null
@@ -315,7 +363,9 @@ table contact
  erase_asked_at timestamp with time zone
  erased_at timestamp with time zone
  reminders_stopped_at timestamp with time zone
+ language text not null default 'en'::text -- plain
  constraint contact_home_postcode_check CHECK ((length(home_postcode) <= 20))
+ constraint contact_language_known CHECK ((language = ANY (ARRAY['en'::text, 'fr'::text])))
  constraint contact_name_check CHECK (((length(name) >= 1) AND (length(name) <= 200)))
  constraint contact_reach_by_check CHECK ((reach_by = ANY (ARRAY['email'::text, 'telephone'::text, 'letter'::text])))
  constraint contact_reachable CHECK (((erased_at IS NOT NULL) OR
@@ -1134,7 +1184,7 @@ table plate_made
  CREATE INDEX plate_made_sitting ON public.plate_made USING btree (studio_id, sitting_id) WHERE (sitting_id IS NOT NULL)
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
- grant insert, select, update to plateday_app
+ grant delete, insert, select, update to plateday_app
 
 table plate_numbers
  studio_id uuid not null

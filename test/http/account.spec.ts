@@ -198,7 +198,19 @@ it('another password ends all other sessions; weak ones are refused in a sentenc
     const refused = await change(fields);
     expect([refused.status, errorAt(refused.html, at)]).toEqual([422, expect.stringContaining(sentence)]);
   }
+  const sessions = async () => {
+    const rows = await rowsOf<{ id: string }>(
+      house,
+      studio.id,
+      'select session_id as id from session where account_id = $1',
+      [studio.owner.id],
+    );
+    return rows.map(({ id }) => id);
+  };
+  const before = await sessions();
   expect((await change({ current: PASSWORD, next: 'a sentence of my own' })).status).toBe(303);
+  const after = await sessions();
+  expect([after.length, before.includes(after[0] ?? '')]).toEqual([1, false]); // and here goes on with another
   expect((await there.get(`${home}/desk`)).status).toBe(401);
   expect((await here.get(`${home}/desk`)).status).toBe(200);
   expect((await change({ current: 'a sentence of my own', next: PASSWORD })).status).toBe(303);
@@ -256,7 +268,13 @@ it('an assistant is invited by mail, chooses a password, works here, and is out 
   expect((await owner.post(`${home}/desk/settings/accounts/${row?.id}/remove`)).status).toBe(303);
   expect((await ines.get(`${home}/desk`)).status).toBe(401);
   const log = wordsOf((await owner.get(`${home}/desk/settings/log`)).html);
-  for (const deed of ['invited: Ines Marlow', 'joined: Ines', 'removed: Ines', 'password changed'])
+  for (const deed of [
+    'invited: Ines Marlow',
+    'joined: Ines',
+    'removed: Ines',
+    'password changed',
+    'signed in',
+  ])
     expect(log).toContain(deed);
 });
 
@@ -272,6 +290,11 @@ it('an invitation is good for a week, and not longer', async () => {
   house.clock.forward({ hours: 1 });
   expect((await late.get(link)).status).toBe(410);
   expect((await late.post(link, { name: 'Late', password: 'tide tables, read aloud' })).status).toBe(410);
+  const mails = house.mail.sent.length;
+  await late.get(`${home}/sign-in`);
+  const asked = await late.post(`${home}/sign-in/link`, { email: 'late@curlew.example' });
+  await house.work();
+  expect([asked.status, house.mail.sent.length - mails]).toEqual([200, 0]); // no way round it
 });
 
 it('the record of what was done can be read on and on, and takes no change', async () => {

@@ -9,7 +9,7 @@ import { OffersService } from '../../src/sittings/offers.service.js';
 import { PlacePage } from '../../src/sittings/place.pages.js';
 import { type SittingState, STATES } from '../../src/sittings/states.calc.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
-import type { Language } from '../../src/words/languages.js';
+import { LANGUAGES } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { wordsOf } from '../support/page-forms.js';
@@ -42,6 +42,7 @@ const TYPED = [
   'A concertina.',
   /^The studio may /, // the studio's words for what is agreed to stay as they were agreed to
   'Train',
+  ...Object.values(LANGUAGE_NAMES),
   'minutes',
   /^\d+ to \d+ km$/,
 ];
@@ -61,11 +62,10 @@ async function asked(asking: Asking = {}) {
 const offer = (sittingId: string, start: string) =>
   house.app.get(OffersService).make(studio.id, studio.owner, sittingId, Temporal.PlainDateTime.from(start));
 
-it('a request, the list, an offer that runs out, and what is told after each act', async () => {
+it('a request, the list, an offer, and one that ran out', async () => {
   const { own, sittingId } = await asked();
   await inBoth(own);
-  const { done, notDone } = wordsFor('en').place;
-  for (const act of [...Object.keys(done), ...Object.keys(notDone)]) await inBoth(`${own}?done=${act}`);
+  await inBoth(`${own}?done=asked`);
   await house.app.get(ListService).wait(studio.id, studio.owner, sittingId);
   await inBoth(own);
   await offer(sittingId, '2027-04-02T09:30');
@@ -76,30 +76,23 @@ it('a request, the list, an offer that runs out, and what is told after each act
   house.clock.set('2026-11-25T10:00:00Z');
 });
 
-it('every state that a sitting can have', async () => {
+it('every state that a sitting can have, and what is told after each act', async () => {
   const { token } = await asked();
   const found = await house.app.get(ListService).behindLink(studio.id, token);
-  const render = (state: SittingState, language: Language, returnOwed: boolean) =>
-    renderDocument(
-      PlacePage({
-        ...found,
-        view: { ...found.view, sitting: { ...found.view.sitting, state, returnOwed } },
-        consents: [],
-        wish: null,
-        formToken: '',
-        path: '',
-        feedUrl: null,
-        spoken: { language, words: wordsFor(language), others: [] },
-      }),
-    );
+  const own = { ...found, consents: [], wish: null, formToken: '', path: '', feedUrl: null };
+  const left = (state: SittingState, returnOwed: boolean, done?: string) => {
+    const view = { ...found.view, sitting: { ...found.view.sitting, state, returnOwed } };
+    const [english = '', french = ''] = LANGUAGES.map((language) => {
+      const spoken = { language, words: wordsFor(language), others: [] };
+      return renderDocument(PlacePage({ ...own, view, done, spoken }));
+    });
+    return leftovers(english, french, TYPED);
+  };
   for (const state of STATES)
-    for (const owed of [false, true])
-      expect({ state, left: leftovers(render(state, 'en', owed), render(state, 'fr', owed), TYPED) }).toEqual(
-        {
-          state,
-          left: [],
-        },
-      );
+    for (const owed of [false, true]) expect({ state, left: left(state, owed) }).toEqual({ state, left: [] });
+  const { done, notDone } = wordsFor('en').place;
+  for (const act of [...Object.keys(done), ...Object.keys(notDone)])
+    expect({ act, left: left('confirmed', false, act) }).toEqual({ act, left: [] });
 });
 
 it('a place: the page itself, consents, calendar, journey, preparation, reminders and data', async () => {

@@ -4,12 +4,13 @@ import { readDateField } from '../../src/platform/html/kit/date-field.js';
 import { LANGUAGES } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 import { likedLanguage } from '../../src/words/asked-language.js';
-import { askPath, filledForm, ofStep } from '../support/ask-form.js';
+import { askPath, filledForm, ofStep, sendForm } from '../support/ask-form.js';
+import { ListService } from '../../src/sittings/list.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { errorAt, type Sent, summaryOf, wordsOf } from '../support/page-forms.js';
-import { Visitor } from '../support/visitor.js';
+import { errorAt, fieldsOf, type Sent, summaryOf, wordsOf } from '../support/page-forms.js';
 import { fetchedIn, inBoth, leftovers, OF_THE_STUDIO as owners } from '../support/two-languages.js';
-import { foundTestStudio, type TestStudio } from '../support/studio.js';
+import { signedIn, Visitor } from '../support/visitor.js';
+import { approve, foundTestStudio, type TestStudio } from '../support/studio.js';
 
 let house: TestHouse;
 let studio: TestStudio;
@@ -140,6 +141,60 @@ it('a link at the foot chooses the language, and the choice outlasts what the br
   expect(later.headers['content-language']).toBe('en');
   const odd = await fetched(`${home}?lang=xx%22%3E`, 'fr');
   expect(odd.headers['content-language']).toBe('fr');
+});
+
+describe('letters', () => {
+  const ask = async (name: string, more: Sent = {}) => {
+    const { visitor, answers } = await filledForm(house, studio, { name, 'sitters/0': name, ...more });
+    await visitor.get(`${askPath(studio)}?lang=fr`);
+    const { location } = await sendForm(visitor, studio, answers);
+    const token = /place\/([^?]+)/.exec(location)?.[1] ?? '';
+    const sittingId = (await house.app.get(ListService).behindLink(studio.id, token)).view.sitting.id;
+    return { visitor, sittingId, own: `/s/${studio.slug}/place/${token}` };
+  };
+  const mailTo = async (name: string) => {
+    await house.work();
+    return house.mail.sent.splice(0).filter(({ to }) => to.name === name);
+  };
+
+  it('go in the language in which somebody asked, until they or the studio say otherwise', async () => {
+    const { visitor, sittingId, own } = await ask('Aubin Vire');
+    const [first] = await mailTo('Aubin Vire');
+    expect(first?.subject).toBe('Votre demande de séance à Sandpiper Loft');
+    expect(first?.text).toContain(`Votre page:\nhttp://localhost:4180${own}?lang=fr`);
+    expect(first?.text).toMatch(/Jours qui conviennent: tout jour|Jours qui conviennent: .*\b20\d\d/);
+    expect(first?.html).toContain('<html lang="fr">');
+    await approve(house, studio, sittingId, '2027-03-12T09:30');
+    const [yes] = await mailTo('Aubin Vire');
+    expect(yes?.subject).toBe('Votre place à Sandpiper Loft\u00a0: vendredi 12 mars 2027, 09:30');
+    expect(yes?.text).not.toMatch(/Dear|Your page|Friday|studio time/);
+
+    const details = await visitor.get(`${own}/details`);
+    expect(details.html).toMatch(/name="language" value="fr"[^>]*checked/);
+    const kept = { ...fieldsOf(details.html, `${own}/details`), language: 'en' };
+    expect((await visitor.post(`${own}/details`, kept)).location).toBe(`${own}?done=corrected`);
+    await visitor.post(`${own}/give-up`);
+    expect((await mailTo('Aubin Vire'))[0]?.subject).toMatch(/^Your place at Sandpiper Loft is given back/);
+  });
+
+  it('a letter on paper too, and what the studio passes on is in its own language', async () => {
+    const post = { reachBy: 'letter', email: '', postalAddress: '4 Rue du Moulin\nVire' };
+    const { sittingId } = await ask('Maelle Vire', post);
+    await house.work();
+    const passedOn = house.mail.sent.splice(0).find(({ subject }) => subject.includes('Maelle Vire'));
+    expect(passedOn?.text).toContain('Thank you, your request has reached us.');
+    expect(passedOn?.text).toContain('Days that suit: ');
+    const owner = await signedIn(house, studio, 'owner');
+    const paper = async () => (await owner.get(`/s/${studio.slug}/desk/telephone/letters`)).html;
+    expect(await paper()).toMatch(/lang="fr"[\s\S]*Bonjour Maelle Vire,/);
+    const messages = `/s/${studio.slug}/desk/requests/${sittingId}/messages`;
+    expect((await owner.get(messages)).html).toMatch(/value="fr"[^>]*selected/);
+    expect((await owner.post(messages, { language: 'xx' })).html).toContain('choose one of the languages');
+    await owner.get(messages);
+    const noted = await owner.postAndFollow(messages, { language: 'en' });
+    expect(noted.html).toMatch(/value="en"[^>]*selected/);
+    expect(await paper()).toContain('Bonjour Maelle Vire,'); // in the outbox before
+  });
 });
 
 it.each([

@@ -268,6 +268,25 @@ describe('A failure of ours', () => {
     for (const line of written) expect(line.split('\n')[0]).toMatch(/^req-\w+ (GET|POST) \/\S+: \w*Error: /);
   });
 
+  it('who is refused at the sign-in, or tries another’s door, stands in the log by what they tried, not as they typed it', async () => {
+    const before = lines.length;
+    const accounts = house.app.get(AccountsService);
+    const typed = ['planted@post.example', 'planted password'] as const;
+    for (const email of [studio.owner.email, typed[0]])
+      await expect(accounts.signIn(studio.id, email, typed[1])).rejects.toThrow();
+    const { cookie } = await callerAt(house, studio, 'assistant');
+    const door = { url: `/s/${studio.slug}/desk/settings/log`, headers: { cookie, accept: 'text/html' } };
+    expect((await house.app.inject(door)).statusCode).toBe(403);
+    expect((await house.app.inject({ method: 'POST', url: `/s/${studio.slug}/ask` })).statusCode).toBe(403);
+    const written = lines.slice(before);
+    expect(written.map((line) => line.replace(/^req-\w+ /, '').replace(/ Sign-in| Problem/, ''))).toEqual([
+      `Studio ${studio.id}, account ${studio.owner.id}: wrong password.`,
+      `Studio ${studio.id}, account of nobody: wrong password.`,
+      `GET /s/${studio.slug}/desk/settings/log: not_allowed`,
+      `POST /s/${studio.slug}/ask: form_expired`,
+    ]);
+  });
+
   it('ordinary refusals are not logged', async () => {
     const before = lines.length;
     for (const url of ['/nothing', '/s/nobody', `/s/${studio.slug}/desk`, '/s/%00'])

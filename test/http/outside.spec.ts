@@ -42,7 +42,7 @@ test('a slip is told beside its field, and nothing that was typed is lost', asyn
   const empty = await owner.post(base, { name: '', address: '', file: '' });
   expect(empty.status).toBe(422);
   expect(errorAt(empty.html, 'name')).toBe('Please give it a name, so that you know it again.');
-  expect(errorAt(empty.html, 'address')).toBe('Please give an address, or the text of a file.');
+  expect(errorAt(empty.html, 'address')).toBe('Please give an address or a file.');
   const inside = await owner.post(base, { name: 'Mine', address: 'http://127.0.0.1/private.ics', file: '' });
   expect(errorAt(inside.html, 'address')).toBe(
     'The address leads into a private network, where we do not look.',
@@ -108,4 +108,51 @@ test('it closes what was shown and nothing before, spares who is there, and give
   expect(wordsOf(removed.html)).toContain('The calendar is removed; what it blocked is open again.');
   expect(await publicStarts()).toEqual(['09:30', '11:15', '14:45']);
   expect((await owner.get(path)).status).toBe(404);
+});
+
+test('its file is taken as it is chosen, and a wrong one is told beside it', async () => {
+  const upload = (fields: Record<string, string>, bytes: Uint8Array) =>
+    owner.postFiles(
+      base,
+      { name: 'Chosen', address: '', file: '', ...fields },
+      { upload: { name: 'a.ics', bytes } },
+    );
+  await owner.get(base);
+  const before = (await owner.get(base)).html;
+  const cases: [string, Record<string, string>, Uint8Array, number, string][] = [
+    [
+      'a picture',
+      {},
+      Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0]),
+      422,
+      'This is no calendar file: such a file ends in .ics, and holds text.',
+    ],
+    [
+      'a torn one',
+      {},
+      Buffer.from('BEGIN:VCALENDAR\r\nBEGIN:VEVENT'),
+      422,
+      'The calendar is damaged and cannot be read.',
+    ],
+    ['both', { file: FILE }, Buffer.from(FILE), 422, 'Please choose the file or paste its text, not both.'],
+    [
+      'an address too',
+      { address: 'https://calendar.example/' },
+      Buffer.from(FILE),
+      422,
+      'Please give either an address or a file, not both.',
+    ],
+    ['more than 2 MB', {}, Buffer.alloc(2_200_000, 65), 413, 'This is more than 2 MB, so it was not read.'],
+  ];
+  for (const [what, fields, bytes, status, sentence] of cases) {
+    const answer = await upload(fields, bytes);
+    expect([what, answer.status, errorAt(answer.html, 'upload')]).toEqual([what, status, sentence]);
+    if (status === 422) expect(fieldsOf(answer.html, base)).toMatchObject({ name: 'Chosen', ...fields });
+  }
+  expect(wordsOf((await owner.get(base)).html)).toBe(wordsOf(before));
+  const chosen = await upload({}, Buffer.from(FILE));
+  expect(chosen.status).toBe(303);
+  const words = wordsOf((await owner.get(chosen.location)).html);
+  expect(words).toContain('It blocks nothing before you put it in use below.');
+  expect(words).toContain('3 entries, of which 1 is marked as free or called off');
 });

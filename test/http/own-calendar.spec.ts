@@ -1,8 +1,9 @@
-// A sitter's own calendar page: what it offers, a new address, and the journeys that come and go in the feed.
+// A sitter's and a student's own calendar page: what it offers, a new address, and the journeys that come and go in the feed.
 import { byIcalJs, byNodeIcal } from '../support/calendar-readers.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { wordsOf } from '../support/page-forms.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
+import { signUp, teachingDay } from '../support/teaching.js';
 import { Visitor } from '../support/visitor.js';
 import { LinksService } from '../../src/accounts/links.service.js';
 
@@ -24,9 +25,9 @@ afterAll(() => house.close());
 beforeEach(() => house.clock.forward({ minutes: 1 }));
 
 const feedOn = (html: string) => /webcal:\/\/localhost:4180([^"]+\.ics)"/.exec(html)?.[1] ?? '';
-const page = () => sitter.get(`${own}/calendar`);
-async function feed() {
-  const got = await sitter.get(feedOn((await page()).html));
+const page = (of = own) => sitter.get(`${of}/calendar`);
+async function feed(of = own) {
+  const got = await sitter.get(feedOn((await page(of)).html));
   return { etag: got.header('etag'), text: got.html, told: byIcalJs(got.html) };
 }
 const rising = (
@@ -104,4 +105,76 @@ it('holds busy times with no word of anybody, beside the owner’s', async () =>
   const [busy] = [...byIcalJs(html)];
   expect(busy?.[1].starts).toBe([...theirs.told.values()][0]?.starts);
   expect(theirs.told.has(busy?.[0] ?? '')).toBe(false);
+});
+
+describe('Of a student', () => {
+  let student: string;
+  let waiting: string;
+
+  beforeAll(async () => {
+    const { sessionId } = await teachingDay(house, studio, { most: 2, least: 1 });
+    const { token } = await signUp(house, studio, sessionId, { email: 'learns@post.example' });
+    const pair = { students: [{ name: 'Una' }, { name: 'Ola' }], orWait: true, email: 'waits@post.example' };
+    const second = await signUp(house, studio, sessionId, pair);
+    [student, waiting] = [token, second.token].map((one) => `/s/${studio.slug}/student/${one}`) as [
+      string,
+      string,
+    ];
+  });
+
+  it('there is none before they have a place, and then it is there with their day', async () => {
+    expect((await page(waiting)).status).toBe(404);
+    expect((await sitter.post(`${waiting}/calendar`, { do: 'replace' })).status).toBe(404);
+    const { html } = await page(student);
+    expect(html).toContain('<svg class="qr-code"');
+    expect((await sitter.get(student)).html).toContain(`href="${student}/calendar"`);
+    const { told, text } = await feed(student);
+    expect(told.size).toBe(1);
+    expect(byNodeIcal(text)).toEqual(told);
+  });
+
+  it('the journeys come when they ask for them, follow what they say, and go again', async () => {
+    const before = await feed(student);
+    const [uid = ''] = [...before.told.keys()];
+    await page(student);
+    const asked = await sitter.postAndFollow(`${student}/calendar`, { do: 'journeys' });
+    expect(wordsOf(asked.html)).toContain('Your journeys stand in your calendar the next time it looks.');
+    const town = { place: 'York, United Kingdom', mode: 'train', hours: '2:00', night: 'no' };
+    expect((await sitter.post(`${student}/journey`, town)).status).toBe(303);
+    const shown = await feed(student);
+    expect([...shown.told.keys()].sort()).toEqual([uid, `${uid}-back`, `${uid}-there`].sort());
+
+    house.clock.forward({ minutes: 1 });
+    await sitter.post(`${student}/journey`, { ...town, hours: '4:00' });
+    const longer = await feed(student);
+    rising(shown, longer, `${uid}-there`);
+    const starts = [shown, longer].map(({ told }) => told.get(`${uid}-there`)?.starts ?? '');
+    expect([...starts].sort()).toEqual([starts[1], starts[0]]);
+
+    house.clock.forward({ minutes: 1 });
+    await sitter.post(`${student}/calendar`, { do: 'no journeys' });
+    const out = await feed(student);
+    rising(longer, out, `${uid}-there`);
+    expect([`${uid}-there`, `${uid}-back`].map((one) => out.told.get(one)?.status)).toEqual([
+      ...['CANCELLED', 'CANCELLED'],
+    ]);
+    await sitter.post(`${student}/calendar`, { do: 'no journeys' }); // once more is no change
+    expect((await feed(student)).etag).toBe(out.etag);
+  });
+
+  it('gets a new address: the old one answers that it ended; what is unknown is refused', async () => {
+    const old = feedOn((await page(student)).html);
+    const after = await sitter.postAndFollow(`${student}/calendar`, { do: 'replace' });
+    expect(wordsOf(after.html)).toContain('The new address stands below.');
+    const next = feedOn(after.html);
+    expect([(await sitter.get(old)).status, (await sitter.get(next)).status]).toEqual([410, 200]);
+    expect((await sitter.post(`${student}/calendar`, { do: 'end' })).status).toBe(422);
+    expect((await sitter.get(`${student.slice(0, -1)}!/calendar`)).status).toBe(404);
+  });
+
+  it('once their day was given back the calendar says so', async () => {
+    await sitter.get(student);
+    await sitter.post(`${student}/leave`);
+    expect([...(await feed(student)).told.values()].map(({ status }) => status)).toContain('CANCELLED');
+  });
 });

@@ -4,6 +4,7 @@ import { fingerprint } from '../support/all-rows.js';
 import { call, callerAt, NO_SECRET, sessionCookie } from '../support/caller.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
+import { rowsOf } from '../support/rows.js';
 import { foundTestStudio, PASSWORD, type TestStudio } from '../support/studio.js';
 import { type Answer, signedIn, Visitor } from '../support/visitor.js';
 
@@ -121,9 +122,9 @@ describe('By a mailed link', () => {
     expect(answer.status).toBe(200);
     expect(wordsOf(answer.html)).toContain('a link is on its way. It works once, within 10 minutes.');
     const scanner = new Visitor(house);
-    const before = await fingerprint(house, [studio]);
+    const before = await fingerprint(house);
     for (const method of ['GET', 'HEAD', 'GET'] as const) expect(await scanner.look(method, link)).toBe(200);
-    expect(await fingerprint(house, [studio])).toBe(before);
+    expect(await fingerprint(house)).toBe(before);
     const owner = new Visitor(house);
     const page = await owner.get(link);
     expect(page.header('cache-control')).toBe('no-store');
@@ -154,6 +155,28 @@ describe('By a mailed link', () => {
     for (const late of [await visitor.post(link), await visitor.get(link)]) expect(late.status).toBe(410);
     expect((await visitor.get(`/s/${studio.slug}/desk`)).status).toBe(401);
   });
+
+  it('as much is written down for an address of nobody as for one of ours, so that the time tells nothing', async () => {
+    const visitor = new Visitor(house);
+    await visitor.get(door);
+    const written = async (email: string) => {
+      const before = await rowsKept();
+      expect((await visitor.post(`${door}/link`, { email })).status).toBe(200);
+      const after = await rowsKept();
+      await house.work();
+      return after.map((count, at) => count - (before[at] ?? 0));
+    };
+    expect(await written(studio.owner.email)).toEqual([1, 1]);
+    expect(await written('nobody@elsewhere.example')).toEqual([1, 1]);
+  });
+
+  /** Links, and jobs that wait. */
+  async function rowsKept(): Promise<number[]> {
+    const counts = `select (select count(*) from link)::int as links,
+      (select count(*) from graphile_worker._private_jobs)::int as jobs`;
+    const [row] = await rowsOf<{ links: number; jobs: number }>(house, studio.id, counts);
+    return [row?.links ?? 0, row?.jobs ?? 0];
+  }
 
   it('an address that belongs to nobody gets the same answer, and no mail', async () => {
     const known = await mailedLink(studio.owner.email);

@@ -6,6 +6,7 @@ import type { PageState, Places } from './every-page.js';
 import { JOURNEY_PAGES } from './journey-pages.js';
 import type { TestHouse } from './house.js';
 import { BOOK_PAGES } from './book-pages.js';
+import { BRING_IN_PAGES } from './bring-in-pages.js';
 import { OUTSIDE_PAGES } from './outside-pages.js';
 import { PLATE_PAGES } from './plate-pages.js';
 import { REMINDER_PAGES } from './reminder-pages.js';
@@ -95,4 +96,5 @@ export const DAY_PAGES: PageState[] = [
   ...BOOK_PAGES,
   ...REMINDER_PAGES,
   ...OUTSIDE_PAGES,
+  ...BRING_IN_PAGES,
 ];

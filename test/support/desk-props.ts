@@ -78,6 +78,7 @@ export function view(
       postcode: '',
       plan: NO_PLAN,
       remindersStoppedAt: null,
+      language: 'en',
       ...change.contact,
     },
     kind: null,

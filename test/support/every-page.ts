@@ -49,6 +49,8 @@ export interface Places extends TeachingPlaces {
   untold: string;
   /** An outside calendar that could not be read. */
   outside: string;
+  /** A draft of a diary, of which one line wants another look. */
+  bringIn: string;
   /** A plan that is to be decided, with somebody left out, and one that was confirmed. */
   plan: string;
   planDone: string;

@@ -12,6 +12,7 @@ import { fillBook } from './book-pages.js';
 import type { Places, Told } from './every-page.js';
 import { takeFormulas } from './formula-pages.js';
 import type { TestHouse } from './house.js';
+import { bringSomethingIn } from './bring-in-calls.js';
 import { failOutside } from './outside-calls.js';
 import { makePlans } from './plan-pages.js';
 import { giveVouchers, makePlates, typePlatesIn } from './plate-pages.js';
@@ -102,6 +103,9 @@ export async function fillHouse(
   const other = await enterBath(house, studio, { name: 'Tank B' });
   const fault = await putAside(house, studio, `bath:${other}`);
   const outside = await house.db.inStudio(studio.id, (tx) => failOutside(tx, house.clock.now()));
+  const bringIn = await house.db.inStudio(studio.id, (tx) =>
+    bringSomethingIn(tx, confirmed.sittingId, house.clock.now()),
+  );
   const home = `/s/${studio.slug}`;
   const told = ({ sittingId, token }: typeof waiting): Told => ({
     own: `${home}/place/${token}`,
@@ -123,6 +127,7 @@ export async function fillHouse(
     fault: `${home}/desk/shelf/baths/off/${fault}`,
     untold,
     outside: `${home}/desk/settings/outside/${outside}`,
+    bringIn: `${home}/desk/settings/bring-in/draft/${bringIn}`,
     ...(await makePlans(house, studio)),
     ...(await makeTeaching(house, studio)), // before the fixer is one of cyanide
     ...(await takeFormulas(house, studio)),

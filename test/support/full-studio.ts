@@ -29,6 +29,7 @@ import { oweSomething } from './owed.js';
 import { enterBath, prepareFor, putAside } from './prepared.js';
 import { recordSomething } from './plate-calls.js';
 import { eraseSomebody } from './privacy-calls.js';
+import { bringSomethingIn } from './bring-in-calls.js';
 import { failOutside } from './outside-calls.js';
 import { giveSurprise } from './vouchers.js';
 import type { Belongings } from './store-calls.js';
@@ -85,6 +86,7 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     await house.app.get(Reminding).replan(tx, sittingId);
     await giveSurprise(house, tx, sittingId);
     await failOutside(tx, house.clock.now());
+    await bringSomethingIn(tx, sittingId, house.clock.now());
     await typeSomethingIn(tx, studio, { sittingId, bathId });
     await recordSomething(tx, studio, sittingId);
     await endings.setUsed(tx, sittingId, [{ lotId: studio.lots.collodion, quantity: 1n }]);

@@ -1,6 +1,7 @@
 // A whole Plateday on a database of its own, with a clock that stands still until told, and mail kept
 // in a list. What the tests of acts and doors run on; nothing in it pretends to be the database.
 import 'reflect-metadata';
+import { setTimeout as sleep } from 'node:timers/promises';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Logger, runOnce } from 'graphile-worker';
 import pg from 'pg';
@@ -30,13 +31,15 @@ export class StoppedClock extends Clock {
   }
 }
 
-/** Keeps what was sent; `fail` makes the next sends fail as a mail server would. */
+/** Keeps what was sent; `failures` make the next sends fail as a mail server would. `further` sends it as well. */
 export class KeptMail extends Mailer {
   readonly sent: Message[] = [];
   readonly failures: Error[] = [];
+  further: Mailer | null = null;
   async send(message: Message): Promise<void> {
     const failure = this.failures.shift();
     if (failure) throw failure;
+    await this.further?.send(message);
     this.sent.push(message);
   }
   close(): void {}
@@ -79,6 +82,7 @@ export async function openTestHouse(
   const mail = new KeptMail();
   const platform = { config, clock, random, db, jobs, mailer: mail };
   const app = await buildApp(AppModule.with(platform), platform);
+  app.useLogger(['error', 'fatal']); // refusals are what many tests are about
   const queue = queuePool(database.url);
   return {
     app,
@@ -115,11 +119,15 @@ function queuePool(url: string): pg.Pool {
   return pool;
 }
 
-/** The queue looks at the machine's clock, so jobs due by the test's clock are dated back first. */
+/**
+ * The queue looks at the machine's clock, so jobs due by the test's clock are dated back first. It may say that it is
+ * done a moment before how a job went is written down.
+ */
 async function workOff(pgPool: pg.Pool, jobs: Jobs, clock: Clock): Promise<void> {
   const due = `update graphile_worker._private_jobs set run_at = '2000-01-01Z' where run_at <= $1 and attempts = 0`;
+  const begun = 'select from graphile_worker._private_jobs where locked_at is not null';
   const taskList = jobs.taskList();
-  while (((await pgPool.query(due, [clock.now().toString()])).rowCount ?? 0) > 0)
+  while (((await pgPool.query(due, [clock.now().toString()])).rowCount ?? 0) > 0) {
     await runOnce({
       pgPool,
       taskList,
@@ -127,4 +135,6 @@ async function workOff(pgPool: pg.Pool, jobs: Jobs, clock: Clock): Promise<void>
       useNodeTime: true,
       logger: new Logger(() => () => {}),
     });
+    for (let waited = 0; waited < 200 && (await pgPool.query(begun)).rowCount; waited++) await sleep(5);
+  }
 }

@@ -50,6 +50,7 @@ import { WRITTEN_DAY } from './actuals.js';
 import { MADE_DAY, MADE_ID, SERIES_ID } from './made.js';
 import { BACKUP_CALLS } from './backup-calls.js';
 import { PRIVACY_CALLS } from './privacy-calls.js';
+import { BRING_IN_CALLS } from './bring-in-calls.js';
 import { OUTSIDE_CALLS } from './outside-calls.js';
 import { PLATE_CALLS } from './plate-calls.js';
 
@@ -95,6 +96,7 @@ const hold = (tx: Tx) => tx.run(`update mail set state = 'held' where studio_id 
 export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>> = {
   ...PLATE_CALLS,
   ...OUTSIDE_CALLS,
+  ...BRING_IN_CALLS,
   'ConsentsStore.wordings': (tx) => new ConsentsStore().wordings(tx),
   'WishesStore.all': (tx) => new WishesStore().all(tx),
   'WishesStore.of': (tx, { sittingId }) => new WishesStore().of(tx, sittingId),

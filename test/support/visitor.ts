@@ -39,6 +39,24 @@ export class Visitor {
     return this.send({ method: 'POST', url, headers, payload: body.toString() });
   }
 
+  /** Sends a form with files as a browser would: multipart, as RFC 7578 has it. */
+  async postFiles(
+    url: string,
+    fields: Record<string, string>,
+    files: Record<string, { name: string; bytes: Uint8Array }>,
+  ): Promise<Answer> {
+    const form = new FormData();
+    for (const [name, value] of Object.entries({ _form: this.formToken, ...fields })) form.set(name, value);
+    for (const [name, { name: called, bytes }] of Object.entries(files))
+      form.set(name, new Blob([new Uint8Array(bytes)], { type: 'text/csv' }), called);
+    const sent = new Response(form);
+    const headers = {
+      'content-type': sent.headers.get('content-type') ?? '',
+      'sec-fetch-site': 'same-origin',
+    };
+    return this.send({ method: 'POST', url, headers, payload: Buffer.from(await sent.arrayBuffer()) });
+  }
+
   /** Sends a form and looks at the page it leads to. */
   async postAndFollow(url: string, fields: Fields = {}): Promise<Answer> {
     const answer = await this.post(url, fields);
@@ -50,7 +68,7 @@ export class Visitor {
     method: 'GET' | 'HEAD' | 'POST';
     url: string;
     headers: Record<string, string>;
-    payload?: string;
+    payload?: string | Buffer;
   }): Promise<Answer> {
     const cookie = [...this.cookies].map(([name, value]) => `${name}=${value}`).join('; ');
     const headers = { accept: 'text/html', ...(cookie ? { cookie } : {}), ...request.headers };

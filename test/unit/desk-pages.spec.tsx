@@ -170,6 +170,7 @@ describe('the mail', () => {
     sent_at: Temporal.Instant.from('2026-11-25T10:01:00Z'),
   } as Mail;
   const letter = {
+    language: 'en' as const,
     subject: 'Your request',
     greeting: 'Dear Linnea Harrow,',
     paragraphs: ['Thank you.'],

@@ -57,6 +57,18 @@ it('each line names spec files that are there', () => {
   for (const line of text.split('\n')) expect(missing(mentioned(line))).toEqual([]);
 });
 
+it('each other file it names is there, by that name or below a folder', () => {
+  const all = ['src', 'test', 'migrations', 'seed'].flatMap((folder) =>
+    readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' }).map((one) => `${folder}/${one}`),
+  );
+  const gone = (of: string) =>
+    [...of.matchAll(/`((?!x\.)[\w./-]+\.(?:tsx?|mjs|sql))`/g)]
+      .flatMap(([, name = '']) => (name.includes('.spec.') ? [] : [name]))
+      .filter((name) => ![...all, 'jest.config.mjs'].some((one) => `/${one}`.endsWith(`/${name}`)));
+  expect(gone('`room/room.service.ts`, `gone.calc.ts`')).toEqual(['gone.calc.ts']);
+  expect(gone(text)).toEqual([]);
+});
+
 it('each requirement of the table has tests by titles that are there, or says that it is not met', () => {
   expect(unknownTitles('`test/db/jobs.spec.ts` "no test has this title", "nor this"')).toHaveLength(2);
   expect(rows.length).toBeGreaterThan(45);

@@ -8,6 +8,7 @@ import { type AddressObject, simpleParser } from 'mailparser';
 import { createTransport } from 'nodemailer';
 import type { SMTPServerOptions } from 'smtp-server';
 import { FileMailer, isRefusal, type Message, SmtpMailer, toMailOptions } from '../../src/platform/mailer.js';
+import { type Fate, type Handed, type MeanServer, meanMailServer } from '../support/mean-mail.js';
 import { headersOf, LETTER_HEADERS, type MailSink, mailSink } from '../support/raw-mail.js';
 
 const ICS = 'BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n';
@@ -210,4 +211,79 @@ describe('a mail server’s refusal', () => {
     expect(error).toMatchObject({ code: 'ESOCKET' });
     expect(isRefusal(error)).toBe(false);
   });
+});
+
+describe('connections to a mail server', () => {
+  const twenty = Array.from({ length: 20 }, (_, n) => letter({ messageId: `<00${n}@curlew.example>` }));
+  async function withServer(
+    fate: (message: Handed) => Fate | Promise<Fate>,
+    act: (server: MeanServer, mailer: SmtpMailer) => Promise<void>,
+  ) {
+    const server = await meanMailServer(fate);
+    const mailer = new SmtpMailer(server.url);
+    await act(server, mailer).finally(async () => {
+      mailer.close();
+      await server.close();
+    });
+  }
+  const failure = (sent: Promise<void>): Promise<unknown> =>
+    sent.then(
+      () => null,
+      (error) => error,
+    );
+
+  it('are kept for the next letter, and are five at most', () =>
+    withServer(
+      () => 'take',
+      async (server, mailer) => {
+        for (const one of twenty.slice(0, 3)) await mailer.send(one);
+        expect(server.lines.all).toBe(1);
+        await Promise.all(twenty.map((one) => mailer.send(one)));
+        expect(server.handed).toHaveLength(23);
+        expect(server.lines).toEqual({ all: 5, atOnce: 5 });
+      },
+    ));
+
+  it('that the server ended while they were idle are opened anew, and the letter goes once', () =>
+    withServer(
+      () => 'take',
+      async (server, mailer) => {
+        await mailer.send(letter());
+        server.hangUp();
+        await mailer.send(letter({ messageId: '<0002@curlew.example>' }));
+        expect(server.handed.map((one) => one.messageId)).toEqual([
+          '<0001@curlew.example>',
+          '<0002@curlew.example>',
+        ]);
+      },
+    ));
+
+  it('cut before the answer are told to who sends, and nothing is handed over again here', () =>
+    withServer(
+      ({ messageId }) => (messageId.startsWith('<0002') ? 'take and cut' : 'take'),
+      async (server, mailer) => {
+        await mailer.send(letter());
+        const error = await failure(mailer.send(letter({ messageId: '<0002@curlew.example>' })));
+        expect(error).toBeInstanceOf(Error);
+        expect(isRefusal(error)).toBe(false);
+        await mailer.send(letter({ messageId: '<0003@curlew.example>' }));
+        expect(server.handed.map((one) => one.messageId.slice(1, 5))).toEqual(['0001', '0002', '0003']);
+      },
+    ));
+
+  it('are cut as soon as their letter is given up, whatever the server is up to; the others go on', () =>
+    withServer(
+      ({ messageId }) => (messageId.startsWith('<0001') ? 'stall' : 'take'),
+      async (server, mailer) => {
+        const givenUp = new AbortController();
+        const stalled = failure(mailer.send(letter(), givenUp.signal));
+        await mailer.send(letter({ messageId: '<0002@curlew.example>' }));
+        expect(server.open()).toBe(2);
+        givenUp.abort();
+        expect(await stalled).toMatchObject({ name: 'AbortError' });
+        while (server.open() > 1) await new Promise((done) => setTimeout(done, 5));
+        await mailer.send(letter({ messageId: '<0003@curlew.example>' }));
+        expect(server.lines.all).toBe(2);
+      },
+    ));
 });

@@ -3,7 +3,7 @@ import { Body, Controller, Get, Param, ParseEnumPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { OwnAccountService } from '../../accounts/own-account.service.js';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
-import { page, seeOther } from '../../platform/http.js';
+import { agentOf, page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
 import type { Notice } from '../frame.pages.js';
 import { ACCOUNT_FORMS, type AccountForm, AccountPage, RecoveryCodesPage } from './account.pages.js';
@@ -50,6 +50,7 @@ export class AccountWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     try {
       const codes = await this.act(visit, which, answers ?? {}, this.visits.secretOf(visit.studio, request));
+      if (which === 'password' || which === 'turn-on') await this.goOnAnew(visit, request, reply);
       if (codes) return page(reply, RecoveryCodesPage({ visit, codes }));
       return seeOther(reply, `/s/${slug}/desk/account?done=${which}`);
     } catch (error) {
@@ -59,6 +60,12 @@ export class AccountWeb {
       const fields = error.fields.length > 0 ? error.fields : [{ field: asked, message: error.detail }];
       return this.page(visit, request, reply, { problems: { form: which, fields } }, error.status);
     }
+  }
+
+  /** With a session of its own, as after a sign-in: whoever copied the one before has nothing. */
+  private async goOnAnew({ studio, account }: StaffVisit, request: FastifyRequest, reply: FastifyReply) {
+    const secret = await this.accounts.newSession(studio.id, account, agentOf(request));
+    await this.visits.beginSession(studio, secret, request, reply);
   }
 
   /** @returns recovery codes, where there are some to be shown */

@@ -4,6 +4,7 @@ import type { StaffVisit } from '../../accounts/visits.service.js';
 import { dayInWords } from '../../lib/words.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { DateField } from '../../platform/html/kit/date-field.js';
+import { SelectField } from '../../platform/html/kit/choices.js';
 import { Form } from '../../platform/html/kit/form.js';
 import { Notice } from '../../platform/html/kit/notices.js';
 import { Table } from '../../platform/html/kit/table.js';
@@ -13,6 +14,7 @@ import type { ReminderKind } from '../../reminders/reminder-rules.schemas.js';
 import type { Messages } from '../../reminders/reminding.service.js';
 import type { SittingView } from '../../sittings/sittings.schemas.js';
 import type { OwnView } from '../../teaching/day-views.schemas.js';
+import { LANGUAGE_NAMES, LANGUAGES } from '../../words/languages.js';
 import { DeskPage } from '../frame.pages.js';
 import { LETTER_WORDS, momentInWords } from '../words.calc.js';
 
@@ -46,6 +48,7 @@ export function MessagesPage({ visit, found, day, values, errors = [] }: Message
     <DeskPage visit={visit} title={`Messages to ${view.contact.name}`} at="/mail" errors={errors} wide>
       <Ways visit={visit} about={{ href: base, words: 'The request' }} />
       <Wanted visit={visit} view={view} action={`${base}/messages`} />
+      <InLanguage visit={visit} view={view} action={`${base}/messages`} />
       <Written visit={visit} letters={found.letters} />
       <Planned {...{ visit, found, words: sittingWords }} />
       {view.sitting.state !== 'confirmed' && (
@@ -72,6 +75,7 @@ export function TeachingMessagesPage({ visit, found }: { visit: StaffVisit; foun
     <DeskPage visit={visit} title={`Messages to ${view.contact.name}`} at="/teaching" wide>
       <Ways visit={visit} about={{ href, words: view.course.name }} />
       <Wanted visit={visit} view={view} action={`${teaching}/sign-ups/${view.signUp.id}/messages`} />
+      <InLanguage visit={visit} view={view} action={`${teaching}/sign-ups/${view.signUp.id}/messages`} />
       <Written visit={visit} letters={found.letters} />
       <Planned {...{ visit, found, words: teachingWords }} />
       {would && day && (
@@ -117,6 +121,25 @@ function Wanted({
         </Button>
       </Form>
     </>
+  );
+}
+
+/** In which language letters go to them; the studio changes it for whoever tells it so. */
+function InLanguage({
+  visit,
+  view: { contact },
+  action,
+}: Pick<WouldProps, 'visit' | 'view'> & { action: string }) {
+  return (
+    <Form action={action} csrf={visit.formToken} label="Language" values={{ language: contact.language }}>
+      <SelectField
+        name="language"
+        label="Letters to them are in"
+        empty={null}
+        options={LANGUAGES.map((one) => ({ value: one, label: LANGUAGE_NAMES[one] }))}
+      />
+      <Button kind="quiet">Keep this language</Button>
+    </Form>
   );
 }
 

@@ -2,11 +2,13 @@
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Temporal } from 'temporal-polyfill';
+import type { Account } from '../../accounts/accounts.schemas.js';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { counted } from '../../lib/words.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
+import { LetterLanguage } from '../../reminders/letter-language.service.js';
 import { ReminderRulesService } from '../../reminders/reminder-rules.service.js';
 import { FOR_DAYS, type ForDay } from '../../reminders/reminder-rules.schemas.js';
 import { Reminding } from '../../reminders/reminding.service.js';
@@ -28,6 +30,7 @@ const signUpId = new ParseUUIDPipe({
 const NOON = { hour: 12 };
 
 type Sent = Record<string, unknown>;
+type About = Parameters<LetterLanguage['setAtDesk']>[2];
 
 @Controller('s/:slug/desk')
 export class RemindersWeb {
@@ -36,6 +39,7 @@ export class RemindersWeb {
     private readonly reminding: Reminding,
     private readonly ruling: ReminderRulesService,
     private readonly stops: StopsService,
+    private readonly languages: LetterLanguage,
   ) {}
 
   @Get('mail/reminders')
@@ -121,7 +125,7 @@ export class RemindersWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const { studio, account } = await this.visits.staff(slug, request, reply, ['owner']);
-    await this.stops.setAtDesk(studio.id, account, { sittingId: id }, body?.wanted === 'yes');
+    await this.keep(studio.id, account, { sittingId: id }, body ?? {});
     return seeOther(reply, `/s/${slug}/desk/requests/${id}/messages`);
   }
 
@@ -134,7 +138,7 @@ export class RemindersWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const { studio, account } = await this.visits.staff(slug, request, reply, ['owner']);
-    await this.stops.setAtDesk(studio.id, account, { signUpId: id }, body?.wanted === 'yes');
+    await this.keep(studio.id, account, { signUpId: id }, body ?? {});
     return seeOther(reply, `/s/${slug}/desk/teaching/sign-ups/${id}/messages`);
   }
 
@@ -148,6 +152,12 @@ export class RemindersWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const found = await this.reminding.signUpMessages(visit.studio.id, id);
     return page(reply, TeachingMessagesPage({ visit, found }));
+  }
+
+  /** Whether they want reminders, or in which language letters go to them: two forms of one page. */
+  private async keep(studioId: string, who: Account, of: About, sent: Sent): Promise<void> {
+    if ('language' in sent) await this.languages.setAtDesk(studioId, who, of, sent.language);
+    else await this.stops.setAtDesk(studioId, who, of, sent.wanted === 'yes');
   }
 
   private async save(

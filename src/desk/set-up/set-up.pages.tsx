@@ -71,6 +71,10 @@ export function SetUpPage({ visit, done }: { visit: StaffVisit; done: Done }) {
           WORDS[step].about,
         ])}
       />
+      <p>
+        Whoever stands in your diary already: <a href={`${desk}/settings/bring-in`}>bring in your diary</a>{' '}
+        once there is a weekday and a plate size.
+      </p>
     </DeskPage>
   );
 }

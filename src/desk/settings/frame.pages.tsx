@@ -22,6 +22,7 @@ export const PAGES = {
   ...SECTIONS,
   outside: 'Other calendars',
   words: 'Words and house rules',
+  'bring-in': 'Bring in a diary',
   accounts: 'Who works here',
   log: 'What was done',
   keeping: 'How long it is kept',

@@ -4,7 +4,7 @@ import { FAILURE_WORDS } from '../../outside/failure.calc.js';
 import type { OutsideCalendar } from '../../outside/outside.schemas.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { Card } from '../../platform/html/kit/facts.js';
-import { Form, TextArea, TextField } from '../../platform/html/kit/form.js';
+import { FileField, Form, TextArea, TextField } from '../../platform/html/kit/form.js';
 import { Tag } from '../../platform/html/kit/notices.js';
 import { momentInWords } from '../words.calc.js';
 import { type SectionProps, SettingsFrame, settingsPath } from './frame.pages.js';
@@ -38,6 +38,7 @@ export function OutsidePage(props: SectionProps & { calendars: OutsideCalendar[]
           values={sent?.answers ?? {}}
           errors={sent?.problems ?? []}
           label="Add a calendar"
+          files
         >
           <TextField name="name" label="What you call it" hint="Such as: Mine, School holidays." />
           <TextField
@@ -48,10 +49,17 @@ export function OutsidePage(props: SectionProps & { calendars: OutsideCalendar[]
             hint="Most calendars give one out to subscribe to; it begins with https:// or webcal://. Where it is secret it stays so: it is shown nowhere again. It is read every hour."
             optional
           />
+          <FileField
+            name="upload"
+            label="Or its file"
+            hint="It ends in .ics and has at most 2 MB. It is read this once."
+            accept=".ics,.ical,.ifb,text/calendar"
+            optional
+          />
           <TextArea
             name="file"
             label="Or the text of its file"
-            hint="Open the file (it ends in .ics) with any editor and paste all of it, up to about 150 kB. It is read this once."
+            hint="Open the file with any editor and paste all of it. It is read this once."
             rows={5}
             optional
           />

@@ -2,9 +2,12 @@
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
+import { textOfBytes } from '../../lib/text-of-bytes.js';
 import { OutsideService } from '../../outside/outside.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, type FieldProblem, PROBLEMS } from '../../platform/problems.js';
+import { hasRunOut, ShowsFormAgain } from '../../platform/security/forms.js';
+import { TakesUploads, uploadedFile, type UploadRefusal, uploadRefusal } from '../../platform/uploads.js';
 import { type ElsewherePreview, ElsewhereService } from '../../room/elsewhere.service.js';
 import { DeskService } from '../desk.service.js';
 import type { Notice } from '../frame.pages.js';
@@ -20,6 +23,12 @@ const NOTICES: Record<string, Notice> = {
   read: { tone: 'good', text: 'The calendar was read again.' },
   added: { tone: 'good', text: 'The calendar is here. It blocks nothing before you put it in use below.' },
 };
+const NOT_READ: Record<UploadRefusal, string> = {
+  'too large': 'This is more than 2 MB, so it was not read.',
+  unreadable: 'What the browser sent could not be read. Please send it again.',
+};
+const NO_CALENDAR = 'This is no calendar file: such a file ends in .ics, and holds text.';
+const TOO_LATE = 'This form was open for too long. Please send it again.';
 const calendarId = new ParseUUIDPipe({ exceptionFactory: () => new AppError('not_found') });
 const noticeOf = (done: unknown) => (typeof done === 'string' ? NOTICES[done] : undefined);
 
@@ -43,20 +52,35 @@ export class OutsideWeb {
     return this.list(visit, reply, { notice: noticeOf(done) });
   }
 
+  @TakesUploads()
+  @ShowsFormAgain()
   @Post()
   async add(
     @Param('slug') slug: string,
-    @Body() answers: Answers,
+    @Body() body: Answers | undefined,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const answers = body ?? {};
+    const again = (problems: FieldProblem[], status: number = PROBLEMS.bad_input.status) =>
+      this.list(visit, reply, { sent: { answers, problems }, status });
+    const refusal = uploadRefusal(request);
+    if (refusal !== null)
+      return again([{ field: 'upload', message: NOT_READ[refusal] }], PROBLEMS.too_large.status);
+    if (hasRunOut(request))
+      return again([{ field: 'name', message: TOO_LATE }], PROBLEMS.form_expired.status);
+    const { file, problem } = fileIn(answers);
+    if (problem !== undefined) return again([{ field: 'upload', message: problem }]);
     try {
-      const id = await this.outside.add(visit.studio.id, visit.account, answers);
+      const sent = file === undefined ? answers : { ...answers, file };
+      const id = await this.outside.add(visit.studio.id, visit.account, sent);
       return seeOther(reply, `/s/${slug}/desk/settings/outside/${id}?done=added`);
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
-      return this.list(visit, reply, { sent: { answers, problems: error.fields }, status: error.status });
+      // told beside the way it was given
+      const place = (field: string) => (field === 'file' && file !== undefined ? 'upload' : field);
+      return again(error.fields.map((one) => ({ ...one, field: place(one.field) })));
     }
   }
 
@@ -177,4 +201,14 @@ export class OutsideWeb {
       return this.page(visit, reply, preview, { asked: false, sent, status: error.status });
     }
   }
+}
+
+/** The text of the file that was chosen, if one was. */
+function fileIn(answers: Answers): { file?: string; problem?: string } {
+  const chosen = uploadedFile(answers, 'upload');
+  if (!chosen) return {};
+  if (typeof answers.file === 'string' && answers.file.trim() !== '')
+    return { problem: 'Please choose the file or paste its text, not both.' };
+  const read = textOfBytes(chosen.bytes, null);
+  return read.ok ? { file: read.text } : { problem: NO_CALENDAR };
 }

@@ -43,3 +43,19 @@ export async function historyBefore(tx: Tx, before: bigint | null, count: number
     [tx.studioId, before, count],
   );
 }
+
+/** The newest line there is: whoever was entered up to here was not touched before it. */
+export async function historyUpTo(tx: Tx): Promise<bigint> {
+  const sql = 'select coalesce(max(history_id), 0) as last from history where studio_id = $1';
+  return (await tx.one(z.object({ last: z.bigint() }), sql, [tx.studioId])).last;
+}
+
+/** Those of some ids about which something was done after a line. */
+export async function touchedSince(tx: Tx, upTo: bigint, ids: string[]): Promise<Set<string>> {
+  const rows = await tx.many(
+    z.object({ about_id: z.uuid() }),
+    `select distinct about_id from history where studio_id = $1 and history_id > $2 and about_id = any($3::uuid[])`,
+    [tx.studioId, upTo, ids],
+  );
+  return new Set(rows.map((row) => row.about_id));
+}

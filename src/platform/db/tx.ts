@@ -54,6 +54,20 @@ export class Tx {
     return (result as { affected?: number }).affected ?? 0;
   }
 
+  /** A part of an act that may be refused: what it has written until then is taken back, and the refusal thrown on. */
+  async part<T>(act: () => Promise<T>): Promise<T> {
+    await this.query('savepoint part', []);
+    try {
+      const done = await act();
+      await this.query('release savepoint part', []);
+      return done;
+    } catch (error) {
+      await this.query('rollback to savepoint part', []);
+      await this.query('release savepoint part', []); // else a part around this one would go back to here only
+      throw error;
+    }
+  }
+
   private async query(sql: string, values: unknown[]): Promise<unknown[]> {
     const result: unknown = await this.manager.queryRunner?.query(sql, values.map(toDriver), true);
     return (result as { records: unknown[] }).records;

@@ -7,6 +7,7 @@ import { Logger, type Runner as Worker, run, type WorkerEvents } from 'graphile-
 import pg from 'pg';
 import type { Clock } from '../clock.js';
 import { JOBS_ROLE } from '../db/migrate.js';
+import { LETTERS_AT_ONCE } from '../mailer.js';
 import type { Jobs } from './registry.js';
 
 const BEAT_MS = 10_000;
@@ -30,7 +31,7 @@ interface RunnerOptions {
 export async function startRunner(o: RunnerOptions): Promise<Runner> {
   const pgPool = new pg.Pool({
     connectionString: o.url,
-    max: 6,
+    max: LETTERS_AT_ONCE + 3,
     options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
   });
   pgPool.on('error', (error) => o.log(`The queue lost a connection: ${error.message}`));
@@ -82,7 +83,7 @@ function startWorker(o: RunnerOptions, pgPool: pg.Pool, alive: Set<string>): Pro
     pgPool,
     events,
     taskList: o.jobs.taskList(),
-    concurrency: o.concurrency ?? 3,
+    concurrency: o.concurrency ?? LETTERS_AT_ONCE,
     noHandleSignals: true,
     useNodeTime: true,
     pollInterval: 2_000,

@@ -6,6 +6,7 @@ export const correct = {
     'This form was open for too long, so nothing is changed yet. Please look it over and send it again.',
   you: 'You',
   name: 'Your name',
+  language: 'We write to you in',
   who: 'Who sits',
   whoHint: 'Somebody else in their stead? Write the new name.',
   guardian: 'Parent or guardian',

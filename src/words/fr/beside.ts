@@ -19,6 +19,7 @@ const SENTENCES: Readonly<Record<string, string>> = {
     'Veuillez donner un numéro de téléphone que nous pouvons appeler.',
   'A telephone number has at most 40 characters.': 'Un numéro de téléphone a 40 caractères au plus.',
   'Please give the address for our letter.': 'Veuillez donner l’adresse pour notre lettre.',
+  'Please choose one of the languages.': 'Veuillez choisir l’une des langues.',
   // asking for a sitting
   'Please choose a plate size.': 'Veuillez choisir un format de plaque.',
   'Please say who is on this plate.': 'Veuillez dire qui est sur cette plaque.',

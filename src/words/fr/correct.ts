@@ -8,6 +8,7 @@ export const frenchCorrect: typeof correct = {
     'Ce formulaire est resté ouvert trop longtemps : rien n’est donc encore changé. Veuillez le relire et l’envoyer de nouveau.',
   you: 'Vous',
   name: 'Votre nom',
+  language: 'Nous vous écrivons en',
   who: 'Qui pose',
   whoHint: 'Quelqu’un d’autre à sa place ? Écrivez le nouveau nom.',
   guardian: 'Parent ou tuteur',

@@ -30,6 +30,8 @@ interface FormProps {
   errors?: FieldProblem[] | undefined;
   /** The name of the form for screen readers, when a page has several. */
   label?: string | undefined;
+  /** It has a file among its fields: see platform/uploads.ts. */
+  files?: boolean | undefined;
   children: ComponentChildren;
 }
 
@@ -42,10 +44,18 @@ export function Form({
   values = {},
   errors = [],
   label,
+  files = false,
   children,
 }: FormProps) {
   return (
-    <form class="form" action={action} method={method} noValidate aria-label={label}>
+    <form
+      class="form"
+      action={action}
+      method={method}
+      encType={files ? 'multipart/form-data' : undefined}
+      noValidate
+      aria-label={label}
+    >
       {csrf !== undefined && <input type="hidden" name={FORM_FIELD} value={csrf} />}
       {seen !== undefined && <input type="hidden" name={SEEN_FIELD} value={seen} />}
       {formKey !== undefined && <input type="hidden" name={FORM_KEY_FIELD} value={formKey} />}
@@ -114,6 +124,17 @@ export function TextArea(props: TextAreaProps) {
   return (
     <FieldFrame id={id} label={label} hint={hint} optional={optional} message={message}>
       <textarea {...aria} id={id} name={name} rows={rows} autocomplete={autocomplete} value={value ?? sent} />
+    </FieldFrame>
+  );
+}
+
+/** A file of theirs; a browser never fills it in again. */
+export function FileField(props: FieldProps & { accept: string }) {
+  const { name, label, hint, optional, accept } = props;
+  const { id, message, aria } = useField(props);
+  return (
+    <FieldFrame id={id} label={label} hint={hint} optional={optional} message={message}>
+      <input {...aria} id={id} class="full" type="file" name={name} accept={accept} />
     </FieldFrame>
   );
 }

@@ -1,0 +1,79 @@
+// Texts with variables, and that every language of the letters puts in the same.
+import fc from 'fast-check';
+import { fill, literal, pieces, variablesIn, WordingError } from '../../src/lib/wording.js';
+import { LANGUAGES } from '../../src/words/languages.js';
+import { wordsFor } from '../../src/words/words-for.js';
+
+const anyText = fc.string({ unit: fc.constantFrom('{', '}', 'a', 'name', ' ', '\r\n', '$&', '<b>', 'é') });
+const name = fc.constantFrom('name', 'place', 'studio', 'leave_by');
+
+describe('texts with variables', () => {
+  it('puts in what stands for them, as it is and once', () => {
+    const values = { name: '{studio}', studio: '$& {name} {{' };
+    expect(fill('Dear {name}, at {studio} or { studio }.', values)).toBe(
+      'Dear {studio}, at $& {name} {{ or $& {name} {{.',
+    );
+    expect(fill('{{name}} {{{name}}}', values)).toBe('{name} {{studio}}');
+    expect(variablesIn('{name}{{name}}{studio}{name}')).toEqual(['name', 'studio']);
+  });
+
+  it('names what it does not know, also what every object has', () => {
+    for (const unknown of ['nobody', 'constructor', '__proto__', 'NAME', ''])
+      expect(() => fill(`Dear {${unknown}}`, { name: 'A' })).toThrow(new RegExp(`\\{${unknown}\\}`));
+    for (const loose of ['a { b', 'a } b', '{name', '{{name}', '{ {name} }'])
+      expect(() => fill(loose, { name: 'A' })).toThrow(WordingError);
+  });
+
+  it('any text is itself when every brace is meant, and any value is put in as it is', () => {
+    fc.assert(
+      fc.property(anyText, anyText, name, (text, value, variable) => {
+        expect(fill(literal(text), {})).toBe(text);
+        expect(fill(`${literal(text)}{${variable}}${literal(text)}`, { [variable]: value })).toBe(
+          `${text}${value}${text}`,
+        );
+      }),
+    );
+  });
+
+  it('any text at all is either filled or refused by a sentence', () => {
+    fc.assert(
+      fc.property(anyText, (text) => {
+        const refused = pieces(text).some((piece) => 'trouble' in piece);
+        const values = Object.fromEntries(variablesIn(text).map((one) => [one, 'x']));
+        if (refused) expect(() => fill(text, values)).toThrow(WordingError);
+        else expect(fill(text, values)).not.toContain('undefined');
+      }),
+    );
+  });
+});
+
+describe('letters in each language', () => {
+  const templates = (words: unknown, at = ''): [string, string][] =>
+    typeof words === 'string'
+      ? [[at, words]]
+      : Object.entries(words as object).flatMap(([key, one]) => templates(one, `${at}/${key}`));
+  const of = (language: (typeof LANGUAGES)[number]) => {
+    const { letters, lettersTeaching } = wordsFor(language);
+    return new Map(templates({ letters, lettersTeaching }));
+  };
+
+  it('have the same templates with the same variables', () => {
+    const english = of('en');
+    expect(english.size).toBeGreaterThan(100);
+    for (const language of LANGUAGES) {
+      const theirs = of(language);
+      expect([...theirs.keys()]).toEqual([...english.keys()]);
+      for (const [at, template] of theirs) {
+        const mine = { at, has: variablesIn(template).toSorted() };
+        expect(mine).toEqual({ at, has: variablesIn(english.get(at) ?? '').toSorted() });
+        expect(pieces(template).filter((piece) => 'trouble' in piece)).toEqual([]);
+      }
+    }
+  });
+
+  it('are not the same words', () => {
+    const [english, french] = [of('en'), of('fr')];
+    const same = [...english].flatMap(([at, words]) => (french.get(at) === words ? [at] : []));
+    expect(same).toEqual(['/letters/moment']);
+  });
+});
