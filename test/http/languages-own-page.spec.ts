@@ -9,7 +9,7 @@ import { OffersService } from '../../src/sittings/offers.service.js';
 import { PlacePage } from '../../src/sittings/place.pages.js';
 import { type SittingState, STATES } from '../../src/sittings/states.calc.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
-import { LANGUAGES } from '../../src/words/languages.js';
+import { LANGUAGE_NAMES, LANGUAGES } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { wordsOf } from '../support/page-forms.js';
