@@ -6,6 +6,7 @@ import { SelectField } from '../platform/html/kit/choices.js';
 import { type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Fieldset, Form, NumberField } from '../platform/html/kit/form.js';
 import { Notice } from '../platform/html/kit/notices.js';
+import { DESK_SPOKEN } from '../platform/html/kit/spoken.js';
 import { Table } from '../platform/html/kit/table.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
@@ -27,7 +28,11 @@ interface BathProps {
 export function BathPage(props: BathProps) {
   const { found, errors } = props;
   return (
-    <Page title="Strength of a silver bath" errors={errors} nav={calculators('/chemistry/bath')}>
+    <Page
+      title="Strength of a silver bath"
+      errors={errors}
+      nav={calculators('/chemistry/bath', DESK_SPOKEN.words)}
+    >
       {found ? (
         <Result {...found} />
       ) : (

@@ -1,10 +1,11 @@
 // The calculators that anybody may use, as ways from one to the other.
+import type { Words } from '../words/words-for.js';
 
 const WAYS = [
-  { href: '/daylight', label: 'Daylight' },
-  { href: '/chemistry', label: 'Glass and solutions' },
-  { href: '/chemistry/bath', label: 'Silver bath' },
+  { href: '/daylight', way: 'daylight' },
+  { href: '/chemistry', way: 'chemistry' },
+  { href: '/chemistry/bath', way: 'bath' },
 ] as const;
 
-export const calculators = (at: (typeof WAYS)[number]['href']) =>
-  WAYS.map((way) => ({ ...way, current: way.href === at }));
+export const calculators = (at: (typeof WAYS)[number]['href'], { calculators: words }: Words) =>
+  WAYS.map(({ href, way }) => ({ href, label: words.ways[way], current: href === at }));

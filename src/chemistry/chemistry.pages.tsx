@@ -7,6 +7,7 @@ import { RadioGroup, SelectField } from '../platform/html/kit/choices.js';
 import { Facts } from '../platform/html/kit/facts.js';
 import { Fieldset, Form, NumberField } from '../platform/html/kit/form.js';
 import { Notice } from '../platform/html/kit/notices.js';
+import { DESK_SPOKEN } from '../platform/html/kit/spoken.js';
 import { Table } from '../platform/html/kit/table.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
@@ -39,7 +40,7 @@ export function ChemistryPage(props: ChemistryProps) {
     <Page
       title={found ? `What ${platesInWords(found.asked)} need` : 'Glass and solutions for plates'}
       errors={errors}
-      nav={calculators('/chemistry')}
+      nav={calculators('/chemistry', DESK_SPOKEN.words)}
       wide
     >
       {found ? (

@@ -2,10 +2,12 @@
 import type { Temporal } from 'temporal-polyfill';
 import { timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import type { DayOfLight } from './day.calc.js';
 import { WEATHERS } from './exposure.calc.js';
 import type { LightWindow } from './window.calc.js';
-import { degreesInWords, secondsInShort, WEATHER_WORDS } from './words.calc.js';
+import { degreesInWords, secondsInShort } from './words.calc.js';
 
 interface WallStretch {
   from: Temporal.PlainDateTime;
@@ -47,10 +49,10 @@ export function highestSun(zone: string, { times }: DayOfLight) {
   return { altitude: times.noonAltitude, hour, minute };
 }
 
-export const EXPOSURE_HEADS = [
-  { head: 'Time' },
-  { head: 'Sun', figures: true },
-  ...WEATHERS.map((weather) => ({ head: WEATHER_WORDS[weather], figures: true })),
+export const exposureHeads = ({ daylight: { table } }: Words = wordsFor(LANGUAGE_OF_DESK)) => [
+  { head: table.time },
+  { head: table.sun, figures: true },
+  ...WEATHERS.map((weather) => ({ head: table.weather[weather], figures: true })),
 ];
 
 /** A row for each full hour with the sun up: time, the sun's height, seconds in each weather. */

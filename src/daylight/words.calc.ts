@@ -1,4 +1,6 @@
 // The light in words, the same on every page: seconds, degrees, weather, and what the figures rest on.
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import {
   type Range,
   skyCoefficientsConfirmed,
@@ -8,19 +10,11 @@ import {
 } from './exposure.calc.js';
 import type { Place } from './sun.calc.js';
 
-export const WEATHER_WORDS: Record<Weather, string> = {
-  clear: 'Clear',
-  broken: 'Broken cloud',
-  'bright overcast': 'Bright overcast',
-  dull: 'Dull',
-  heavy: 'Heavy cloud',
-};
+const desk = wordsFor(LANGUAGE_OF_DESK).daylight;
 
-export const WINDOW_WORDS: Record<WindowKind, string> = {
-  'north window': 'A window to the sky alone, away from the sun',
-  'open shade': 'Open shade out of doors',
-  'glass room': 'A glass room, or outdoors in the sun',
-};
+/** As the desk reads them; visitors read those of their own language. */
+export const WEATHER_WORDS: Record<Weather, string> = desk.table.weather;
+export const WINDOW_WORDS: Record<WindowKind, string> = desk.windows;
 
 /** "8", "8 to 12", "1.5": tenths below two seconds, otherwise whole seconds. */
 export function secondsInWords({ from, to }: Range): string {
@@ -40,9 +34,8 @@ function shortSeconds(seconds: number): string {
 export const degreesInWords = (degrees: number): string => `${Math.round(degrees) + 0}°`;
 
 /** What every page with predicted seconds says beneath them. */
-export const PREDICTION_NOTE = skyCoefficientsConfirmed
-  ? 'Seconds are predictions from the height of the sun.'
-  : 'Seconds are predictions from the height of the sun; the figures for the light of the sky are not confirmed.';
+export const predictionNote = ({ daylight: { note } }: Words = wordsFor(LANGUAGE_OF_DESK)): string =>
+  skyCoefficientsConfirmed ? note.confirmed : note.unconfirmed;
 
 /** The address of the public calculator with a studio's own place and measure. */
 export function calculatorHref(studio: Place & StudioLight & { lightFloorDegrees: number }): string {
@@ -61,10 +54,4 @@ export function calculatorHref(studio: Place & StudioLight & { lightFloorDegrees
 }
 
 /** What the figures rest on, a sentence each. */
-export const RECKONING: readonly string[] = [
-  'The height of the sun is reckoned after Meeus, Astronomical Algorithms, as it is seen on a level horizon, refraction included. Hills, houses and trees are not known here.',
-  'Good light is while the sun stands at or above the least height that is set. Ten degrees is an assumption; where period writers give hours, the sun stood at 10 to 15 degrees.',
-  'Seconds grow as the light for blue-sensitive plates falls. Direct sun follows Bunsen and Roscoe (Philosophical Transactions, 1859), whose constants give the table for 25 March that Chapman Jones printed.',
-  'Light from the sky alone follows the same authors, from memory: those three figures are not confirmed by a source.',
-  'Weather is a factor on a clear sky: broken cloud 0.8 to 1.2, bright overcast 3, dull 4, heavy 8 to 16. “Sun not shining” about 3, a leaden pall 4 to 8 or more is from the Dictionary of Photography, p. 393; 16 is the thunderstorm of Setälä’s weather scale.',
-];
+export const RECKONING: readonly string[] = desk.reckoning;

@@ -3,13 +3,13 @@ import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import type { DayOfLight } from '../daylight/day.calc.js';
 import {
-  EXPOSURE_HEADS,
+  exposureHeads,
   exposureRows,
   highestSun,
   lightOnTheWall,
   sunPath,
 } from '../daylight/drawing.calc.js';
-import { degreesInWords, PREDICTION_NOTE, RECKONING } from '../daylight/words.calc.js';
+import { degreesInWords, predictionNote, RECKONING } from '../daylight/words.calc.js';
 import { dayInWords, monthInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Facts } from '../platform/html/kit/facts.js';
@@ -78,13 +78,13 @@ export function LightDayPage({ visit, studio, lit, day }: LightDayPageProps) {
       )}
       <Table
         caption="Seconds of exposure"
-        columns={EXPOSURE_HEADS}
+        columns={exposureHeads()}
         rows={exposureRows(zone, day)}
         empty="The sun does not rise that day."
         steady
       />
       <p class="small">
-        {PREDICTION_NOTE} The studio’s reference is {studio.referenceSeconds} seconds under a clear sky with
+        {predictionNote()} The studio’s reference is {studio.referenceSeconds} seconds under a clear sky with
         the sun {studio.referenceAltitudeDegrees} degrees high.{' '}
         <a href={`${home}/light/notes`}>Exposure notes</a>
       </p>

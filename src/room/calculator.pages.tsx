@@ -4,25 +4,26 @@ import { calculators } from '../chemistry/calculators.calc.js';
 import { type DayOfLight, USUAL_REFERENCE } from '../daylight/day.calc.js';
 import { type DaylightQuery, WINDOW_KINDS } from '../daylight/daylight.schemas.js';
 import {
-  EXPOSURE_HEADS,
+  exposureHeads,
   exposureRows,
   highestSun,
   lightOnTheWall,
   sunPath,
 } from '../daylight/drawing.calc.js';
-import { degreesInWords, PREDICTION_NOTE, RECKONING, WINDOW_WORDS } from '../daylight/words.calc.js';
-import { dayInWords, timeInWords } from '../lib/words.js';
+import { degreesInWords, predictionNote } from '../daylight/words.calc.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Button } from '../platform/html/kit/button.js';
 import { type Option, RadioGroup } from '../platform/html/kit/choices.js';
 import { DateField } from '../platform/html/kit/date-field.js';
 import { type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Form, NumberField, PlaceField, TextField } from '../platform/html/kit/form.js';
+import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
 import { SunCurve } from '../platform/html/kit/sun-curve.js';
 import { Table } from '../platform/html/kit/table.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
+import type { Words } from '../words/words-for.js';
 
 export interface Found {
   asked: DaylightQuery;
@@ -37,31 +38,30 @@ export interface CalculatorProps {
   /** Several places of the name given, to choose one of. */
   places: Option[];
   found: Found | null;
+  spoken: Spoken;
 }
 
 export function CalculatorPage(props: CalculatorProps) {
-  const { found, errors } = props;
+  const { found, errors, spoken } = props;
+  const { words } = spoken;
+  const { daylight } = words;
   return (
     <Page
-      title={found ? `Light on ${dayInWords(found.asked.date)}` : 'Daylight for a plate'}
+      title={found ? daylight.titleOf(words.dates.day(found.asked.date)) : daylight.title}
       errors={errors}
-      nav={calculators('/daylight')}
+      nav={calculators('/daylight', words)}
+      spoken={spoken}
       credits={[PLACES_CREDIT]}
     >
-      {found ? (
-        <Result {...found} />
-      ) : (
-        <p class="lead">
-          When light is good for a plate at any place and day, and how long one would hold still.
-        </p>
-      )}
-      {found && <h2>Another place or day</h2>}
+      {found ? <Result {...found} /> : <p class="lead">{daylight.lead}</p>}
+      {found && <h2>{daylight.another}</h2>}
       <Question {...props} />
     </Page>
   );
 }
 
 function Question({ answers, errors, places }: CalculatorProps) {
+  const { daylight: words } = useWords();
   const wrong = (...names: string[]) => errors.some(({ field }) => names.includes(field));
   return (
     <Form action="/daylight" method="get" values={answers} errors={errors}>
@@ -69,73 +69,49 @@ function Question({ answers, errors, places }: CalculatorProps) {
         <PlaceField
           name="place"
           idName="placeId"
-          label="Place"
-          hint="A town or village."
+          label={words.place}
+          hint={words.placeHint}
           placesUrl="/api/v1/places"
         />
       ) : (
         <>
-          <TextField
-            name="place"
-            label="Place"
-            hint="Not among those below? Add the region or the country: Springfield, Illinois."
-          />
-          <RadioGroup name="placeId" label="Which of these is it?" options={places} />
+          <TextField name="place" label={words.place} hint={words.placesHint} />
+          <RadioGroup name="placeId" label={words.which} options={places} />
         </>
       )}
       <details open={wrong('lat', 'lon', 'zone') || filled(answers.lat)}>
-        <summary>Or by its coordinates</summary>
-        <TextField
-          name="lat"
-          label="Latitude"
-          hint="Degrees north, such as 54.49; south is negative."
-          width="short"
-        />
-        <TextField
-          name="lon"
-          label="Longitude"
-          hint="Degrees east, such as 18.07; west is negative."
-          width="short"
-        />
-        <TextField name="zone" label="Time zone" hint="A name such as Europe/London." width="medium" />
+        <summary>{words.coordinates}</summary>
+        <TextField name="lat" label={words.latitude} hint={words.latitudeHint} width="short" />
+        <TextField name="lon" label={words.longitude} hint={words.longitudeHint} width="short" />
+        <TextField name="zone" label={words.zone} hint={words.zoneHint} width="medium" />
       </details>
-      <DateField name="date" label="Which day?" />
+      <DateField name="date" label={words.day} />
       <RadioGroup
         name="window"
-        label="What light falls on the sitter?"
-        options={WINDOW_KINDS.map((value) => ({ value, label: WINDOW_WORDS[value] }))}
+        label={words.falls}
+        options={WINDOW_KINDS.map((value) => ({ value, label: words.windows[value] }))}
       />
-      <NumberField
-        name="floor"
-        label="Light is good while the sun stands at least so high"
-        hint="Ten is usual here; fifteen is comfortable."
-        unit="degrees"
-        decimal
-      />
+      <NumberField name="floor" label={words.floor} hint={words.floorHint} unit={words.degrees} decimal />
       <details open={wrong('referenceSeconds', 'referenceAltitude')}>
-        <summary>Your own exposure</summary>
-        <NumberField
-          name="referenceSeconds"
-          label="A good plate takes, under a clear sky"
-          unit="seconds"
-          decimal
-        />
-        <NumberField name="referenceAltitude" label="with the sun so high" unit="degrees" decimal />
+        <summary>{words.own}</summary>
+        <NumberField name="referenceSeconds" label={words.takes} unit={words.seconds} decimal />
+        <NumberField name="referenceAltitude" label={words.sunSoHigh} unit={words.degrees} decimal />
       </details>
-      <Button>Show the light</Button>
+      <Button>{words.show}</Button>
     </Form>
   );
 }
 
 function Result({ asked, where, day }: Found) {
+  const words = useWords();
+  const { daylight, dates } = words;
   const light = lightOnTheWall(asked.zone, day.window);
   return (
     <>
       <p class="lead">
-        {where}:{' '}
         {light
-          ? `good light from ${timeInWords(light.from)} to ${timeInWords(light.until)}.`
-          : 'no good light that day.'}
+          ? daylight.goodAt(where, dates.time(light.from), dates.time(light.until))
+          : daylight.noneAt(where)}
       </p>
       <SunCurve
         points={sunPath(asked.zone, day)}
@@ -143,23 +119,22 @@ function Result({ asked, where, day }: Found) {
         light={light}
         noon={highestSun(asked.zone, day)}
       />
-      <Facts items={facts(asked, day)} />
+      <Facts items={facts(asked, day, words)} />
       <Table
-        caption="Seconds of exposure"
-        columns={EXPOSURE_HEADS}
+        caption={daylight.table.caption}
+        columns={exposureHeads(words)}
         rows={exposureRows(asked.zone, day)}
-        empty="The sun does not rise that day."
+        empty={daylight.table.none}
         steady
       />
       <p class="small">
-        {PREDICTION_NOTE} Here a good plate takes {asked.referenceSeconds} seconds under a clear sky with the
-        sun {asked.referenceAltitude} degrees high
-        {usualReference(asked) ? ', which is an assumption: lenses and plates differ.' : ', as you say.'}
+        {predictionNote(words)} {daylight.reference(asked.referenceSeconds, asked.referenceAltitude)}
+        {usualReference(asked) ? daylight.assumed : daylight.asYouSay}
       </p>
       <details>
-        <summary>How was this reckoned?</summary>
+        <summary>{words.calculators.how}</summary>
         <ul>
-          {RECKONING.map((sentence) => (
+          {daylight.reckoning.map((sentence) => (
             <li key={sentence}>{sentence}</li>
           ))}
         </ul>
@@ -168,18 +143,19 @@ function Result({ asked, where, day }: Found) {
   );
 }
 
-function facts({ zone }: DaylightQuery, { times }: DayOfLight): Fact[] {
-  const clock = (at: Temporal.Instant) => timeInWords(instantToWall(zone, at.round('minute')));
-  const highest = `${clock(times.solarNoon)}, at ${degreesInWords(times.noonAltitude)}`;
+function facts({ zone }: DaylightQuery, { times }: DayOfLight, { dates, daylight }: Words): Fact[] {
+  const { sun } = daylight;
+  const clock = (at: Temporal.Instant) => dates.time(instantToWall(zone, at.round('minute')));
+  const highest = sun.at(clock(times.solarNoon), degreesInWords(times.noonAltitude));
   if (times.state !== 'rises or sets')
     return [
-      { term: 'The sun', detail: times.state === 'up all day' ? 'does not set' : 'does not rise' },
-      { term: 'Highest', detail: highest },
+      { term: sun.the, detail: times.state === 'up all day' ? sun.up : sun.down },
+      { term: sun.highest, detail: highest },
     ];
   return [
-    { term: 'Sunrise', detail: times.sunrise ? clock(times.sunrise) : 'none: it is up since the day before' },
-    { term: 'Highest', detail: highest },
-    { term: 'Sunset', detail: times.sunset ? clock(times.sunset) : 'none: it stays up' },
+    { term: sun.rise, detail: times.sunrise ? clock(times.sunrise) : sun.upBefore },
+    { term: sun.highest, detail: highest },
+    { term: sun.set, detail: times.sunset ? clock(times.sunset) : sun.staysUp },
   ];
 }
 

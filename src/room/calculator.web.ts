@@ -1,18 +1,21 @@
 // The public daylight calculator: works from its address alone, so a result can be kept and sent. It stands
 // here and not in daylight because it asks the gazetteer, which stands beside daylight.
-import { Controller, Get, Query, Res } from '@nestjs/common';
-import type { FastifyReply } from 'fastify';
+import { Controller, Get, Query, Req, Res } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import { dayOfLight, USUAL_FLOOR, USUAL_REFERENCE } from '../daylight/day.calc.js';
 import { daylightQuery } from '../daylight/daylight.schemas.js';
-import { monthName } from '../lib/words.js';
 import { Clock } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
+import type { Spoken } from '../platform/html/kit/spoken.js';
 import { page } from '../platform/http.js';
 import { fieldProblems } from '../platform/input.js';
+import { spokenTo } from '../platform/language.js';
 import { AppError, type FieldProblem } from '../platform/problems.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import type { Place } from '../travel/place.calc.js';
 import { placeLabel } from '../travel/place-label.calc.js';
+import type { Words } from '../words/words-for.js';
 import { type CalculatorProps, CalculatorPage } from './calculator.pages.js';
 
 const MOST_PLACES = 8;
@@ -24,24 +27,32 @@ type Where = { ok: true; spot: Spot } | { ok: false; problem: FieldProblem; plac
 @Controller('daylight')
 export class CalculatorWeb {
   constructor(
+    private readonly config: Config,
     private readonly clock: Clock,
     private readonly gazetteer: Gazetteer,
   ) {}
 
   @Get()
-  calculator(@Query() sent: Answers, @Res({ passthrough: true }) reply: FastifyReply): string {
-    if (Object.keys(sent).length === 0)
-      return page(reply, CalculatorPage({ answers: this.first(), errors: [], places: [], found: null }));
-    const props = this.reckon(sent);
+  calculator(
+    @Query() { lang: _, ...sent }: Answers,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): string {
+    const spoken = spokenTo(this.config, request, reply);
+    if (Object.keys(sent).length === 0) {
+      const answers = this.first(spoken.words);
+      return page(reply, CalculatorPage({ answers, errors: [], places: [], found: null, spoken }));
+    }
+    const props = this.reckon(sent, spoken);
     const status = props.errors.length > 0 ? new AppError('bad_input').status : 200;
     return page(reply, CalculatorPage(props), status);
   }
 
-  private first(): Answers {
+  private first({ dates }: Words): Answers {
     const [year, month, day] = this.clock.now().toString().slice(0, 10).split('-');
     return {
       'date-year': year,
-      'date-month': monthName(Number(month)),
+      'date-month': dates.month(Number(month)),
       'date-day': String(Number(day)),
       window: 'north window',
       floor: String(USUAL_FLOOR),
@@ -50,8 +61,8 @@ export class CalculatorWeb {
     };
   }
 
-  private reckon(sent: Answers): CalculatorProps {
-    const answers = { ...this.first(), ...withDateBoxes(sent) };
+  private reckon(sent: Answers, spoken: Spoken): CalculatorProps {
+    const answers = { ...this.first(spoken.words), ...withDateBoxes(sent, spoken.words) };
     const where = this.where(answers);
     const spot = where.ok ? where.spot : { lat: '0', lon: '0', zone: 'Etc/UTC', where: '' };
     const parsed = daylightQuery.safeParse({ ...answers, ...spot, date: readDateField(answers, 'date') });
@@ -62,14 +73,14 @@ export class CalculatorWeb {
     const places = where.ok
       ? []
       : where.places.map((place) => ({ value: String(place.id), label: placeLabel(place) }));
-    if (!where.ok || !parsed.success) return { answers, errors, places, found: null };
+    if (!where.ok || !parsed.success) return { answers, errors, places, found: null, spoken };
     const asked = parsed.data;
     const day = dayOfLight(asked, asked.date, asked.floor, {
       windowKind: asked.window,
       referenceSeconds: asked.referenceSeconds,
       referenceAltitudeDegrees: asked.referenceAltitude,
     });
-    return { answers, errors, places, found: { asked, where: spot.where, day } };
+    return { answers, errors, places, spoken, found: { asked, where: spot.where, day } };
   }
 
   /** Coordinates win when given; else the place chosen, or the only one of that name. */
@@ -106,10 +117,10 @@ function spotOf(place: Place): Spot {
 }
 
 /** An address may carry the day as the form's three boxes or, kept by hand, as date=2027-05-14. */
-function withDateBoxes(sent: Answers): Answers {
+function withDateBoxes(sent: Answers, { dates }: Words): Answers {
   const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(textOf(sent.date)) ?? [];
   return year
-    ? { ...sent, 'date-year': year, 'date-month': monthName(Number(month)), 'date-day': day }
+    ? { ...sent, 'date-year': year, 'date-month': dates.month(Number(month)), 'date-day': day }
     : sent;
 }
 

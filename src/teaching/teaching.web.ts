@@ -126,7 +126,7 @@ export class TeachingWeb {
   private async orAgain(
     request: FastifyRequest,
     answers: Answers,
-    { teaching }: Words,
+    { frame, teaching }: Words,
     act: (formKey: string) => Promise<string>,
     show: (shown: Shown, status: number) => Promise<string>,
   ): Promise<string> {
@@ -152,7 +152,7 @@ export class TeachingWeb {
         error.code === 'short_of_stock'
           ? teaching.short
           : error.code === 'wrong_state'
-            ? error.detail
+            ? frame.beside(error.detail)
             : undefined;
       return show(
         { answers, formKey, problems: full, ...(notice !== undefined && { notice }) },

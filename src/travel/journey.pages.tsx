@@ -1,5 +1,4 @@
 // The journey calculator of a studio, for anybody: where from, and if wanted for which day and hour.
-import { dayInWords, timeInWords } from '../lib/words.js';
 import type { Temporal } from 'temporal-polyfill';
 import { Button } from '../platform/html/kit/button.js';
 import { DateField } from '../platform/html/kit/date-field.js';
@@ -11,10 +10,12 @@ import {
   PLAN_FIELDS,
   PlanFields,
 } from '../platform/html/kit/journey.js';
+import type { Spoken } from '../platform/html/kit/spoken.js';
 import { Page } from '../platform/html/shell.js';
 import type { FieldProblem } from '../platform/problems.js';
 import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import type { Words } from '../words/words-for.js';
 import { type Journey, type Travel, USUAL_MARGIN_MINUTES } from './journey.calc.js';
 import { PLACES_CREDIT, type Place } from './place.calc.js';
 import { placeOptions } from './place-label.calc.js';
@@ -28,56 +29,54 @@ export interface JourneyPageProps {
   /** Several places of the name given, to choose one of. */
   places: Place[];
   found: { home: NamedSpot; travel: Travel | Journey; start: Temporal.PlainDateTime | null } | null;
+  spoken: Spoken;
 }
 
-export function JourneyPage({ studio, answers, errors, places, found }: JourneyPageProps) {
+export function JourneyPage({ studio, answers, errors, places, found, spoken }: JourneyPageProps) {
+  const { words } = spoken;
+  const { calculator } = words.journey;
+  const { ways } = words.frame;
   const home = `/s/${studio.slug}`;
   return (
     <Page
-      title={`Your journey to ${studio.name}`}
+      title={calculator.title(studio.name)}
       {...studioFrame(studio)}
       nav={[
-        { href: home, label: 'Open places' },
-        { href: `${home}/ask`, label: 'Ask for a sitting' },
-        { href: `${home}/journey`, label: 'Your journey', current: true },
+        { href: home, label: ways.open },
+        { href: `${home}/ask`, label: ways.ask },
+        { href: `${home}/journey`, label: words.journey.title, current: true },
       ]}
+      spoken={spoken}
       errors={errors}
       credits={[PLACES_CREDIT]}
     >
       {found ? (
         <>
-          <p class="lead">{leadOf(found)}</p>
-          <JourneyTold {...journeyTold(found.travel, found.home, studio.zone)} />
-          <h2>Another town or day</h2>
+          <p class="lead">{leadOf(found, words)}</p>
+          <JourneyTold {...journeyTold(found.travel, found.home, studio.zone, words)} />
+          <h2>{calculator.another}</h2>
         </>
       ) : (
-        <p class="lead">
-          How far it is, how long it may take, whether to stay the night, and by when to leave home.
-        </p>
+        <p class="lead">{calculator.lead}</p>
       )}
       <Form action={`${home}/journey`} method="get" values={answers} errors={errors}>
         <HomeFields places={placeOptions(places)} zoneOpen={needsLooking(['zone'], answers, errors)} />
-        <DateField name="date" label="For which day?" optional />
-        <TextField
-          name="time"
-          label="At what time does it start there?"
-          hint="Such as 10:00."
-          width="short"
-          optional
-        />
+        <DateField name="date" label={calculator.day} optional />
+        <TextField name="time" label={calculator.time} hint={calculator.timeHint} width="short" optional />
         <PlanFields
-          modes={modeOptions()}
+          modes={modeOptions(words)}
           usualMargin={USUAL_MARGIN_MINUTES}
           open={needsLooking(PLAN_FIELDS, answers, errors)}
         />
-        <Button>Show the journey</Button>
+        <Button>{calculator.show}</Button>
       </Form>
     </Page>
   );
 }
 
-function leadOf({ home, start }: NonNullable<JourneyPageProps['found']>): string {
+function leadOf({ home, start }: NonNullable<JourneyPageProps['found']>, { dates, journey }: Words): string {
+  const { calculator } = journey;
   return start === null
-    ? `From ${home.name}.`
-    : `From ${home.name}, to be there for ${dayInWords(start)}, ${timeInWords(start)}.`;
+    ? calculator.from(home.name)
+    : calculator.fromFor(home.name, dates.day(start), dates.time(start));
 }

@@ -28,18 +28,18 @@ export class JourneyWeb {
   @Get()
   async calculator(
     @Param('slug') slug: string,
-    @Query() sent: FormAnswers,
+    @Query() { lang: _, ...sent }: FormAnswers,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<string> {
-    const { studio } = await this.visits.visitor(slug, request, reply);
+    const { studio, spoken } = await this.visits.guest(slug, request, reply);
     if (Object.keys(sent).length === 0)
-      return page(reply, JourneyPage({ studio, answers: {}, errors: [], places: [], found: null }));
-    const props = this.reckon(studio, sent);
+      return page(reply, JourneyPage({ studio, answers: {}, errors: [], places: [], found: null, spoken }));
+    const props = { ...this.reckon(studio, sent), spoken };
     return page(reply, JourneyPage(props), props.errors.length > 0 ? new AppError('bad_input').status : 200);
   }
 
-  private reckon(studio: Studio, sent: FormAnswers): JourneyPageProps {
+  private reckon(studio: Studio, sent: FormAnswers): Omit<JourneyPageProps, 'spoken'> {
     const typed = { place: textOf(sent.place), placeId: textOf(sent.placeId), zone: textOf(sent.zone) };
     const from = this.spots.find(typed);
     const when = readWhen(sent, studio.zone);

@@ -17,6 +17,8 @@ import { studio } from './en/studio.js';
 import { teaching } from './en/teaching.js';
 import { student } from './en/student.js';
 import { meeting } from './en/meeting.js';
+import { calculators } from './en/calculators.js';
+import { daylight } from './en/daylight.js';
 import { frenchAgreeing } from './fr/agreeing.js';
 import { frenchAsking } from './fr/asking.js';
 import { frenchCorrect } from './fr/correct.js';
@@ -35,6 +37,8 @@ import { frenchStudio } from './fr/studio.js';
 import { frenchTeaching } from './fr/teaching.js';
 import { frenchStudent } from './fr/student.js';
 import { frenchMeeting } from './fr/meeting.js';
+import { frenchCalculators } from './fr/calculators.js';
+import { frenchDaylight } from './fr/daylight.js';
 import { unbroken } from './fr/unbroken.js';
 import type { Language } from './languages.js';
 
@@ -55,6 +59,8 @@ const english = {
   teaching,
   student,
   meeting,
+  calculators,
+  daylight,
   letters,
   lettersTeaching,
 };
@@ -79,6 +85,8 @@ const WORDS: Record<Language, Words> = {
     teaching: frenchTeaching,
     student: frenchStudent,
     meeting: frenchMeeting,
+    calculators: frenchCalculators,
+    daylight: frenchDaylight,
     letters: frenchLetters,
     lettersTeaching: frenchLettersTeaching,
   }),

@@ -10,7 +10,7 @@ import { TeachingViews } from '../../src/teaching/views.service.js';
 import type { Language } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { fieldsOf, wordsOf } from '../support/page-forms.js';
+import { errorAt, fieldsOf, summaryOf, wordsOf } from '../support/page-forms.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 import { agreeToAll, keepTurns, signUp, teachingDay, writtenDown } from '../support/teaching.js';
 import { englishIn, inBoth as inBothOf, leftIn, OF_THE_STUDIO } from '../support/two-languages.js';
@@ -141,4 +141,33 @@ it('what they find after the day', async () => {
   house.clock.set('2027-05-06T10:00:00Z');
   await inBoth(own);
   house.clock.set('2026-11-25T10:00:00Z');
+});
+
+it('mistakes are told in French beside their fields and above, and nothing that was typed is lost', async () => {
+  const visitor = new Visitor(house);
+  const sent = {
+    ...fieldsOf((await visitor.get(`${day}?lang=fr`)).html, day),
+    reachBy: 'email',
+    email: 'nulle part',
+  };
+  const wrong = await visitor.post(day, { ...sent, 'students/0/brings': 'Une chambre' });
+  expect(wrong.status).toBe(422);
+  expect(errorAt(wrong.html, 'name')).toBe('Erreur : Veuillez nous dire votre nom.');
+  expect(errorAt(wrong.html, 'email')).toMatch('Veuillez donner une adresse électronique');
+  expect(errorAt(wrong.html, 'oldEnough')).toMatch('Veuillez confirmer l’âge');
+  expect(summaryOf(wrong.html).map(({ sentence }) => sentence)).toContain('Veuillez nous dire votre nom.');
+  expect(fieldsOf(wrong.html, day)).toMatchObject({
+    email: 'nulle part',
+    'students/0/brings': 'Une chambre',
+  });
+  expect(wordsOf(wrong.html)).not.toMatch(/Please|There is a problem/);
+  const own = await visitor.post(oneToOne, {
+    ...sent,
+    name: 'Linnea',
+    'day-day': '31',
+    'day-month': 'février',
+    'day-year': '2027',
+  });
+  expect(errorAt(own.html, 'day')).toMatch('Veuillez donner une date qui existe');
+  expect(fieldsOf(own.html, oneToOne)).toMatchObject({ 'day-month': 'février', name: 'Linnea' });
 });

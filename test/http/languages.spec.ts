@@ -1,12 +1,15 @@
 // Visitors are spoken to in French when they ask for it: nothing of the English page is left on the French one. And
 // which language a page is in (RFC 9110 §12.5.4), how it is chosen, and how the choice is kept.
+import { readDateField } from '../../src/platform/html/kit/date-field.js';
+import { LANGUAGES } from '../../src/words/languages.js';
+import { wordsFor } from '../../src/words/words-for.js';
 import { likedLanguage } from '../../src/words/asked-language.js';
 import { askPath, filledForm, ofStep, sendForm } from '../support/ask-form.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { fieldsOf, type Sent } from '../support/page-forms.js';
-import { fetchedIn, leftovers, OF_THE_STUDIO as owners } from '../support/two-languages.js';
-import { signedIn } from '../support/visitor.js';
+import { errorAt, fieldsOf, type Sent, summaryOf, wordsOf } from '../support/page-forms.js';
+import { fetchedIn, inBoth, leftovers, OF_THE_STUDIO as owners } from '../support/two-languages.js';
+import { signedIn, Visitor } from '../support/visitor.js';
 import { approve, foundTestStudio, type TestStudio } from '../support/studio.js';
 
 let house: TestHouse;
@@ -40,6 +43,84 @@ it('nothing of the English pages is left on the French ones, step by step', asyn
     const original = english.replace('</main>', '<p>Held for you</p></main>');
     expect(leftovers(original, seeded, [...owners, ...typed])).toEqual(['Held for you']);
   }
+});
+
+/** Names, figures and signs that are the same in both. */
+const SAME = [/Whitby|York|Bergen|Europe\/London/, /^\d\d:\d\d$/, /^\d+ to \d+ km$/, 'Train', 'minutes'];
+
+it('the calculators that anybody may open, asked and answered', async () => {
+  const north = 'lat=54.49&lon=-0.61&zone=Europe/London&date=2027-05-14';
+  const never = 'lat=78.2&lon=15.6&zone=Arctic/Longyearbyen&date=2027-12-21';
+  const always = 'lat=78.2&lon=15.6&zone=Arctic/Longyearbyen&date=2027-06-21&referenceSeconds=3';
+  for (const asked of ['', north, never, always]) {
+    const path = `/daylight?${asked}`;
+    await inBoth(house, path, [...owners, ...SAME]);
+  }
+  const journey = `/s/${studio.slug}/journey`;
+  for (const asked of [
+    '',
+    '?place=Bergen,+Norway',
+    '?place=Bergen,+Norway&date-day=14&date-month=5&date-year=2027&time=10:00',
+  ])
+    await inBoth(house, `${journey}${asked}`, [...owners, ...SAME]);
+  await inBoth(house, '/daylight?place=Whitby', [...owners, ...SAME], 422);
+  const answered = await fetched(`/daylight?${north}&lang=fr`, 'en');
+  expect(wordsOf(answered.body)).toContain('La lumière du vendredi 14 mai 2027');
+});
+
+it('what is wrong is told in French where somebody asks, and at the calculators', async () => {
+  const visitor = new Visitor(house);
+  await visitor.get(`${askPath(studio)}?lang=fr`);
+  const asking = await visitor.post(askPath(studio), { reachBy: 'email', name: '', email: 'linnea' });
+  expect([asking.status, errorAt(asking.html, 'name')]).toEqual([
+    422,
+    'Erreur : Veuillez nous dire votre nom.',
+  ]);
+  expect(asking.html).toContain('value="linnea"');
+  for (const path of [
+    '/daylight?place=&zone=nowhere&date-day=31&date-month=2&date-year=2027&floor=99&referenceSeconds=x',
+    '/daylight?lat=95&lon=x&date=2300-01-01',
+    `/s/${studio.slug}/journey?place=XYZ&date-day=3&hours=x&margin=x&night=x&mode=x&zone=nowhere`,
+    `/s/${studio.slug}/journey?place=Bergen,+Norway&date-day=1&date-month=mai&date-year=2027&time=x`,
+  ]) {
+    const [french = [], english = []] = await Promise.all(
+      ['fr', 'en'].map(async (one) => summaryOf((await fetchedIn(house, path, one, 422)).body)),
+    );
+    expect([path, french.map(({ leadsTo }) => leadsTo)]).toEqual([
+      path,
+      english.map(({ leadsTo }) => leadsTo),
+    ]);
+    const same = english.filter(({ sentence }) => french.some((one) => one.sentence === sentence));
+    expect([path, english.length > 0, same]).toEqual([path, true, []]);
+  }
+});
+
+it.each([
+  ['mai', '2027-05-14'],
+  ['Août', '2027-08-14'],
+  ['aout', '2027-08-14'],
+  ['févr.', '2027-02-14'],
+  ['juin', '2027-06-14'],
+  ['juil', '2027-07-14'],
+  ['jui', '14 jui 2027'], // June or July
+  ['May', '2027-05-14'],
+  ['sept', '2027-09-14'],
+  ['mar', '2027-03-14'],
+  ['dec', '2027-12-14'],
+  ['Mär', '2027-03-14'],
+  ['ju', '14 ju 2027'],
+  ['brumaire', '14 brumaire 2027'],
+])('the month may be typed as a word of any of our languages: %s', (month, read) => {
+  const sent = { 'on-day': '14', 'on-month': month, 'on-year': '2027' };
+  expect(readDateField(sent, 'on')).toBe(read);
+});
+
+it('each month is known by its whole name and by what tells it apart', () => {
+  for (const language of LANGUAGES)
+    for (let month = 1; month <= 12; month += 1) {
+      const sent = { 'on-day': '1', 'on-month': wordsFor(language).dates.month(month), 'on-year': '2027' };
+      expect(readDateField(sent, 'on')).toBe(`2027-${String(month).padStart(2, '0')}-01`);
+    }
 });
 
 it('a link at the foot chooses the language, and the choice outlasts what the browser likes', async () => {

@@ -19,6 +19,8 @@ export const frame = {
   /** Begins the title of a page and the message of a field where something is wrong. */
   error: 'Error: ',
   problem: 'There is a problem',
+  /** What is wrong with an answer, from the English sentence that the program says it by. */
+  beside: (sentence: string): string => sentence,
   optional: ' (optional)',
   choose: 'Please choose',
   /** Heard while places are proposed; # stands for how many. */

@@ -104,4 +104,16 @@ export const journey = {
     keep: 'Keep this',
     back: 'Back, without changing anything',
   },
+  calculator: {
+    title: (studio: string): string => `Your journey to ${studio}`,
+    lead: 'How far it is, how long it may take, whether to stay the night, and by when to leave home.',
+    from: (home: string): string => `From ${home}.`,
+    fromFor: (home: string, day: string, time: string): string =>
+      `From ${home}, to be there for ${day}, ${time}.`,
+    another: 'Another town or day',
+    day: 'For which day?',
+    time: 'At what time does it start there?',
+    timeHint: 'Such as 10:00.',
+    show: 'Show the journey',
+  },
 };

@@ -22,5 +22,6 @@ export const frenchDates: typeof dates = {
   /** "vendredi 5 mars 2027"; the first of a month is an ordinal. */
   day: ({ dayOfWeek, day, month, year }) =>
     `${WEEKDAYS[dayOfWeek - 1]} ${day === 1 ? '1er' : day} ${MONTHS[month - 1]} ${year}`,
+  month: (month) => MONTHS[month - 1] ?? '',
   time: (time) => timeInWords(time),
 };

@@ -1,5 +1,6 @@
 // Not checked by a native reader.
 import type { frame } from '../en/frame.js';
+import { frenchBeside } from './beside.js';
 
 export const frenchFrame: typeof frame = {
   unchecked: 'Cette traduction n’a pas encore été relue par une personne de langue maternelle française.',
@@ -19,6 +20,7 @@ export const frenchFrame: typeof frame = {
   signOut: 'Se déconnecter',
   error: 'Erreur : ',
   problem: 'Il y a un problème',
+  beside: frenchBeside,
   optional: ' (facultatif)',
   choose: 'Veuillez choisir',
   proposed: {

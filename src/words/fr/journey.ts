@@ -101,4 +101,15 @@ export const frenchJourney: typeof journey = {
     keep: 'Garder ceci',
     back: 'Retour, sans rien changer',
   },
+  calculator: {
+    title: (studio) => `Votre trajet jusqu’à ${studio}`,
+    lead: 'Quelle est la distance, combien de temps il faut, s’il vaut mieux passer la nuit sur place, et quand partir de chez vous.',
+    from: (home) => `Depuis ${home}.`,
+    fromFor: (home, day, time) => `Depuis ${home}, pour y être le ${day}, ${time}.`,
+    another: 'Une autre ville ou un autre jour',
+    day: 'Pour quel jour ?',
+    time: 'À quelle heure cela commence-t-il là-bas ?',
+    timeHint: 'Comme 10:00.',
+    show: 'Montrer le trajet',
+  },
 };

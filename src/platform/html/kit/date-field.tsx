@@ -1,7 +1,8 @@
 // A date in three boxes: day, month, year. Chosen over the browser's own picker because that hides the
 // keyboard, differs on every device, and is hard for unsteady hands. The month may be written as a word.
 import { Temporal } from 'temporal-polyfill';
-import { monthName } from '../../../lib/words.js';
+import { LANGUAGES } from '../../../words/languages.js';
+import { wordsFor } from '../../../words/words-for.js';
 import { FieldError } from './errors.js';
 import { type FieldProps, type FormValues, useField } from './field.js';
 import { useWords } from './spoken.js';
@@ -16,11 +17,11 @@ interface DateFieldProps extends FieldProps {
 /** Sends NAME-day, NAME-month and NAME-year; readDateField puts them together. */
 export function DateField(props: DateFieldProps) {
   const { name, label, hint, optional, value, birthday = false } = props;
-  const { frame } = useWords();
+  const { frame, dates } = useWords();
   const { id, message, sentAs, aria } = useField(props);
   const boxes = [
     { part: 'day', label: frame.day, known: value?.day, size: 'two' },
-    { part: 'month', label: frame.month, known: value && monthName(value.month), size: 'month' },
+    { part: 'month', label: frame.month, known: value && dates.month(value.month), size: 'month' },
     { part: 'year', label: frame.year, known: value?.year, size: 'four' },
   ] as const;
   return (
@@ -61,7 +62,8 @@ export function DateField(props: DateFieldProps) {
 
 /**
  * The date of a DateField's three boxes as "2027-05-14"; '' when all are empty; else what was typed,
- * which no schema for dates takes. Months by number, name or the name's first three letters or more.
+ * which no schema for dates takes. Months by number, or by name or the first letters of it, three or more, that no
+ * other has; in any of our languages.
  */
 export function readDateField(sent: FormValues, name: string): string {
   const [day, month, year] = (['day', 'month', 'year'] as const).map((part) => {
@@ -82,10 +84,18 @@ export function readDateField(sent: FormValues, name: string): string {
 }
 
 function monthNamed(word: string): number | null {
-  const start = word.replace(/\.$/, '').toLowerCase();
+  const start = bare(word.replace(/\.$/, ''));
   if (start.length < 3) return null;
-  const at = Array.from({ length: 12 }, (_, index) => monthName(index + 1).toLowerCase()).findIndex((full) =>
-    full.startsWith(start),
+  const months = Array.from({ length: 12 }, (_, at) => at + 1);
+  const meant = months.filter((month) =>
+    LANGUAGES.some((language) => bare(wordsFor(language).dates.month(month)).startsWith(start)),
   );
-  return at < 0 ? null : at + 1;
+  return meant.length === 1 ? (meant[0] ?? null) : null;
 }
+
+/** "Août" is "aout". */
+const bare = (word: string): string =>
+  word
+    .normalize('NFD')
+    .replace(/\p{Mn}/gu, '')
+    .toLowerCase();

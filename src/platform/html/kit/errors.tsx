@@ -19,7 +19,11 @@ export function ErrorSummary({ errors }: { errors: FieldProblem[] }) {
       <ul>
         {errors.map(({ field, message }) => (
           <li key={`${field} ${message}`}>
-            {field === '' ? message : <a href={`#${fieldId(field)}`}>{message}</a>}
+            {field === '' ? (
+              frame.beside(message)
+            ) : (
+              <a href={`#${fieldId(field)}`}>{frame.beside(message)}</a>
+            )}
           </li>
         ))}
       </ul>
@@ -35,7 +39,7 @@ export function FieldError({ id, message }: { id: string; message: string | unde
       <SignMark sign="bad" />
       <span>
         <span class="unseen">{frame.error}</span>
-        {message}
+        {frame.beside(message)}
       </span>
     </p>
   );

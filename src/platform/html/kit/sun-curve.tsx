@@ -1,6 +1,7 @@
 // The sun's way through one day: its height over the hours, the least height for good light as a line, good light
 // as a band, and places under the horizon line. The same is said in words.
-import { timeInWords } from '../../../lib/words.js';
+import { LANGUAGE_OF_DESK } from '../../../words/languages.js';
+import { type Words, wordsFor } from '../../../words/words-for.js';
 import {
   endOf,
   hoursAround,
@@ -10,6 +11,7 @@ import {
   type PlaceInLight,
   type Stretch,
 } from './light-bar.js';
+import { useWords } from './spoken.js';
 
 export interface SunPoint {
   /** Minutes after midnight by the clock, from 0 to 1440; not ahead of the point before, except over a clock change. */
@@ -56,7 +58,7 @@ export function SunCurve({ points, floor, light, places, noon }: SunCurveProps) 
       class="sun-curve"
       viewBox={`0 0 ${WIDTH} ${ground + 20}`}
       role="img"
-      aria-label={curveInWords({ floor, light, places, noon })}
+      aria-label={curveInWords({ floor, light, places, noon }, useWords())}
     >
       {light && (
         <rect
@@ -112,9 +114,12 @@ function sunUp(up: SunPoint[]): Stretch[] {
 }
 
 /** "The sun is highest at 13:05, at 54 degrees. Good light, from 10 degrees on, from 06:31 to 19:38." */
-export function curveInWords({ floor, light, places, noon }: Omit<SunCurveProps, 'points'>): string {
-  const highest = `The sun is highest at ${timeInWords(noon)}, at ${Math.round(noon.altitude)} degrees`;
-  return `${highest}; light is good from ${round(floor)} degrees on. ${lightInWords(light, places ?? [])}`;
+export function curveInWords(
+  { floor, light, places, noon }: Omit<SunCurveProps, 'points'>,
+  words: Words = wordsFor(LANGUAGE_OF_DESK),
+): string {
+  const curve = words.daylight.sun.curve(words.dates.time(noon), Math.round(noon.altitude), round(floor));
+  return `${curve} ${lightInWords(light, places ?? [], words)}`;
 }
 
 const round = (number: number) => Math.round(number * 10) / 10;

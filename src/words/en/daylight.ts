@@ -1,0 +1,80 @@
+// The light of a day at any place: what is asked, what is answered, and what the figures rest on.
+export const daylight = {
+  title: 'Daylight for a plate',
+  titleOf: (day: string): string => `Light on ${day}`,
+  lead: 'When light is good for a plate at any place and day, and how long one would hold still.',
+  another: 'Another place or day',
+  place: 'Place',
+  placeHint: 'A town or village.',
+  placesHint: 'Not among those below? Add the region or the country: Springfield, Illinois.',
+  which: 'Which of these is it?',
+  coordinates: 'Or by its coordinates',
+  latitude: 'Latitude',
+  latitudeHint: 'Degrees north, such as 54.49; south is negative.',
+  longitude: 'Longitude',
+  longitudeHint: 'Degrees east, such as 18.07; west is negative.',
+  zone: 'Time zone',
+  zoneHint: 'A name such as Europe/London.',
+  day: 'Which day?',
+  falls: 'What light falls on the sitter?',
+  windows: {
+    'north window': 'A window to the sky alone, away from the sun',
+    'open shade': 'Open shade out of doors',
+    'glass room': 'A glass room, or outdoors in the sun',
+  },
+  floor: 'Light is good while the sun stands at least so high',
+  floorHint: 'Ten is usual here; fifteen is comfortable.',
+  degrees: 'degrees',
+  own: 'Your own exposure',
+  takes: 'A good plate takes, under a clear sky',
+  seconds: 'seconds',
+  sunSoHigh: 'with the sun so high',
+  show: 'Show the light',
+  /** Of a place that is named before it. */
+  goodAt: (where: string, from: string, until: string): string =>
+    `${where}: good light from ${from} to ${until}.`,
+  noneAt: (where: string): string => `${where}: no good light that day.`,
+  table: {
+    caption: 'Seconds of exposure',
+    time: 'Time',
+    sun: 'Sun',
+    none: 'The sun does not rise that day.',
+    weather: {
+      clear: 'Clear',
+      broken: 'Broken cloud',
+      'bright overcast': 'Bright overcast',
+      dull: 'Dull',
+      heavy: 'Heavy cloud',
+    },
+  },
+  note: {
+    confirmed: 'Seconds are predictions from the height of the sun.',
+    unconfirmed:
+      'Seconds are predictions from the height of the sun; the figures for the light of the sky are not confirmed.',
+  },
+  reference: (seconds: number, degrees: number): string =>
+    `Here a good plate takes ${seconds} seconds under a clear sky with the sun ${degrees} degrees high`,
+  assumed: ', which is an assumption: lenses and plates differ.',
+  asYouSay: ', as you say.',
+  sun: {
+    the: 'The sun',
+    up: 'does not set',
+    down: 'does not rise',
+    highest: 'Highest',
+    at: (time: string, degrees: string): string => `${time}, at ${degrees}`,
+    rise: 'Sunrise',
+    upBefore: 'none: it is up since the day before',
+    set: 'Sunset',
+    staysUp: 'none: it stays up',
+    /** Said of the drawing of its way. */
+    curve: (time: string, height: number, floor: number): string =>
+      `The sun is highest at ${time}, at ${height} degrees; light is good from ${floor} degrees on.`,
+  },
+  reckoning: [
+    'The height of the sun is reckoned after Meeus, Astronomical Algorithms, as it is seen on a level horizon, refraction included. Hills, houses and trees are not known here.',
+    'Good light is while the sun stands at or above the least height that is set. Ten degrees is an assumption; where period writers give hours, the sun stood at 10 to 15 degrees.',
+    'Seconds grow as the light for blue-sensitive plates falls. Direct sun follows Bunsen and Roscoe (Philosophical Transactions, 1859), whose constants give the table for 25 March that Chapman Jones printed.',
+    'Light from the sky alone follows the same authors, from memory: those three figures are not confirmed by a source.',
+    'Weather is a factor on a clear sky: broken cloud 0.8 to 1.2, bright overcast 3, dull 4, heavy 8 to 16. “Sun not shining” about 3, a leaden pall 4 to 8 or more is from the Dictionary of Photography, p. 393; 16 is the thunderstorm of Setälä’s weather scale.',
+  ],
+};
