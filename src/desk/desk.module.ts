@@ -51,6 +51,7 @@ import { PrepareWeb } from './prepare.web.js';
 import { NewsJobs } from './news.jobs.js';
 import { NewsService } from './news.service.js';
 import { DayLetterWeb } from './reminders/day-letter.web.js';
+import { WordingsWeb } from './reminders/wordings.web.js';
 import { RemindersWeb } from './reminders/reminders.web.js';
 import { RequestsWeb } from './requests.web.js';
 import { BenchCardWeb } from './shelf/bench-card.web.js';
@@ -122,6 +123,7 @@ import { WaitingWeb } from './waiting.web.js';
     DaySheetWeb,
     RemindersWeb,
     DayLetterWeb,
+    WordingsWeb,
     NewRequestWeb,
     RequestsWeb,
     LightNotesWeb,

@@ -20,6 +20,7 @@ export function MailPage({ visit, mails, most }: { visit: StaffVisit; mails: Mai
     <DeskPage visit={visit} title="Mail" at="/mail" wide>
       <p class="actions">
         <a href={`/s/${studio.slug}/desk/mail/reminders`}>Reminders, and when they go</a>
+        <a href={`/s/${studio.slug}/desk/mail/words`}>The words of letters</a>
         <a href={`/s/${studio.slug}/desk/mail/day-letter`}>Your letter of the day</a>
       </p>
       {mails.length > 0 && (
@@ -107,7 +108,7 @@ function SendAgain({ visit: { studio, formToken }, mail }: { visit: StaffVisit; 
 }
 
 /** A sign-in link is a key to someone's account, so its address is not shown, not even to the owner. */
-function LetterText({ mail, letter }: { mail: Mail; letter: Letter }) {
+export function LetterText({ mail, letter }: { mail?: Mail; letter: Letter }) {
   const { greeting, paragraphs, facts, action, closing, language } = letter;
   return (
     <div class="card" lang={language}>
@@ -120,7 +121,7 @@ function LetterText({ mail, letter }: { mail: Mail; letter: Letter }) {
       {facts.length > 0 && <Facts items={facts} />}
       {action && (
         <p class="alone">
-          {mail.kind === 'sign-in' ? (
+          {mail?.kind === 'sign-in' ? (
             `${action.label} (the address is for ${mail.recipient_name} alone)`
           ) : (
             <a href={action.url}>{action.label}</a>

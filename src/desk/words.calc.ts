@@ -75,6 +75,8 @@ export function momentInWords(zone: string, at: Temporal.Instant): string {
 const EVENTS: Record<string, string> = {
   'new link': 'made a new link to their page',
   'send again': 'had a letter sent again',
+  'letter words': 'kept words for a letter',
+  language: 'noted in which language letters go to them',
   ask: 'asked for a sitting',
   bring_in: 'brought in from elsewhere',
   type_in: 'typed in what they asked for on the telephone',

@@ -3,6 +3,7 @@ import { Temporal } from 'temporal-polyfill';
 import { fill } from '../lib/wording.js';
 import { abbreviation, instantToWall } from '../lib/zoned-time.js';
 import { LANGUAGE_OF_DESK, type Language } from '../words/languages.js';
+import type { OwnWording } from './own-wording.schemas.js';
 import type { Words } from '../words/words-for.js';
 
 /** A template, or something told as it is, which no wording leaves out. */
@@ -12,6 +13,14 @@ export interface Wording {
   parts: Part[];
 }
 export type Values = Readonly<Record<string, string>>;
+
+/** The owner's own words in place of ours, if they are for this kind; what is told stays whatever they say. */
+export function ownOr(ours: Wording, kind: string, own: OwnWording | undefined): Wording {
+  if (own?.kind !== kind) return ours;
+  const paragraphs = own.body.split(/\n\s*\n/).map((one) => one.replace(/\s*\n\s*/g, ' ').trim());
+  const told = ours.parts.filter((part) => typeof part !== 'string');
+  return { subject: own.subject, parts: [...paragraphs.filter((one) => one !== ''), ...told] };
+}
 
 export const worded = ({ subject, parts }: Wording, values: Values) => ({
   subject: fill(subject, values),

@@ -5,7 +5,15 @@ import type { SuitingDays } from '../sittings/sittings.schemas.js';
 import { daysInWords } from '../sittings/words.calc.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { type Words, wordsFor } from '../words/words-for.js';
-import { momentIn, pageIn, placeValues, untilWords, type Values, worded } from './letter-parts.calc.js';
+import {
+  momentIn,
+  ownOr,
+  pageIn,
+  placeValues,
+  untilWords,
+  type Values,
+  worded,
+} from './letter-parts.calc.js';
 import {
   isToOwner,
   type Letter,
@@ -24,7 +32,9 @@ export function sittingLetterIn(kind: SittingKind, about: About, url: string): L
   const language = toOwner || passedOn ? LANGUAGE_OF_DESK : (about.language ?? LANGUAGE_OF_DESK);
   const words = wordsFor(language);
   const { letters } = words;
-  const wording = toOwner ? ownerWording(kind, about) : sittingWording(kind, about, words);
+  const ours = toOwner ? ownerWording(kind, about) : sittingWording(kind, about, words);
+  const asKind = kind === 'waiting' && about.owedSince !== null ? 'owed' : kind;
+  const wording = toOwner || passedOn ? ours : ownOr(ours, asKind, about.wording);
   const { subject, paragraphs } = worded(wording, sittingValues(about, words));
   return {
     language,

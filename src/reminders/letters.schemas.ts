@@ -3,6 +3,7 @@
 import { z } from 'zod';
 import { JOBS } from '../platform/jobs/registry.js';
 import { LANGUAGES, type Language } from '../words/languages.js';
+import { ownWording } from './own-wording.schemas.js';
 import { TELLS } from './reminder-rules.schemas.js';
 
 const place = z.object({
@@ -56,6 +57,8 @@ export const sittingLetter = z.object({
   language: z.enum(LANGUAGES).optional(),
   /** For a return place owed to them: the day on which they first asked; else null. */
   owedSince: z.string().nullable().default(null),
+  /** The owner's own words for it, as they were when it was written; for another kind they do not count. */
+  wording: ownWording.optional(),
   linkId: z.uuid(),
 });
 export type SittingLetter = z.output<typeof sittingLetter>;
@@ -99,6 +102,7 @@ export const teachingLetter = z.object({
   leaveBy: z.string().nullable().default(null),
   homeZone: z.string().nullable().default(null),
   language: z.enum(LANGUAGES).optional(),
+  wording: ownWording.optional(),
   linkId: z.uuid(),
 });
 export type TeachingLetter = z.output<typeof teachingLetter>;

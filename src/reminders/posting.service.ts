@@ -6,6 +6,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import type { ByHand, LetterKind } from './letters.schemas.js';
 import { MailStore } from './mail.store.js';
+import { WordingsService } from './wordings.service.js';
 
 @Injectable()
 export class Posting {
@@ -16,6 +17,7 @@ export class Posting {
     private readonly clock: Clock,
     private readonly random: Random,
     private readonly jobs: Jobs,
+    private readonly wordings: WordingsService,
   ) {}
 
   /** @returns the letter's id; null where the same letter is in the outbox already */
@@ -28,6 +30,7 @@ export class Posting {
     snapshot: unknown,
     hand: { byHand: ByHand; telephoneNow: boolean } = { byHand: '', telephoneNow: false },
   ): Promise<string | null> {
+    const wording = await this.wordings.attached(tx, kind, snapshot);
     const id = this.random.id();
     const messageId = `<${id}@${new URL(this.config.publicUrl).hostname}>`;
     const mail = {
@@ -37,7 +40,7 @@ export class Posting {
       kind,
       recipient: to.email,
       recipientName: to.name,
-      snapshot,
+      snapshot: { ...(snapshot as object), ...wording },
       messageId,
       ...hand,
     };

@@ -17,6 +17,7 @@ import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
 import { LetterLanguage } from './letter-language.service.js';
+import { WordingsService } from './wordings.service.js';
 import { StopsService } from './stops.service.js';
 import { StopsWeb } from './stops.web.js';
 import { TeachingLetters } from './teaching-letters.service.js';
@@ -36,6 +37,7 @@ import { TelephoneService } from './telephone.service.js';
   providers: [
     StopsService,
     LetterLanguage,
+    WordingsService,
     Posting,
     Composing,
     TeachingLetters,
@@ -51,6 +53,7 @@ import { TelephoneService } from './telephone.service.js';
   ],
   exports: [
     LetterLanguage,
+    WordingsService,
     StopsService,
     OutboxService,
     DayLetters,

@@ -4,7 +4,15 @@ import type { CalendarEntry } from '../calendar/ics.calc.js';
 import { fill } from '../lib/wording.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { type Words, wordsFor } from '../words/words-for.js';
-import { pageIn, placeValues, untilWords, type Values, type Wording, worded } from './letter-parts.calc.js';
+import {
+  ownOr,
+  pageIn,
+  placeValues,
+  untilWords,
+  type Values,
+  type Wording,
+  worded,
+} from './letter-parts.calc.js';
 import { isTeachingReminder, type Letter, type LetterPlace, type TeachingLetter } from './letters.schemas.js';
 import { teachingReminderWording } from './teaching-reminder-words.calc.js';
 
@@ -14,7 +22,8 @@ export function teachingLetterIn(about: TeachingLetter, url: string, toOwner: bo
   const inEnglish = toOwner || about.passOn !== '';
   const language = inEnglish ? LANGUAGE_OF_DESK : (about.language ?? LANGUAGE_OF_DESK);
   const words = wordsFor(language);
-  const wording = teachingWording(about, words);
+  const ours = teachingWording(about, words);
+  const wording = passedOn ? ours : ownOr(ours, `teaching: ${about.change}`, about.wording);
   const { subject, paragraphs } = worded(wording, teachingValues(about, words));
   const toThem = !inEnglish;
   const message = about.message === '' ? [] : [about.message];

@@ -775,6 +775,27 @@ table label_sheet
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
 
+table letter_wording
+ studio_id uuid not null
+ kind text not null -- plain
+ language text not null -- plain
+ version integer not null
+ subject text not null -- plain
+ body text not null -- plain
+ since timestamp with time zone not null
+ who text not null -- house
+ constraint letter_wording_body_check CHECK ((length(body) <= 6000))
+ constraint letter_wording_kind_check CHECK ((length(kind) <= 40))
+ constraint letter_wording_language_known CHECK ((language = ANY (ARRAY['en'::text, 'fr'::text])))
+ constraint letter_wording_subject_check CHECK ((length(subject) <= 200))
+ constraint letter_wording_version_check CHECK ((version >= 1))
+ constraint letter_wording_whole CHECK (((subject = ''::text) = (body = ''::text)))
+ constraint letter_wording_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
+ constraint letter_wording_pkey PRIMARY KEY (studio_id, kind, language, version)
+ row security, forced
+ policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
+ grant insert, select to plateday_app
+
 table link
  studio_id uuid not null
  link_id uuid not null

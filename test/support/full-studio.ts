@@ -6,6 +6,7 @@ import { DaylightService } from '../../src/daylight/daylight.service.js';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { DayLetterStore } from '../../src/reminders/day-letter.store.js';
 import { MailStore } from '../../src/reminders/mail.store.js';
+import { WordingsService } from '../../src/reminders/wordings.service.js';
 import { RemindersStore } from '../../src/reminders/reminders.store.js';
 import { Reminding } from '../../src/reminders/reminding.service.js';
 import { ConsentsService } from '../../src/sittings/consents.service.js';
@@ -53,6 +54,8 @@ export async function fillStudio(house: TestHouse, studio: TestStudio): Promise<
     bottle: 'June A',
     verdict: 'good',
   });
+  const words = { subject: 'Come, {name}', body: 'You have a place.', seen: 0 };
+  await house.app.get(WordingsService).keep(studio.id, studio.owner, 'confirmed', 'en', words);
   await house.db.inStudio(studio.id, (tx) => writeDays(house, tx, studio));
   await prepareFor(house, studio, '2027-04-02');
   const yes = { sitter: '', purpose: 'contact', version: '1', answer: 'agree' };

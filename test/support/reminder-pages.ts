@@ -8,10 +8,24 @@ const MESSAGES = '/s/:slug/desk/requests/:id/messages';
 
 const COPIES = '/s/:slug/desk/settings/copies';
 
+const WORDS = '/s/:slug/desk/mail/words';
+
 const DAY_LETTER = '/s/:slug/desk/mail/day-letter';
 
 export const REMINDER_PAGES: PageState[] = [
   ...PRIVACY_PAGES,
+  { route: WORDS, is: 'with all letters', as: 'owner', path: ({ home }) => `${home}/desk/mail/words` },
+  {
+    route: `${WORDS}/:kind/:language`,
+    is: 'a letter with a real preview, what is wrong beside its fields',
+    as: 'owner',
+    path: ({ home }) => `${home}/desk/mail/words/confirmed/en`,
+    act: async (page) => {
+      await page.getByLabel('Subject').fill('A place for {nobody}');
+      await page.getByRole('button', { name: 'Keep these words' }).click();
+    },
+    wrong: true,
+  },
   {
     route: DAY_LETTER,
     is: 'as it would read',

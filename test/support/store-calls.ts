@@ -33,6 +33,7 @@ import { FormulasStore } from '../../src/stock/formulas.store.js';
 import { LotsStore } from '../../src/stock/lots.store.js';
 import { ReceiptsStore } from '../../src/stock/receipts.store.js';
 import { PlanningStore } from '../../src/stock/planning.store.js';
+import { WordingsStore } from '../../src/reminders/wordings.store.js';
 import { RemindersStore } from '../../src/reminders/reminders.store.js';
 import { SettledStore } from '../../src/stock/settled.store.js';
 import { StockStore } from '../../src/stock/stock.store.js';
@@ -323,6 +324,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'SittingsStore.byIds': (tx, { sittingId }) => new SittingsStore().byIds(tx, [sittingId]),
   'MailStore.firstMessageId': (tx, { sittingId, mailTo }) =>
     new MailStore().firstMessageId(tx, sittingId, mailTo),
+  'WordingsStore.of': (tx) => new WordingsStore().of(tx, 'confirmed', 'en'),
+  'WordingsStore.newest': (tx) => new WordingsStore().newest(tx),
+  'WordingsStore.told': (tx) =>
+    new WordingsStore().told(tx, ['asked', 'confirmed'], { kind: 'confirmed', change: '' }),
   'MailStore.latest': (tx) => new MailStore().latest(tx, 100),
   'MailStore.byId': (tx, { mailId }) => new MailStore().byId(tx, mailId),
   'MailStore.untold': async (tx, { mailId }) => {

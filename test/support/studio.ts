@@ -153,6 +153,7 @@ export interface Asking {
   kindId?: string;
   suits?: { kind: 'any'; from: string; until: string } | { kind: 'these'; days: string[] };
   hopes?: string;
+  language?: 'en' | 'fr';
   anything?: string;
   /** The number of a gift voucher. */
   voucher?: string;

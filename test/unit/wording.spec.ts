@@ -1,6 +1,11 @@
 // Texts with variables, and that every language of the letters puts in the same.
 import fc from 'fast-check';
 import { fill, literal, pieces, variablesIn, WordingError } from '../../src/lib/wording.js';
+import { sittingLetterIn } from '../../src/reminders/letters.calc.js';
+import type { SittingLetter } from '../../src/reminders/letters.schemas.js';
+import { exampleOf } from '../../src/reminders/wording-example.calc.js';
+import { letterWith, ourWording, problemsOf, variablesOf } from '../../src/reminders/wordings.calc.js';
+import { WORDED_KINDS, type WordedKind } from '../../src/reminders/wordings.schemas.js';
 import { LANGUAGES } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 
@@ -75,5 +80,56 @@ describe('letters in each language', () => {
     const [english, french] = [of('en'), of('fr')];
     const same = [...english].flatMap(([at, words]) => (french.get(at) === words ? [at] : []));
     expect(same).toEqual(['/letters/moment']);
+  });
+});
+
+describe("an owner's own words", () => {
+  const studio = {
+    ...{ slug: 'loft', name: 'Sandpiper Loft', address: 'Ropewalk', email: 'desk@loft.example' },
+    ...{ telephone: '01632 960100', lat: 54, lon: -1 },
+  };
+  const page = 'https://x.example/page';
+  const letterOf = (kind: WordedKind, own: { subject: string; body: string } | null) =>
+    letterWith(exampleOf(kind, studio, null), 'en', own && { kind, version: 1, ...own }, page);
+
+  it.each(WORDED_KINDS)(
+    '%s: our words put in only what is explained, and read the same as theirs',
+    (kind) => {
+      for (const language of LANGUAGES) {
+        const ours = ourWording(exampleOf(kind, studio, null), language);
+        expect(problemsOf(kind, ours)).toEqual([]);
+      }
+      const ours = ourWording(exampleOf(kind, studio, null), 'en');
+      const [mine, theirs] = [letterOf(kind, null), letterOf(kind, ours)];
+      expect(theirs.subject).toBe(mine.subject);
+      expect(theirs.paragraphs.toSorted()).toEqual(mine.paragraphs.toSorted());
+    },
+  );
+
+  it.each(WORDED_KINDS)(
+    '%s: every variable has a value, and what is so stands there whatever they write',
+    (kind) => {
+      const body = Object.keys(variablesOf(kind))
+        .map((one) => `{${one}}`)
+        .join('\n\n');
+      const [mine, theirs] = [letterOf(kind, null), letterOf(kind, { subject: 'S {name}', body })];
+      expect(theirs.subject).toBe('S Ottilie Marsh');
+      expect(theirs.paragraphs[0]).toBe('Ottilie Marsh');
+      const { greeting, facts, action, closing } = mine;
+      expect(theirs).toMatchObject({ greeting, facts, action, closing });
+      const leave = mine.paragraphs.filter((one) => one.startsWith('Leave home by'));
+      expect(leave).toHaveLength(/reminder: (eve|day)/.test(kind) ? 1 : 0);
+      expect(theirs.paragraphs).toEqual(expect.arrayContaining(leave));
+    },
+  );
+
+  it('hold for their own kind only, and a letter that is passed on has ours', () => {
+    const own = { kind: 'confirmed', version: 1, subject: 'Mine', body: 'Mine' };
+    const example = exampleOf('released', studio, null);
+    expect(letterWith(example, 'en', own, page).subject).not.toBe('Mine');
+    const about = { ...exampleOf('confirmed', studio, null).about, wording: own } as SittingLetter;
+    expect(sittingLetterIn('confirmed', about, page).subject).toBe('Mine');
+    const passedOn = sittingLetterIn('confirmed', { ...about, passOn: 'Ring them:' }, page);
+    expect(passedOn.subject).toMatch(/^To pass on to Ottilie Marsh: Your place at/);
   });
 });
