@@ -22,6 +22,7 @@ import {
   type SittingKind,
   type SittingLetter,
 } from './letters.schemas.js';
+import type { OwnWording } from './own-wording.schemas.js';
 import { ownerWording } from './owner-letters.calc.js';
 import { type About, sittingWording } from './sitting-words.calc.js';
 
@@ -34,7 +35,10 @@ export function sittingLetterIn(kind: SittingKind, about: About, url: string): L
   const { letters } = words;
   const ours = toOwner ? ownerWording(kind, about) : sittingWording(kind, about, words);
   const asKind = kind === 'waiting' && about.owedSince !== null ? 'owed' : kind;
-  const wording = toOwner || passedOn ? ours : ownOr(ours, asKind, about.wording);
+  const wording =
+    toOwner || passedOn
+      ? ours
+      : ownOr(ours, asKind, about.onPaper ? unattached(about.wording, letters) : about.wording);
   const { subject, paragraphs } = worded(wording, sittingValues(about, words));
   return {
     language,
@@ -45,6 +49,10 @@ export function sittingLetterIn(kind: SittingKind, about: About, url: string): L
       ...(about.place
         ? placeFacts(about.place, words)
         : [{ term: letters.facts.days, detail: daysOf(about, words) }]),
+      // ours say it in a sentence; whatever an owner writes, it is told
+      ...(wording !== ours && kind === 'offered'
+        ? [{ term: words.lettersTeaching.facts.held, detail: untilWords(words, about) }]
+        : []),
       ...whoFacts(about, words),
     ],
     action: passedOn
@@ -52,6 +60,12 @@ export function sittingLetterIn(kind: SittingKind, about: About, url: string): L
       : { label: toOwner ? 'Look at the request' : letters.yourPage, url: pageIn(language, url) },
     closing: closing(about.studio),
   };
+}
+
+/** An owner's words without our sentences about what is attached: to paper nothing is. */
+function unattached(own: OwnWording | undefined, { takesOut, sitting }: Words['letters']) {
+  const sentences = [takesOut, sitting.moved.entry, sitting.confirmed.entry];
+  return own && { ...own, body: sentences.reduce((body, one) => body.replaceAll(one, ''), own.body) };
 }
 
 /** The letter with a sign-in link, good for `minutes`. */

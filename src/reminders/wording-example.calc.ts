@@ -31,7 +31,11 @@ export function exampleOf(kind: WordedKind, studio: unknown, told: object | null
     };
     const about = teachingLetter.parse({ ...invented, ...FURTHER, ...real, ...wording, studio, change });
     const until = change === 'offered' ? about.openUntil : null;
-    return { kind: 'teaching', about: { ...about, openUntil: until } };
+    const placed = ['signed', 'offered'].includes(change) || change.startsWith('reminder: ');
+    return {
+      kind: 'teaching',
+      about: { ...about, openUntil: until, place: about.place ?? (placed ? PLACE : null) },
+    };
   }
   const named = kind === 'owed' ? 'waiting' : kind;
   const known = LETTER_KINDS.find((one): one is TheirKind => one === named);

@@ -116,12 +116,23 @@ describe("an owner's own words", () => {
       expect(theirs.subject).toBe('S Ottilie Marsh');
       expect(theirs.paragraphs[0]).toBe('Ottilie Marsh');
       const { greeting, facts, action, closing } = mine;
-      expect(theirs).toMatchObject({ greeting, facts, action, closing });
+      expect(theirs).toMatchObject({ greeting, action, closing });
+      expect(theirs.facts).toEqual(expect.arrayContaining(facts));
+      expect(theirs.facts.some(({ term }) => term === 'Held for you until')).toBe(/offered$/.test(kind));
       const leave = mine.paragraphs.filter((one) => one.startsWith('Leave home by'));
       expect(leave).toHaveLength(/reminder: (eve|day)/.test(kind) ? 1 : 0);
       expect(theirs.paragraphs).toEqual(expect.arrayContaining(leave));
     },
   );
+
+  it('do not tell of what is attached on paper, where they keep our sentence about it', () => {
+    const example = exampleOf('confirmed', studio, null);
+    const own = { kind: 'confirmed', version: 1, ...ourWording(example, 'en') };
+    const about = { ...example.about, wording: own } as SittingLetter;
+    expect(sittingLetterIn('confirmed', about, page).paragraphs.join()).toContain('attached');
+    const printed = sittingLetterIn('confirmed', { ...about, onPaper: true } as SittingLetter, page);
+    expect(printed.paragraphs.join()).not.toContain('attached');
+  });
 
   it('hold for their own kind only, and a letter that is passed on has ours', () => {
     const own = { kind: 'confirmed', version: 1, subject: 'Mine', body: 'Mine' };
