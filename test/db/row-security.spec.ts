@@ -9,7 +9,8 @@ import { Tx } from '../../src/platform/db/tx.js';
 import { tenantTables, unguarded } from '../support/guarded-tables.js';
 import { fillStudio } from '../support/full-studio.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { type Belongings, CALLS, readingMethods } from '../support/store-calls.js';
+import { readingMethods } from '../support/reading-methods.js';
+import { type Belongings, CALLS } from '../support/store-calls.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 
 let house: TestHouse;

@@ -60,7 +60,7 @@ export async function meanMailServer(
     onData(stream, session, settle) {
       const parts: Buffer[] = [];
       stream.on('data', (part: Buffer) => parts.push(part));
-      stream.on('end', async () => {
+      const taken = async () => {
         const message = read(Buffer.concat(parts).toString('latin1'), session.envelope.rcptTo[0]?.address);
         const now = (underWay.get(message.messageId) ?? 0) + 1;
         underWay.set(message.messageId, now);
@@ -73,7 +73,8 @@ export async function meanMailServer(
         if (what === 'take') return settle();
         if (what === 'take and cut') return void socketOf(session.id)?.destroy();
         settle(Object.assign(new Error('said the server'), { responseCode: what }));
-      });
+      };
+      stream.on('end', () => void taken());
     },
   });
   server.on('error', () => {}); // what a client breaks off is the client's business

@@ -1,7 +1,5 @@
 // Every reading method of every store, called with what belongs to one studio. Which methods there are is read
 // from the source, so that a new one without a line here is found by test/db/row-security.spec.ts.
-import { readdirSync } from 'node:fs';
-import { join } from 'node:path';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { AccountsStore } from '../../src/accounts/accounts.store.js';
@@ -386,19 +384,3 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'RoomStore.giveBackAll': (tx, { sittingId }) => new RoomStore().giveBackAll(tx, sittingId, FAR.future),
   'RoomStore.giveBack': (tx, { occupancyId }) => new RoomStore().giveBack(tx, occupancyId, true, FAR.future),
 };
-
-/** `Store.method` of all stores in src whose rows go back to the caller. */
-export async function readingMethods(): Promise<string[]> {
-  const src = join(import.meta.dirname, '../../src');
-  const files = readdirSync(src, { recursive: true, encoding: 'utf8' }).filter((file) =>
-    file.endsWith('.store.ts'),
-  );
-  const methods: string[] = [];
-  for (const file of files.sort())
-    for (const [name, one] of Object.entries((await import(join(src, file))) as Record<string, unknown>))
-      if (typeof one === 'function' && name.endsWith('Store'))
-        for (const method of Object.getOwnPropertyNames(one.prototype))
-          if (method !== 'constructor' && /\btx\.(many|maybe|one)\(/.test(String(one.prototype[method])))
-            methods.push(`${name}.${method}`);
-  return methods;
-}
