@@ -100,7 +100,7 @@ describe('fifty clients fighting over forty places and sixteen sheets', () => {
 
   it('are caught overlapping when the exclusion constraint is dropped', async () => {
     await owner.query('alter table occupancy drop constraint occupancy_no_overlap');
-    await run(scale(4_000, 200));
+    await run(scale(4_000, 300));
     expect((await violations()).overlaps).toBeGreaterThan(0);
   }, 180_000);
 
@@ -116,7 +116,7 @@ describe('fifty clients fighting over forty places and sixteen sheets', () => {
       return moved;
     };
     try {
-      await run(scale(2_000, 200));
+      await run(scale(2_000, 500));
     } finally {
       Object.assign(StockStore.prototype, { lockItems, moveReserved });
     }
