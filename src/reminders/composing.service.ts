@@ -180,20 +180,24 @@ export class Composing {
     );
   }
 
-  /** A place that was given back, an offer that is over, or a reminder that stood too long, must not be told of after all. */
+  /** A place that was given back or moved meanwhile, an offer that is over, or a reminder that stood too long, must not be told of after all. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
     if (isToStudents(mail.kind)) return this.teaching.isOvertaken(tx, mail);
     if (mail.kind === 'owner: day') return this.isOlderThan(mail, STALE_HOURS);
     const states: Partial<Record<LetterKind, string>> = {
       confirmed: 'confirmed',
+      moved: 'confirmed',
       offered: 'offered',
       'owner: to telephone': 'offered',
     };
     const state = isReminder(mail.kind) ? 'confirmed' : states[mail.kind];
     if (state === undefined) return false;
     if (isReminder(mail.kind) && this.isOlderThan(mail, LATE_HOURS)) return true;
-    const { sitting, contact } = await this.views.byId(tx, studio, mail.about_id);
+    const { sitting, contact, place } = await this.views.byId(tx, studio, mail.about_id);
     if (isReminder(mail.kind) && contact.remindersStoppedAt) return true;
+    const told = GIVEN.includes(mail.kind) ? sittingLetter.parse(mail.snapshot).place : null;
+    if (told && place && told.wallStart !== place.wallStart.toString()) return true;
+    if (mail.kind === 'moved') return false; // who was not told of the new day would not know what is called off
     const turnCounts = state === 'offered' || isReminder(mail.kind);
     return sitting.state !== state || (turnCounts && sitting.turns !== mail.sequence);
   }

@@ -2,12 +2,15 @@
 // night, and an attempt that takes too long.
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
 import pg from 'pg';
+import { Temporal } from 'temporal-polyfill';
 import type { Message } from '../../src/platform/mailer.js';
 import { OutboxService } from '../../src/reminders/outbox.service.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { Reminding } from '../../src/reminders/reminding.service.js';
+import { MovingService } from '../../src/sittings/moving.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
+import { WHY } from '../support/letter-acts.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 
 const NOW = '2026-11-25T10:00:00Z';
@@ -119,6 +122,23 @@ describe('a reminder that the mail server did not take', () => {
       { state: 'dropped', last_error: 'Out of date before it was sent.' },
     ]);
   });
+});
+
+it('a yes that the mail server did not take is not told once its place was moved', async () => {
+  const { sittingId } = await askForSitting(house, studio);
+  const [from = '', to = ''] = await openStarts(house, studio, { from: '2027-05-07', until: '2027-05-14' });
+  await house.work();
+  await approve(house, studio, sittingId, from);
+  house.mail.failures.push(notNow());
+  await house.work();
+  house.mail.sent.length = 0;
+  const [was, wall] = [Temporal.PlainDateTime.from(from), Temporal.PlainDateTime.from(to)];
+  await house.app.get(MovingService).move(studio.id, studio.owner, sittingId, was, { why: WHY, to: wall });
+  await house.work();
+  await retryAt('2026-11-25T10:01:00Z');
+  expect(house.mail.sent.map((one) => one.invitation?.method)).toEqual(['REQUEST']);
+  expect(await outbox('confirmed')).toMatchObject([{ state: 'dropped' }]);
+  expect(await outbox('moved')).toMatchObject([{ state: 'sent' }]);
 });
 
 it('an attempt is limited to 45 seconds in all, and one that is over hands nothing to the mail server', async () => {
