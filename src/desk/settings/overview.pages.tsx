@@ -8,7 +8,7 @@ import { weekdaysInWords } from '../../room/words.calc.js';
 import type { Studio } from '../../studios/studios.schemas.js';
 import { Facts } from '../../platform/html/kit/facts.js';
 import { DeskPage } from '../frame.pages.js';
-import { momentInWords } from '../words.calc.js';
+import { deedInWords, momentInWords } from '../words.calc.js';
 import { PAGES, SECTIONS, type Section, settingsPath } from './frame.pages.js';
 
 const CHANGES_SHOWN = 20;
@@ -61,7 +61,7 @@ export function OverviewPage({ visit, studio, rules, history }: OverviewProps) {
           <ul>
             {history.slice(0, CHANGES_SHOWN).map((line) => (
               <li key={`${line.at} ${line.note}`}>
-                {momentInWords(studio.zone, line.at)}, {line.who}: {line.note}
+                {momentInWords(studio.zone, line.at)}, {line.who}: {line.note || deedInWords(line)}
               </li>
             ))}
           </ul>
