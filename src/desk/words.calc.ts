@@ -125,7 +125,7 @@ const EVENTS: Record<string, string> = {
   bottle: 'chose a bottle for it',
   rederive: 'kept the hour after the law of the clocks changed',
   clash: 'found another place in the same hour',
-  day_takes: 'said what a day takes of the shelf',
+  takes: 'said what a day takes of the shelf',
 };
 
 /** "Series sitting; no fee; the plate goes to the series". */

@@ -122,5 +122,5 @@ it('a line of what was done has its dates in words, and leaves what is no day as
     /: Tuesday 24 November 2026, two plates$/,
   );
   expect(deedInWords({ event: 'added', note: 'bottle 2026-02-30' })).toMatch(/bottle 2026-02-30$/);
-  expect(deedInWords({ event: 'day_takes', note: '' })).toBe('said what a day takes of the shelf');
+  expect(deedInWords({ event: 'takes', note: '' })).toBe('said what a day takes of the shelf');
 });
