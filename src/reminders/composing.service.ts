@@ -25,7 +25,6 @@ import { invitedLetterIn, letterText, signInLetterIn, sittingLetterIn } from './
 import { LetterPage } from './letters.pages.js';
 import {
   isAboutSitting,
-  isReminder,
   isToStudents,
   type Letter,
   type LetterKind,
@@ -34,7 +33,6 @@ import {
 } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Posting } from './posting.service.js';
-import { LATE_HOURS } from './reminder-plan.calc.js';
 import { StopsService } from './stops.service.js';
 import { TeachingLetters } from './teaching-letters.service.js';
 
@@ -180,26 +178,18 @@ export class Composing {
     );
   }
 
-  /** A place that was given back or moved meanwhile, an offer that is over, or a reminder that stood too long, must not be told of after all. */
+  /** A place given back or moved meanwhile, and an offer that is over, are not told of; of reminders reminding.service.ts knows. */
   private async isOvertaken(tx: Tx, studio: Studio, mail: MailRow): Promise<boolean> {
     if (isToStudents(mail.kind)) return this.teaching.isOvertaken(tx, mail);
     if (mail.kind === 'owner: day') return this.isOlderThan(mail, STALE_HOURS);
-    const states: Partial<Record<LetterKind, string>> = {
-      confirmed: 'confirmed',
-      moved: 'confirmed',
-      offered: 'offered',
-      'owner: to telephone': 'offered',
-    };
-    const state = isReminder(mail.kind) ? 'confirmed' : states[mail.kind];
-    if (state === undefined) return false;
-    if (isReminder(mail.kind) && this.isOlderThan(mail, LATE_HOURS)) return true;
-    const { sitting, contact, place } = await this.views.byId(tx, studio, mail.about_id);
-    if (isReminder(mail.kind) && contact.remindersStoppedAt) return true;
-    const told = GIVEN.includes(mail.kind) ? sittingLetter.parse(mail.snapshot).place : null;
+    const isOffered = mail.kind === 'offered' || mail.kind === 'owner: to telephone';
+    if (!isOffered && !GIVEN.includes(mail.kind)) return false;
+    const { sitting, place } = await this.views.byId(tx, studio, mail.about_id);
+    if (isOffered) return sitting.state !== 'offered' || sitting.turns !== mail.sequence;
+    const told = sittingLetter.parse(mail.snapshot).place;
     if (told && place && told.wallStart !== place.wallStart.toString()) return true;
-    if (mail.kind === 'moved') return false; // who was not told of the new day would not know what is called off
-    const turnCounts = state === 'offered' || isReminder(mail.kind);
-    return sitting.state !== state || (turnCounts && sitting.turns !== mail.sequence);
+    // who was not told of the new day would not know what is called off
+    return mail.kind === 'confirmed' && sitting.state !== 'confirmed';
   }
 
   private isOlderThan({ created_at }: MailRow, hours: number): boolean {

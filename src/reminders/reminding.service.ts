@@ -188,8 +188,8 @@ export class Reminding {
   /** When a reminder in the outbox may go: however late its attempt is, neither at night nor once it is of no use. */
   async mayGo(tx: Tx, mail: MailRow): Promise<'now' | 'never' | Temporal.Instant> {
     const of = isToStudents(mail.kind) ? { signUpId: mail.about_id } : { sittingId: mail.about_id };
-    const { facts } = await this.reminded.load(tx, of);
-    if (!facts) return 'never';
+    const { facts, turns, contact } = await this.reminded.load(tx, of);
+    if (!facts || turns !== mail.sequence || contact.remindersStoppedAt) return 'never';
     const kind = mail.kind.replace(/^(teaching )?reminder: /, '') as ReminderKind;
     const still = stillDue({ kind, at: mail.created_at }, facts, this.clock.now());
     if ('waitUntil' in still) return still.waitUntil;

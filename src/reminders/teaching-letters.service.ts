@@ -1,6 +1,5 @@
 // Puts letters about teaching in the outbox, and says how one reads. Somebody without e-mail is told through the studio.
 import { Injectable } from '@nestjs/common';
-import { Temporal } from 'temporal-polyfill';
 import { LinksService } from '../accounts/links.service.js';
 import { buildInvitation } from '../calendar/ics.calc.js';
 import { signUpRevision } from '../calendar/teaching-feeds.calc.js';
@@ -15,10 +14,9 @@ import { TeachingUndo } from '../teaching/undo.service.js';
 import { partsWithTimes } from '../teaching/words.calc.js';
 import { type OwnView, TeachingViews } from '../teaching/views.service.js';
 import { passOn, studioFacts } from './letter-facts.calc.js';
-import { isTeachingReminder, type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
+import { type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Posting } from './posting.service.js';
-import { LATE_HOURS } from './reminder-plan.calc.js';
 import { isNear } from './teaching-calls.calc.js';
 import { teachingInvitation, teachingLetterIn } from './teaching-letters.calc.js';
 
@@ -113,14 +111,8 @@ export class TeachingLetters {
   /** Nobody is told after all that they have, wait for or are offered what went meanwhile. */
   async isOvertaken(tx: Tx, mail: MailRow): Promise<boolean> {
     const { change } = teachingLetter.parse(mail.snapshot);
-    const reminds = isTeachingReminder(change);
-    if (!reminds && !WHILE_IN.includes(change)) return false;
-    const view = await this.views.own(tx, mail.about_id);
-    if (!reminds) return view?.signUp.state !== change;
-    const latest = mail.created_at.add({ hours: LATE_HOURS });
-    const late = Temporal.Instant.compare(this.clock.now(), latest) > 0;
-    if (late || view?.signUp.state !== 'signed' || view.contact.remindersStoppedAt) return true;
-    return view.signUp.turns !== mail.sequence;
+    if (!WHILE_IN.includes(change)) return false;
+    return (await this.views.own(tx, mail.about_id))?.signUp.state !== change;
   }
 
   /**

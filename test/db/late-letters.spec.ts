@@ -8,10 +8,13 @@ import { OutboxService } from '../../src/reminders/outbox.service.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { Reminding } from '../../src/reminders/reminding.service.js';
+import { StopsService } from '../../src/reminders/stops.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { WHY } from '../support/letter-acts.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
+
+type Wall = Temporal.PlainDateTime;
 
 const NOW = '2026-11-25T10:00:00Z';
 
@@ -73,7 +76,7 @@ it('a change told after its page has run out writes no letter, and its job is do
 
 describe('a reminder that the mail server did not take', () => {
   /** The one a week before goes at eight in the evening in York, and is not taken. */
-  async function refusedAtEight(): Promise<void> {
+  async function refusedAtEight(): Promise<string> {
     const rules = DEFAULT_REMINDER_RULES.map((one) => ({ ...one, id: crypto.randomUUID(), hour: 20 }));
     await house.app.get(ReminderRulesService).saveRules(studio.id, studio.owner, rules);
     const [start = ''] = await openStarts(house, studio, { from: '2027-05-07', until: '2027-05-07' });
@@ -85,7 +88,9 @@ describe('a reminder that the mail server did not take', () => {
     house.clock.set('2027-04-30T19:00:00Z');
     await house.work();
     expect(await outbox('reminder: week')).toMatchObject([{ state: 'waiting', attempts: 1 }]);
+    return sittingId;
   }
+  const dropped = { state: 'dropped', last_error: 'Out of date before it was sent.' };
   const sent = (): string[] => house.mail.sent.map((one: Message) => one.subject);
 
   it('waits for the morning where its reader is, however often it is looked at in the night', async () => {
@@ -118,9 +123,28 @@ describe('a reminder that the mail server did not take', () => {
     await refusedAtEight();
     await retryAt('2027-05-01T15:00:01Z'); // twenty hours and a second
     expect(sent()).toEqual([]);
-    expect(await outbox('reminder: week')).toMatchObject([
-      { state: 'dropped', last_error: 'Out of date before it was sent.' },
-    ]);
+    expect(await outbox('reminder: week')).toMatchObject([dropped]);
+  });
+
+  it('is dropped once its reader wants none', async () => {
+    const sittingId = await refusedAtEight();
+    await house.app.get(StopsService).setAtDesk(studio.id, studio.owner, { sittingId }, false);
+    await retryAt('2027-04-30T19:59:59Z');
+    expect(sent()).toEqual([]);
+    expect(await outbox('reminder: week')).toMatchObject([dropped]);
+  });
+
+  it('is dropped once its place was moved: the new day has reminders of its own', async () => {
+    const sittingId = await refusedAtEight();
+    const [to = ''] = await openStarts(house, studio, { from: '2027-05-14', until: '2027-05-14' });
+    const [was, wall] = ['2027-05-07T09:30', to].map((one) => Temporal.PlainDateTime.from(one)) as [
+      Wall,
+      Wall,
+    ];
+    await house.app.get(MovingService).move(studio.id, studio.owner, sittingId, was, { why: WHY, to: wall });
+    await retryAt('2027-04-30T19:59:59Z');
+    expect(sent()).toEqual(['Your place at Sandpiper Loft is moved to Friday 14 May 2027, 09:30']);
+    expect(await outbox('reminder: week')).toMatchObject([dropped]);
   });
 });
 
