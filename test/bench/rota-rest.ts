@@ -1,5 +1,4 @@
-// The rest of the stress day planned anew at noon, against planning the whole of it: what the bench measures and
-// npm test holds within a ratio.
+// The rest of the stress day planned anew at noon, against planning the whole of it.
 import { planRota } from '../../src/teaching/rota.calc.js';
 import { replanRota } from '../../src/teaching/rota-replan.calc.js';
 import { HOUR, stressDay } from './rota-days.js';

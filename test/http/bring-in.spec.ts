@@ -207,7 +207,7 @@ test('once something was done with one of its lines it is not undone, and told w
 });
 
 const PEOPLE = scale(200, 60);
-test('200 people come in in one go, a third of them with a place, within the time of a request', async () => {
+test('200 people come in in one go, a third of them with a place', async () => {
   const friday = Temporal.PlainDate.from('2027-04-09');
   const lines = Array.from({ length: PEOPLE }, (_, at) => {
     const promised = at % 3 === 0 ? friday.add({ weeks: Math.floor(at / 12) }).toString() : '';
@@ -215,10 +215,8 @@ test('200 people come in in one go, a third of them with a place, within the tim
   });
   const { path, seen } = await paste(['Name,E-mail,Asked on,Promised,How many sit', ...lines].join('\n'));
   expect(wordsOf(seen.html)).toContain(`${PEOPLE} people would come in`);
-  const began = performance.now();
   const done = await owner.postAndFollow(`${path}/confirm`, fieldsOf(seen.html, `${path}/confirm`));
   expect(wordsOf(done.html)).toContain(`The diary: ${PEOPLE} people`);
-  expect(performance.now() - began).toBeLessThan(15_000);
 });
 
 test.each([
@@ -257,10 +255,8 @@ test.each([
     'Name,Contact\n"Ann,ann@example.org\nBo,bo@example.org',
     'A quotation mark is opened in line 2 and never closed.',
   ],
-])('%s: refused with a reason, and soon', async (_name, text, why) => {
-  const began = performance.now();
+])('%s: refused with a reason', async (_name, text, why) => {
   const { seen } = await paste(text);
-  expect(performance.now() - began).toBeLessThan(3000);
   expect(wordsOf(seen.html)).toContain(why);
 });
 

@@ -241,9 +241,7 @@ describe('what comes back', () => {
 
   test('is not waited for: silence, and drops that never end', async () => {
     server.at.set('/silent', () => {});
-    const began = performance.now();
     expect(await get('/silent')).toEqual({ ok: false, why: 'too slow' });
-    expect(performance.now() - began).toBeLessThan(1_200); // half a second of silence is enough
     class Lost extends WithLoopback {
       override resolve(): Promise<string[]> {
         return new Promise(() => {}); // a resolver that never answers cannot be told to stop

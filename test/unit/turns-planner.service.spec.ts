@@ -44,9 +44,8 @@ describe('turns planned in a thread', () => {
     planRota(bench);
     const here = performance.now() - began;
     // the reckoning itself would hold the loop for all of its time
-    expect(here).toBeGreaterThan(100);
     for (const { usual: late, worst } of [planning, replanning]) {
-      expect(late).toBeLessThan(50);
+      expect(late).toBeLessThan(here / 5);
       expect(worst).toBeLessThan(here / 2);
     }
   }, 120_000);
