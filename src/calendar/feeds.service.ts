@@ -73,7 +73,13 @@ const DOOR = `door.studio_id, door.link_id, door.kind, door.subject_id, door.rev
   floor(extract(epoch from door.raised_at) * 1000)::float8 as raised_at`;
 
 type DoorRow = z.output<typeof doorRow>;
-const numberedDoor = doorRow.extend({ number: z.number() });
+const hashedDoor = doorRow.extend({ hash: z.string() });
+
+/** An address: which studio's, and the hash of its secret in hexadecimal. */
+interface Asked {
+  slug: string;
+  hash: string;
+}
 
 /** A feed at the owner's hand. */
 export interface FeedLink {
@@ -99,9 +105,9 @@ export interface FeedDoor extends Version {
 
 @Injectable()
 export class FeedsService {
-  /** What this process writes may differ from what the one before it wrote: its address may. */
   /** Calendars come all at once: at the full hour, and after each change. */
-  private readonly doors: Together<{ slug: string; hash: Buffer }, DoorRow | null>;
+  private readonly doors: Together<Asked, DoorRow | null>;
+  /** What this process writes may differ from what the one before it wrote: its address may. */
   private readonly opened: Temporal.Instant;
   private day: { number: number; date: Temporal.PlainDate } | null = null;
 
@@ -161,19 +167,24 @@ export class FeedsService {
       return this.db
         .callDoors(doorRow, `select ${DOOR} from plateday_public_feed_door($1) as door`, [slug])
         .then(([row]) => row ?? null);
-    return looksLikeToken(token) ? this.doors.ask({ slug, hash: hashOf(token) }) : null;
+    return looksLikeToken(token) ? this.doors.ask({ slug, hash: hashOf(token).toString('hex') }) : null;
   }
 
-  /** The doors behind these addresses, in one statement. */
-  private async allBehind(asked: { slug: string; hash: Buffer }[]): Promise<(DoorRow | null)[]> {
-    const found = await this.db.callDoors(
-      numberedDoor,
-      `select asked.number::int, ${DOOR} from unnest($1::text[], $2::bytea[]) with ordinality as asked (slug, hash, number),
-         plateday_feed_door(asked.slug, asked.hash) as door`,
-      [asked.map(({ slug }) => slug), asked.map(({ hash }) => hash)],
-    );
-    const doors = new Map(found.map((one) => [one.number, one]));
-    return asked.map((_, at) => doors.get(at + 1) ?? null);
+  /** The doors behind these addresses, in one statement for each studio. */
+  private async allBehind(asked: Asked[]): Promise<(DoorRow | null)[]> {
+    const doors = new Map<string, DoorRow>();
+    const slugs = new Set(asked.map(({ slug }) => slug));
+    const ofStudio = async (slug: string) => {
+      const hashes = asked.filter((one) => one.slug === slug).map(({ hash }) => Buffer.from(hash, 'hex'));
+      const found = await this.db.callDoors(
+        hashedDoor,
+        `select encode(door.secret_hash, 'hex') as hash, ${DOOR} from plateday_feed_doors($1, $2) as door`,
+        [slug, hashes],
+      );
+      for (const { hash, ...door } of found) doors.set(`${slug} ${hash}`, door);
+    };
+    await Promise.all([...slugs].map(ofStudio));
+    return asked.map(({ slug, hash }) => doors.get(`${slug} ${hash}`) ?? null);
   }
 
   /**

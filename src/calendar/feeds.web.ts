@@ -40,7 +40,6 @@ export class FeedsWeb implements OnModuleInit {
       etag: `W/"${written?.etag ?? door.etag}"`,
       'cache-control': 'private, no-cache',
       vary: 'Accept-Encoding',
-      'x-robots-tag': 'noindex',
     });
     if (written === null) {
       reply.status(304);
@@ -49,6 +48,7 @@ export class FeedsWeb implements OnModuleInit {
     const changedAt = door.changedAt();
     reply.headers({
       'content-type': 'text/calendar; charset=utf-8',
+      'x-robots-tag': 'noindex',
       ...(changedAt && { 'last-modified': httpDateOf(changedAt) }),
       'content-disposition': 'inline; filename="calendar.ics"',
     });

@@ -1,12 +1,10 @@
 // Questions that come while one is being asked wait, and are then asked together: whoever asks is answered by a look that
 // began after they came, and many at once cost little more than one.
-
-/** So many looks at one time: one is asked for while the other's answers are told. */
-const AT_ONCE = 2;
+import { setImmediate as allWhoCame } from 'node:timers/promises';
 
 export class Together<Q, A> {
   private waiting: { question: Q; resolve: (answer: A) => void; reject: (error: unknown) => void }[] = [];
-  private asking = 0;
+  private isAsking = false;
 
   /** @param askAll gives as many answers as there are questions, in their order */
   constructor(private readonly askAll: (questions: Q[]) => Promise<A[]>) {}
@@ -15,13 +13,14 @@ export class Together<Q, A> {
   ask(question: Q): Promise<A> {
     return new Promise((resolve, reject) => {
       this.waiting.push({ question, resolve, reject });
-      if (this.asking < AT_ONCE) void this.work();
+      if (!this.isAsking) void this.work();
     });
   }
 
   private async work(): Promise<void> {
-    this.asking += 1;
+    this.isAsking = true;
     while (this.waiting.length > 0) {
+      await allWhoCame(); // in the same turn of the loop
       const now = this.waiting;
       this.waiting = [];
       try {
@@ -31,6 +30,6 @@ export class Together<Q, A> {
         for (const { reject } of now) reject(error);
       }
     }
-    this.asking -= 1;
+    this.isAsking = false;
   }
 }

@@ -188,4 +188,20 @@ describe('calendars that come', () => {
       await house.db.inStudio(studio.id, (tx) => house.app.get(StudiosService).raiseCalendarCounter(tx));
     }
   });
+
+  it('at once for feeds of two studios each get their own, and a secret opens nothing at another studio', async () => {
+    const [one, two] = [await studioWith('avocet-loft', 1), await studioWith('greenshank-loft', 2)];
+    const mixed = one.url.replace('/avocet-loft/', '/greenshank-loft/');
+    const nobody = two.url.replace('/greenshank-loft/', '/nobody-loft/');
+    const answers = await Promise.all([one.url, mixed, two.url, nobody, one.url].map((url) => asked(url)));
+    const found = answers.map(({ statusCode, body }) => [statusCode, body.match(/^BEGIN:VEVENT/gm)?.length]);
+    expect(found).toEqual([
+      [200, 1],
+      [404, undefined],
+      [200, 2],
+      [404, undefined],
+      [200, 1],
+    ]);
+    expect(answers[0]?.body).toBe(answers[4]?.body);
+  });
 });

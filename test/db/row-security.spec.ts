@@ -275,9 +275,9 @@ describe('without a studio', () => {
     expect(await setting()).toEqual(without);
     const feed = await house.app.inject(`/s/${their.slug}/calendar/${their.feedToken}.ics`);
     expect(feed.statusCode).toBe(200);
-    await db.callDoors(z.object({}), 'select from plateday_feed_door($1, $2)', [
+    await db.callDoors(z.object({}), 'select from plateday_feed_doors($1, $2)', [
       their.slug,
-      Buffer.alloc(32),
+      [Buffer.alloc(32)],
     ]);
     expect(await setting()).toEqual(without);
     await db.close();

@@ -2097,8 +2097,8 @@ $function$
  owner plateday_jobs
  grant execute to plateday_app
 
-CREATE OR REPLACE FUNCTION public.plateday_feed_door(address text, secret_hash bytea)
- RETURNS TABLE(studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint, raised_at timestamp with time zone)
+CREATE OR REPLACE FUNCTION public.plateday_feed_doors(address text, secret_hashes bytea[])
+ RETURNS TABLE(secret_hash bytea, studio_id uuid, link_id uuid, kind text, subject_id uuid, revoked boolean, counter bigint, raised_at timestamp with time zone)
  LANGUAGE plpgsql
 AS $function$
 declare found uuid;
@@ -2107,10 +2107,10 @@ begin
   if found is null then return; end if;
   perform set_config('app.studio_id', found::text, true);
   return query
-    select l.studio_id, l.link_id, l.kind, l.subject_id, l.revoked_at is not null, s.calendar_counter,
+    select l.token_hash, l.studio_id, l.link_id, l.kind, l.subject_id, l.revoked_at is not null, s.calendar_counter,
            coalesce(s.calendar_raised_at, s.created_at)
     from link l join studio s on s.studio_id = l.studio_id
-    where l.studio_id = found and l.purpose = 'feed' and l.token_hash = secret_hash;
+    where l.studio_id = found and l.purpose = 'feed' and l.token_hash = any (secret_hashes);
 end $function$
  grant execute to plateday_app
 

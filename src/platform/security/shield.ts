@@ -25,12 +25,14 @@ export async function raiseShield(app: FastifyInstance, config: Config): Promise
   await app.register(cookie);
   const all = securityHeaders();
   const few = { 'strict-transport-security': all['strict-transport-security'] ?? '' };
-  app.addHook('onSend', async (_request, reply) => {
+  app.addHook('onSend', (_request, reply, _payload, done) => {
     // "not modified" stands for an answer that had them (RFC 9110, 15.4.5)
     reply.headers(reply.statusCode === 304 ? few : all);
+    done();
   });
-  app.addHook('onRequest', async (_request, reply) => {
+  app.addHook('onRequest', (_request, reply, done) => {
     reply.header('cache-control', 'no-store'); // unless a door says otherwise
+    done();
   });
   await app.register(rateLimit, {
     global: true,
@@ -38,6 +40,12 @@ export async function raiseShield(app: FastifyInstance, config: Config): Promise
     keyGenerator: (request) => `${networkOf(request.ip)} ${isWrite(request) ? 'write' : 'read'}`,
     max: (request) => (isWrite(request) ? config.formLimitPerMinute : config.rateLimitPerMinute),
     allowList: (request) => request.url.startsWith('/static/'),
+    // Retry-After says all that a visitor needs, once they need it
+    addHeadersOnExceeding: {
+      'x-ratelimit-limit': false,
+      'x-ratelimit-remaining': false,
+      'x-ratelimit-reset': false,
+    },
     errorResponseBuilder: (_request, context) =>
       new AppError(
         'too_many_requests',
