@@ -165,7 +165,9 @@ export class FeedsService {
   private behind(slug: string, token: string) {
     if (token === PUBLIC_FEED)
       return this.db
-        .callDoors(doorRow, `select ${DOOR} from plateday_public_feed_door($1) as door`, [slug])
+        .callDoors(doorRow, 'public feed door', `select ${DOOR} from plateday_public_feed_door($1) as door`, [
+          slug,
+        ])
         .then(([row]) => row ?? null);
     return looksLikeToken(token) ? this.doors.ask({ slug, hash: hashOf(token).toString('hex') }) : null;
   }
@@ -178,6 +180,7 @@ export class FeedsService {
       const hashes = asked.filter((one) => one.slug === slug).map(({ hash }) => Buffer.from(hash, 'hex'));
       const found = await this.db.callDoors(
         hashedDoor,
+        'feed doors',
         `select encode(door.secret_hash, 'hex') as hash, ${DOOR} from plateday_feed_doors($1, $2) as door`,
         [slug, hashes],
       );

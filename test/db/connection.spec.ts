@@ -32,7 +32,7 @@ const WAYS: [string, () => Promise<unknown>][] = [
   ['looking an address up', () => db.studioAt('curlew-shed')],
   ['looking for the only studio', () => db.onlySlug()],
   ['listing the studios', () => db.studioIds()],
-  ['a calendar’s door', () => db.callDoors(z.object({}), 'select 1', [])],
+  ['a calendar’s door', () => db.callDoors(z.object({}), 'one', 'select 1', [])],
 ];
 
 describe('a database that is away', () => {

@@ -259,6 +259,7 @@ describe('without a studio', () => {
     const setting = async () => {
       const [row] = await db.callDoors(
         z.object({ studio: z.string().nullable(), pid: z.number() }),
+        'setting',
         `select current_setting('app.studio_id', true) as studio, pg_backend_pid() as pid`,
         [],
       );
@@ -275,7 +276,7 @@ describe('without a studio', () => {
     expect(await setting()).toEqual(without);
     const feed = await house.app.inject(`/s/${their.slug}/calendar/${their.feedToken}.ics`);
     expect(feed.statusCode).toBe(200);
-    await db.callDoors(z.object({}), 'select from plateday_feed_doors($1, $2)', [
+    await db.callDoors(z.object({}), 'any', 'select from plateday_feed_doors($1, $2)', [
       their.slug,
       [Buffer.alloc(32)],
     ]);

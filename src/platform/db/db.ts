@@ -142,17 +142,23 @@ export class Db {
   /**
    * One statement outside any transaction, for doors that carry their own secret (calendar feeds):
    * the function it calls names the studio itself.
+   * @param name what each connection keeps it under, prepared: one statement's own
    */
-  async callDoors<S extends z.ZodType>(row: S, sql: string, values: unknown[]): Promise<z.output<S>[]> {
-    return (await this.ask(sql, values)).map((found) => row.parse(found));
+  async callDoors<S extends z.ZodType>(
+    row: S,
+    name: string,
+    sql: string,
+    values: unknown[],
+  ): Promise<z.output<S>[]> {
+    return (await this.ask(sql, values, name)).map((found) => row.parse(found));
   }
 
   /** One statement outside any transaction. @throws AppError busy when the database cannot be reached */
-  private async ask(sql: string, values: unknown[] = []): Promise<unknown[]> {
+  private async ask(text: string, values: unknown[] = [], name?: string): Promise<unknown[]> {
     try {
-      return (await this.pool.query(sql, values)).rows;
+      return (await this.pool.query({ text, values, ...(name !== undefined && { name }) })).rows;
     } catch (error) {
-      throw isUnreachable(error) ? new AppError('busy') : new QueryFailedError(sql, values, error as Error);
+      throw isUnreachable(error) ? new AppError('busy') : new QueryFailedError(text, values, error as Error);
     }
   }
 
