@@ -3,6 +3,7 @@ import { SOLUTION_KINDS } from '../../chemistry/use-per-area.calc.js';
 import type { StaffVisit } from '../../accounts/visits.service.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { CheckboxGroup, SelectField } from '../../platform/html/kit/choices.js';
+import type { FormValues } from '../../platform/html/kit/field.js';
 import { Fieldset, Form, NumberField, TextArea, TextField } from '../../platform/html/kit/form.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { Item, PlateSize } from '../../stock/stock.schemas.js';
@@ -20,8 +21,8 @@ interface TemplateProps {
   sizes: PlateSize[];
   items: Item[];
   values: Fields;
-  /** A mark of what is there: see platform/seen.ts. */
-  seen: string | null;
+  /** Undefined for a new one. */
+  stands: FormValues | undefined;
   errors?: FieldProblem[] | undefined;
 }
 
@@ -34,7 +35,7 @@ const STATION_WORDS = {
   darkroomPlaces: 'Places in the darkroom',
 };
 
-export function TemplatePage({ visit, template, sizes, items, values, seen, errors }: TemplateProps) {
+export function TemplatePage({ visit, template, sizes, items, values, stands, errors }: TemplateProps) {
   const path = `/s/${visit.studio.slug}/desk/teaching/templates/${template?.id ?? 'new'}`;
   const rows = (stem: Parameters<typeof shownRows>[1]) => [...Array(shownRows(values, stem)).keys()];
   return (
@@ -45,7 +46,7 @@ export function TemplatePage({ visit, template, sizes, items, values, seen, erro
       errors={errors}
     >
       <p>Days made from it before stay as they are. Empty rows are left out.</p>
-      <Form action={path} csrf={visit.formToken} values={values} errors={errors} seen={seen ?? undefined}>
+      <Form action={path} csrf={visit.formToken} values={values} errors={errors} stands={stands}>
         <TextField name="name" label="Name" />
         <TextArea name="about" label="What it is, in a few sentences" optional />
         <Parts rows={rows('parts')} />
