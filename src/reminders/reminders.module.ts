@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { PeopleModule } from '../people/people.module.js';
+import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
@@ -25,6 +26,7 @@ import { TelephoneService } from './telephone.service.js';
 
 @Module({
   imports: [
+    RoomModule,
     StudiosModule,
     AccountsModule,
     PeopleModule,
