@@ -49,13 +49,13 @@ export class LetterLanguage {
     token: string,
     input: unknown,
   ): Promise<Language> {
-    const language = read(input);
-    await this.db.inStudio(studioId, async (tx) => {
+    return this.db.inStudio(studioId, async (tx) => {
       const { subjectId } = await this.links.open(tx, 'place', token);
+      const language = read(input);
       const of: Of = day === 'sitting' ? { sittingId: subjectId } : { signUpId: subjectId };
       await this.change(tx, of, 'contact', language);
+      return language;
     });
-    return language;
   }
 
   /** Calendars read otherwise then, so all that stands in them has a later revision. */

@@ -17,6 +17,7 @@ import { RemindedService } from './reminded.service.js';
 import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
+import { LanguageWeb } from './language.web.js';
 import { LetterLanguage } from './letter-language.service.js';
 import { WordingsService } from './wordings.service.js';
 import { StopsService } from './stops.service.js';
@@ -35,7 +36,7 @@ import { TelephoneService } from './telephone.service.js';
     VouchersModule,
     TeachingModule,
   ],
-  controllers: [StopsWeb],
+  controllers: [StopsWeb, LanguageWeb],
   providers: [
     StopsService,
     LetterLanguage,
