@@ -1,12 +1,12 @@
 // What each feed says of each place. Pure: sittings and their places in, calendar entries out. Alarms stand in none: how
 // long before somebody wants to be reminded of a sitting is for their calendar to know, and letters remind as well.
 import { lightWindow } from '../daylight/window.calc.js';
-import { timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { SittingState } from '../sittings/states.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import type { CalendarEntry } from './ics.calc.js';
 
 /** Feeds reach so many days back and months ahead; what was given up stays visible for CANCELLED_DAYS. */
@@ -76,13 +76,13 @@ export function busyEntry(place: Occupancy): CalendarEntry | null {
 }
 
 /** "Good light from 09:40 to 15:05."; '' on a day that has none. */
-function lightInWords(place: Occupancy, studio: Studio): string {
+function lightInWords(place: Occupancy, studio: Studio, { dates, calendar }: Words): string {
   const light = lightWindow(studio, place.wallStart.toPlainDate(), studio.lightFloorDegrees);
-  const clock = (at: typeof place.startsAt) => timeInWords(instantToWall(studio.zone, at));
-  return light ? `Good light from ${clock(light.start)} to ${clock(light.end)}.` : '';
+  const clock = (at: typeof place.startsAt) => dates.time(instantToWall(studio.zone, at));
+  return light ? calendar.light(clock(light.start), clock(light.end)) : '';
 }
 
-/** The sitter's entry: nothing but what is theirs; null for a place that is or was only offered. @param url their page */
+/** The sitter's entry, in their language: nothing but what is theirs; null for a place that is or was only offered. @param url their page */
 export function sitterEntry(
   place: Occupancy,
   view: SittingView,
@@ -90,15 +90,18 @@ export function sitterEntry(
   url: string,
 ): CalendarEntry | null {
   if (place.tentative) return null;
+  const { language } = view.contact;
+  const words = wordsFor(language);
+  const { calendar } = words;
+  const { brings } = view.sitting.details;
   return {
     ...timesOf(place, stands(place, view)),
-    summary: `Sitting at ${studio.name}`,
+    language,
+    summary: calendar.sitting(studio.name),
     description: [
-      ...view.plates.map((plate) => `${plate.sizeName}: ${plate.names.join(', ')}`),
-      view.sitting.details.brings
-        ? `Bring: ${view.sitting.details.brings}`
-        : 'You need to bring nothing but what we agreed on.',
-      lightInWords(place, studio),
+      ...view.plates.map((plate) => words.place.facts.plate(plate.sizeName, plate.names.join(', '))),
+      brings ? calendar.bring(brings) : calendar.bringNothing,
+      lightInWords(place, studio, words),
     ]
       .filter((line) => line !== '')
       .join('\n'),

@@ -20,6 +20,8 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
+import { LANGUAGE_OF_DESK, type Language } from '../words/languages.js';
+import { wordsFor } from '../words/words-for.js';
 import { lastOf, type Version } from './conditional.calc.js';
 import { FeedBuilder } from './feed-builder.service.js';
 import { FeedMemory, type Written } from './feed-memory.service.js';
@@ -43,20 +45,20 @@ import { TeachingFeeds } from './teaching-feeds.service.js';
 import { TasksService } from './tasks.service.js';
 
 /** Raised whenever the text of feeds changes for the same facts. */
-const FORMAT = 3;
+const FORMAT = 4;
 
 /** Places gathered at once. */
 const PORTION = 200;
 
-const NAMES: Record<FeedKind, string> = {
+/** What follows the studio's name in that of a calendar. */
+const namesIn = (language: Language): Record<FeedKind, string> => ({
   owner: ': all',
   assistant: ': day sheets',
   sitter: '',
-  student: ': your teaching days',
   tasks: ': tasks',
-  workshops: ': teaching days',
   busy: ': busy times',
-};
+  ...wordsFor(language).calendar.names,
+});
 
 const doorRow = z.object({
   studio_id: z.uuid(),
@@ -99,6 +101,8 @@ export interface FeedDoor extends Version {
   linkId: string;
   kind: FeedKind;
   subjectId: string;
+  /** Asked for; one's own calendar is in one's own. */
+  language: Language;
   /** The day that the feed's window goes by. */
   today: Temporal.PlainDate;
 }
@@ -132,9 +136,10 @@ export class FeedsService {
   /**
    * Opens the door of a feed in one statement. The ETag stands for the bytes: it changes with every
    * visible change, with the day of the window, and with the zone data.
+   * @param language of the calendar that anybody may follow
    * @throws AppError not_found for an unknown address, link_expired for a revoked one
    */
-  async door(slug: string, token: string): Promise<FeedDoor> {
+  async door(slug: string, token: string, language: Language = LANGUAGE_OF_DESK): Promise<FeedDoor> {
     const row = await this.behind(slug, token);
     if (!row) throw new AppError('not_found', 'There is no calendar at this address.');
     if (row.revoked) throw new AppError('link_expired', 'This calendar link was ended by its owner.');
@@ -146,7 +151,8 @@ export class FeedsService {
       linkId,
       kind: row.kind,
       subjectId: row.subject_id,
-      etag: this.etag(linkId, counter, today),
+      language,
+      etag: this.etag({ linkId, today, language }, counter),
       // at midnight something may have left the window
       changedAt: () =>
         lastOf([Temporal.Instant.fromEpochMilliseconds(raisedAt), startOf(today), this.opened], now),
@@ -204,9 +210,9 @@ export class FeedsService {
   private gather(door: FeedDoor): Promise<{ etag: string; feed: FeedData }> {
     return this.db.atOneMoment(door.studioId, async (tx) => {
       const studio = await this.studios.load(tx);
-      const entries = await this.entries(tx, studio, door);
-      const feed = { name: `${studio.name}${NAMES[door.kind]}`, entries, refreshHours: 6 };
-      return { etag: this.etag(door.linkId, studio.calendarCounter, door.today), feed };
+      const { language = door.language, entries } = await this.entries(tx, studio, door);
+      const feed = { name: `${studio.name}${namesIn(language)[door.kind]}`, entries, refreshHours: 6 };
+      return { etag: this.etag(door, studio.calendarCounter), feed };
     });
   }
 
@@ -226,29 +232,37 @@ export class FeedsService {
     return `${this.config.publicUrl}${feedPath(slug, PUBLIC_FEED)}`;
   }
 
-  private etag(linkId: string, counter: bigint, today: Temporal.PlainDate): string {
-    const parts = [FORMAT, linkId, counter, today, zoneDataVersion, this.config.publicUrl];
+  private etag(door: Pick<FeedDoor, 'linkId' | 'today' | 'language'>, counter: bigint): string {
+    const { linkId, today, language } = door;
+    const parts = [FORMAT, linkId, counter, today, language, zoneDataVersion, this.config.publicUrl];
     return createHash('sha256').update(parts.join('\n')).digest('base64url').slice(0, 27);
   }
 
-  private async entries(tx: Tx, studio: Studio, door: FeedDoor): Promise<CalendarEntry[]> {
+  private async entries(
+    tx: Tx,
+    studio: Studio,
+    door: FeedDoor,
+  ): Promise<{ language?: Language; entries: CalendarEntry[] }> {
     const { today } = door;
     const base = `${this.config.publicUrl}/s/${studio.slug}`;
-    if (door.kind === 'tasks') return this.tasks.entries(tx, studio, today, `${base}/desk`);
+    if (door.kind === 'tasks')
+      return { entries: await this.tasks.entries(tx, studio, today, `${base}/desk`) };
     const window = {
       from: startOf(today.subtract({ days: WINDOW.daysBack })),
       until: startOf(today.add({ months: WINDOW.monthsAhead })),
       cancelledSince: startOf(today.subtract({ days: CANCELLED_DAYS })),
     };
-    if (door.kind === 'workshops') return this.teaching.published(tx, studio, window, base);
+    if (door.kind === 'workshops')
+      return { entries: await this.teaching.published(tx, studio, window, base, door.language) };
     if (door.kind === 'student') return this.teaching.own(tx, studio, door.subjectId, window, base);
-    if (door.kind === 'sitter') return this.sitters.own(tx, studio, door.subjectId, window, base);
+    if (door.kind === 'sitter')
+      return { entries: await this.sitters.own(tx, studio, door.subjectId, window, base) };
     const places = await this.room.between(tx, window.from, window.until, window.cancelledSince);
-    if (door.kind === 'busy') return places.flatMap((place) => busyEntry(place) ?? []);
+    if (door.kind === 'busy') return { entries: places.flatMap((place) => busyEntry(place) ?? []) };
     const entries: CalendarEntry[] = [];
     for (let from = 0; from < Math.min(places.length, MOST_ENTRIES); from += PORTION)
       entries.push(...(await this.ofPlaces(tx, studio, door.kind, places.slice(from, from + PORTION))));
-    return entries;
+    return { entries };
   }
 
   /** The entries of some of a feed's places: a portion, so that a long feed keeps no other request waiting. */

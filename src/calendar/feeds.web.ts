@@ -2,12 +2,14 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { type AbstractHttpAdapter, HttpAdapterHost } from '@nestjs/core';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import { isLanguage } from '../words/asked-language.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { clientOf } from './clients.calc.js';
 import { hasAlready, httpDateOf } from './conditional.calc.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
 
-type Asked = FastifyRequest<{ Params: { slug: string; file: string } }>;
+type Asked = FastifyRequest<{ Params: { slug: string; file: string }; Querystring: { lang?: unknown } }>;
 
 /**
  * A route of Fastify itself: calendars come day and night, nearly always for nothing new, and what stands before the
@@ -32,7 +34,8 @@ export class FeedsWeb implements OnModuleInit {
   private async answer(request: Asked, reply: FastifyReply): Promise<string> {
     const { slug, file } = request.params;
     const token = file.replace(/\.ics$/, '');
-    const door = await this.feeds.door(slug, token);
+    const { lang } = request.query;
+    const door = await this.feeds.door(slug, token, isLanguage(lang) ? lang : LANGUAGE_OF_DESK);
     // the public one has no link of its own
     if (door.kind !== 'workshops') this.fetches.note(door, clientOf(request.headers['user-agent']));
     const written = hasAlready(request.headers, door) ? null : await this.feeds.text(door);

@@ -15,6 +15,8 @@ import {
 } from 'ical-generator';
 import { Temporal } from 'temporal-polyfill';
 import { wallToInstant } from '../lib/zoned-time.js';
+import { LANGUAGE_OF_DESK, type Language } from '../words/languages.js';
+import { wordsFor } from '../words/words-for.js';
 import {
   basicDateTime,
   cleanLine,
@@ -52,6 +54,8 @@ export interface CalendarEntry {
   url?: string;
   alarmsMinutesBefore?: number[];
   transparent?: boolean;
+  /** What its words are in; the desk's where nothing is said. */
+  language?: Language;
 }
 
 interface Person {
@@ -185,7 +189,7 @@ function eventData(entry: CalendarEntry, local: boolean, invitation?: Invitation
     timezone: local ? entry.zone : null,
     start: writtenTime(local ? entry.start : entry.startInstant, entry.startInstant),
     ...(ends && { end: writtenTime(local ? entry.end : entry.endInstant, entry.endInstant) }),
-    summary: cancelled ? `Cancelled: ${summary}` : summary,
+    summary: cancelled ? wordsFor(entry.language ?? LANGUAGE_OF_DESK).calendar.cancelled(summary) : summary,
     ...(description !== '' && { description }),
     ...(location !== '' && { location }),
     ...(url !== null && { url }),

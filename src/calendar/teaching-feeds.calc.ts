@@ -2,12 +2,13 @@
 // emergency stands in none of them; access needs only in those of owner and assistant, and nobody's name in the public
 // one.
 import type { Temporal } from 'temporal-polyfill';
-import { counted } from '../lib/words.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import type { DayView, DayWithPeople, OwnDay } from '../teaching/day-views.schemas.js';
 import type { Session, SignUp } from '../teaching/teaching.schemas.js';
 import { EXPERIENCE_WORDS, partsWithTimes } from '../teaching/words.calc.js';
+import { LANGUAGE_OF_DESK, type Language } from '../words/languages.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import type { CalendarEntry } from './ics.calc.js';
 import { laterOf } from './revision.calc.js';
 
@@ -36,7 +37,7 @@ export function staffTeachingEntry(
   ]);
   const lines = [
     who.length === 0 ? 'Nobody has signed up yet.' : who.join('\n'),
-    partsInWords(session, place),
+    partsInWords(session, place, wordsFor(LANGUAGE_OF_DESK)),
     session.secondAdult && `Second adult: ${session.secondAdult}`,
     of === 'owner' && signUps.length > 0 && session.least > session.taken
       ? `At least ${session.least} are needed.`
@@ -54,26 +55,32 @@ export function staffTeachingEntry(
 }
 
 /** The entry that anybody may read: what is taught, and how many places are left. */
-export function publicTeachingEntry({ session, place }: DayView, studio: Studio, url: string): CalendarEntry {
+export function publicTeachingEntry(
+  { session, place }: DayView,
+  studio: Studio,
+  url: string,
+  language: Language,
+): CalendarEntry {
   const { course } = session;
+  const words = wordsFor(language);
+  const { calendar } = words;
   const stands = session.state === 'open' || session.state === 'full' || session.state === 'run';
   const left = session.places - session.taken;
   const places =
-    session.state === 'full' || left === 0
-      ? 'No places left; there is a waiting list.'
-      : `${counted(left, 'place')} of ${session.places} left.`;
+    session.state === 'full' || left === 0 ? calendar.noneLeft : calendar.left(left, session.places);
   const lines = [
     course.about,
     stands && session.state !== 'run' ? places : '',
-    partsInWords(session, place),
-    course.leastAge > 0 ? `From ${course.leastAge} years on.` : '',
-    course.fee && `Fee: ${course.fee}`,
+    partsInWords(session, place, words),
+    course.leastAge > 0 ? calendar.leastAge(course.leastAge) : '',
+    course.fee && calendar.fee(course.fee),
   ];
   return {
     ...times(place, stands, staffRevision(session, place)),
     // the room's own uid is the owner's: who follows both calendars has two entries, neither in the other's place
     uid: session.id,
-    summary: `${course.name} at ${studio.name}`,
+    language,
+    summary: calendar.course(course.name, studio.name),
     description: lines.filter(Boolean).join('\n\n'),
     location: studio.address,
     geo: { lat: studio.lat, lon: studio.lon },
@@ -87,18 +94,22 @@ export function studentEntry(
   { signUp, session, place, students }: OwnDay,
   studio: Studio,
   url: string,
+  language: Language,
 ): CalendarEntry {
   const { course } = session;
+  const words = wordsFor(language);
+  const { calendar } = words;
   const lines = [
-    `Who learns: ${students.map(({ name }) => name).join(', ')}`,
-    course.bring && `Bring: ${course.bring}`,
-    course.wear && `Wear: ${course.wear}`,
-    partsInWords(session, place),
+    calendar.learns(students.map(({ name }) => name).join(', ')),
+    course.bring && calendar.bring(course.bring),
+    course.wear && calendar.wear(course.wear),
+    partsInWords(session, place, words),
   ];
   return {
     ...times(place, hasDay(signUp), signUpRevision(signUp, place)),
     uid: signUp.id,
-    summary: `${course.name} at ${studio.name}`,
+    language,
+    summary: calendar.course(course.name, studio.name),
     description: lines.filter(Boolean).join('\n\n'),
     location: studio.address,
     geo: { lat: studio.lat, lon: studio.lon },
@@ -129,9 +140,9 @@ const staffRevision = (session: Session, place: Occupancy): Revision => ({
   revisedAt: laterOf(session.revisedAt, place.revisedAt),
 });
 
-const partsInWords = ({ course }: Session, place: Occupancy): string =>
-  partsWithTimes(course.parts, place.wallStart)
-    .map(({ at, title, where }) => `${at} ${title} (${where})`)
+const partsInWords = ({ course }: Session, place: Occupancy, words: Words): string =>
+  partsWithTimes(course.parts, place.wallStart, words)
+    .map(({ at, title, where }) => words.calendar.part(at, title, where))
     .join('\n');
 
 function times(

@@ -7,6 +7,7 @@ import type { Tx } from '../platform/db/tx.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { TeachingCalendar } from '../teaching/calendar-days.service.js';
 import type { DayWithPeople } from '../teaching/day-views.schemas.js';
+import type { Language } from '../words/languages.js';
 import type { CalendarEntry } from './ics.calc.js';
 import { hasDay, publicTeachingEntry, signUpRevision, studentEntry } from './teaching-feeds.calc.js';
 import { travelEntries } from './travel-entries.calc.js';
@@ -32,9 +33,17 @@ export class TeachingFeeds {
   }
 
   /** @param base the studio's address */
-  async published(tx: Tx, studio: Studio, window: FeedWindow, base: string): Promise<CalendarEntry[]> {
+  async published(
+    tx: Tx,
+    studio: Studio,
+    window: FeedWindow,
+    base: string,
+    language: Language,
+  ): Promise<CalendarEntry[]> {
     const days = await this.teaching.published(tx, window.from, window.until, window.cancelledSince);
-    return days.map((day) => publicTeachingEntry(day, studio, `${base}/teaching/${day.session.id}`));
+    return days.map((day) =>
+      publicTeachingEntry(day, studio, `${base}/teaching/${day.session.id}`, language),
+    );
   }
 
   /** The days of one contact, each leading to their page of it, with the journeys there and back where they asked for them. */
@@ -44,7 +53,7 @@ export class TeachingFeeds {
     contactId: string,
     { from, until, cancelledSince }: FeedWindow,
     base: string,
-  ): Promise<CalendarEntry[]> {
+  ): Promise<{ language: Language; entries: CalendarEntry[] }> {
     const days = await this.teaching.ofContact(tx, contactId);
     const own = days.filter(
       ({ place, signUp }) =>
@@ -60,7 +69,8 @@ export class TeachingFeeds {
     );
     const contact = await this.people.contact(tx, contactId);
     const shown = await this.people.travelShown(tx, contactId);
-    return own.flatMap((day) => {
+    const { language } = contact;
+    const entries = own.flatMap((day) => {
       const { signUp, place } = day;
       const link = links.get(signUp.id);
       const url = link ? `${base}/student/${this.links.token(link)}` : `${base}/teaching`;
@@ -73,7 +83,8 @@ export class TeachingFeeds {
         standing: hasDay(signUp),
       };
       const journeys = travelEntries(visit, { contact, shown, cancelledSince }, studio, `${url}/journey`);
-      return [studentEntry(day, studio, url), ...journeys];
+      return [studentEntry(day, studio, url, language), ...journeys];
     });
+    return { language, entries };
   }
 }

@@ -4,14 +4,9 @@ import type { Temporal } from 'temporal-polyfill';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { Contact, TravelShown } from '../people/people.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { type Words, wordsFor } from '../words/words-for.js';
 import { type Journey, journeyOf, type Visit } from '../travel/journey.calc.js';
-import {
-  clocksInWords,
-  durationInWords,
-  leaveByInWords,
-  MODE_LABELS,
-  nightInWords,
-} from '../travel/words.calc.js';
+import { clocksInWords, durationInWords, leaveByInWords, nightInWords } from '../travel/words.calc.js';
 import { laterOf } from './revision.calc.js';
 import type { CalendarEntry } from './ics.calc.js';
 
@@ -30,7 +25,7 @@ export interface Visited extends Visit {
 }
 
 interface Traveller {
-  contact: Pick<Contact, 'home' | 'plan'>;
+  contact: Pick<Contact, 'home' | 'plan' | 'language'>;
   shown: TravelShown;
   /** Those taken out of a calendar before this are forgotten there. */
   cancelledSince: Temporal.Instant;
@@ -42,7 +37,7 @@ interface Traveller {
  */
 export function travelEntries(
   visit: Visited,
-  { contact: { home, plan }, shown, cancelledSince }: Traveller,
+  { contact: { home, plan, language }, shown, cancelledSince }: Traveller,
   studio: Studio,
   url: string,
 ): CalendarEntry[] {
@@ -53,6 +48,8 @@ export function travelEntries(
   if (!shown.shown && !known) return [];
   const journey = journeyOf(home, studio, visit, plan);
   const stands = shown.shown && visit.standing;
+  const words = wordsFor(language);
+  const { there, back } = words.calendar.journey;
   const common = {
     sequence: visit.sequence + shown.turns,
     revisedAt: laterOf(visit.revisedAt, revisedAt),
@@ -61,14 +58,15 @@ export function travelEntries(
     transparent: !stands,
     zone: home.zone,
     url,
+    language,
   };
   return [
     {
       ...common,
       ...span(home.zone, journey.leaveBy, journey.thereBy),
       uid: `${visit.uid}-there`,
-      summary: `Journey to ${studio.name}`,
-      description: thereInWords(journey, home.name, studio.zone, home.zone),
+      summary: there(studio.name),
+      description: thereInWords(journey, home.name, studio.zone === home.zone ? '' : home.zone, words),
       location: studio.address,
       geo: { lat: studio.lat, lon: studio.lon },
       alarmsMinutesBefore: [ALARM_MINUTES],
@@ -77,8 +75,8 @@ export function travelEntries(
       ...common,
       ...span(home.zone, visit.endsAt, journey.homeBy),
       uid: `${visit.uid}-back`,
-      summary: `Journey home from ${studio.name}`,
-      description: backInWords(journey),
+      summary: back(studio.name),
+      description: backInWords(journey, words),
       location: home.name,
     },
   ];
@@ -91,23 +89,24 @@ const span = (zone: string, startInstant: Temporal.Instant, endInstant: Temporal
   endInstant,
 });
 
-const how = ({ mode, minutes }: Journey) =>
-  `${MODE_LABELS[mode]}: ${durationInWords(minutes)} from door to door.`;
+const how = ({ mode, minutes }: Journey, words: Words) =>
+  words.calendar.journey.how(words.journey.modes[mode], durationInWords(minutes, words));
 
-function thereInWords(journey: Journey, from: string, studioZone: string, homeZone: string): string {
-  const zones = studioZone === homeZone ? '' : ` (${homeZone})`;
+/** @param zone the one at home; '' where it is the studio's */
+function thereInWords(journey: Journey, from: string, zone: string, words: Words): string {
+  const says = words.calendar.journey;
   return [
-    `Leave by ${leaveByInWords(journey)}${zones}, from ${from}.`,
-    how(journey),
-    journey.night ? nightInWords(journey) : '',
-    clocksInWords(journey) ?? '',
-    'An estimate: what you say of your journey on your page counts more.',
+    says.leave(leaveByInWords(journey, words), zone && ` (${zone})`, from),
+    how(journey, words),
+    journey.night ? nightInWords(journey, words) : '',
+    clocksInWords(journey, words) ?? '',
+    says.estimate,
   ]
     .filter((line) => line !== '')
     .join('\n');
 }
 
-const backInWords = (journey: Journey): string =>
-  [how(journey), journey.nightAfter ? 'A night’s stay after it is wise as well.' : '']
+const backInWords = (journey: Journey, words: Words): string =>
+  [how(journey, words), journey.nightAfter ? words.calendar.journey.nightAfter : '']
     .filter((line) => line !== '')
     .join('\n');

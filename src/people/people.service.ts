@@ -69,8 +69,10 @@ export class PeopleService {
     await this.store.setReminders(tx, contact, wanted ? null : this.clock.now());
   }
 
+  /** What letters and calendars say to them from now on. */
   async setLanguage(tx: Tx, contactId: string, language: Contact['language']): Promise<void> {
     await this.store.setLanguage(tx, contactId, language);
+    await this.store.reviseTravel(tx, contactId, this.clock.now());
   }
 
   /** Puts a contact right, and the names of those they ask for. */

@@ -4,6 +4,7 @@ import { instantToWall } from '../lib/zoned-time.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords } from '../sittings/words.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { wordsFor } from '../words/words-for.js';
 import type { LetterPlace, SittingLetter } from './letters.schemas.js';
 
@@ -74,8 +75,11 @@ export function passOn({ contact }: Pick<SittingView, 'contact'>): string {
     : `${contact.name} has no e-mail. Please send this by letter to: ${contact.postalAddress.replace(/\n/g, ', ')}`;
 }
 
+/** The entry that an invitation or cancellation carries, in the language of its letter. */
 export function invitationEntry(about: SittingLetter, place: LetterPlace, method: 'REQUEST' | 'CANCEL') {
+  const language = about.language ?? LANGUAGE_OF_DESK;
   return {
+    language,
     uid: place.uid,
     sequence: place.sequence,
     revisedAt: Temporal.Instant.from(place.revisedAt),
@@ -86,7 +90,7 @@ export function invitationEntry(about: SittingLetter, place: LetterPlace, method
     end: Temporal.PlainDateTime.from(place.wallEnd),
     startInstant: Temporal.Instant.from(place.startsAt),
     endInstant: Temporal.Instant.from(place.endsAt),
-    summary: `Sitting at ${about.studio.name}`,
+    summary: wordsFor(language).calendar.sitting(about.studio.name),
     description: `${about.sitters.join(', ')}\n${about.plates.join('\n')}`,
     location: about.studio.address,
     geo: { lat: about.studio.lat, lon: about.studio.lon },

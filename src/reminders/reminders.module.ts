@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { PeopleModule } from '../people/people.module.js';
+import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
@@ -16,6 +17,7 @@ import { RemindedService } from './reminded.service.js';
 import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
 import { Surprises } from './surprises.service.js';
+import { LanguageWeb } from './language.web.js';
 import { LetterLanguage } from './letter-language.service.js';
 import { WordingsService } from './wordings.service.js';
 import { StopsService } from './stops.service.js';
@@ -25,6 +27,7 @@ import { TelephoneService } from './telephone.service.js';
 
 @Module({
   imports: [
+    RoomModule,
     StudiosModule,
     AccountsModule,
     PeopleModule,
@@ -33,7 +36,7 @@ import { TelephoneService } from './telephone.service.js';
     VouchersModule,
     TeachingModule,
   ],
-  controllers: [StopsWeb],
+  controllers: [StopsWeb, LanguageWeb],
   providers: [
     StopsService,
     LetterLanguage,

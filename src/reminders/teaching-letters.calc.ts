@@ -90,13 +90,16 @@ export function teachingInvitation(
   place: LetterPlace,
   method: 'REQUEST' | 'CANCEL',
 ): CalendarEntry {
+  const language = about.language ?? LANGUAGE_OF_DESK;
+  const { calendar } = wordsFor(language);
   const lines = [
-    `Who learns: ${about.students.join(', ')}`,
-    about.bring && `Bring: ${about.bring}`,
-    about.wear && `Wear: ${about.wear}`,
-    about.parts.map(({ at, title, where }) => `${at} ${title} (${where})`).join('\n'),
+    calendar.learns(about.students.join(', ')),
+    about.bring && calendar.bring(about.bring),
+    about.wear && calendar.wear(about.wear),
+    about.parts.map(({ at, title, where }) => calendar.part(at, title, where)).join('\n'),
   ];
   return {
+    language,
     uid: place.uid,
     sequence: place.sequence,
     revisedAt: Temporal.Instant.from(place.revisedAt),
@@ -107,7 +110,7 @@ export function teachingInvitation(
     end: Temporal.PlainDateTime.from(place.wallEnd),
     startInstant: Temporal.Instant.from(place.startsAt),
     endInstant: Temporal.Instant.from(place.endsAt),
-    summary: `${about.course} at ${about.studio.name}`,
+    summary: calendar.course(about.course, about.studio.name),
     description: lines.filter(Boolean).join('\n\n'),
     location: about.studio.address,
     geo: { lat: about.studio.lat, lon: about.studio.lon },

@@ -13,6 +13,7 @@ import { StudiosService } from '../studios/studios.service.js';
 import { TeachingUndo } from '../teaching/undo.service.js';
 import { partsWithTimes } from '../teaching/words.calc.js';
 import { type OwnView, TeachingViews } from '../teaching/views.service.js';
+import { wordsFor } from '../words/words-for.js';
 import { passOn, studioFacts } from './letter-facts.calc.js';
 import { type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
@@ -176,7 +177,7 @@ function about({ signUp, contact, students, course, day, offer }: OwnView) {
     place,
     wantedOn: signUp.wantedOn?.toString() ?? null,
     hadPlace: signUp.firmAt !== null,
-    parts: day ? partsWithTimes(course.parts, day.place.wallStart) : [],
+    parts: day ? partsWithTimes(course.parts, day.place.wallStart, wordsFor(contact.language)) : [],
     message: signUp.message,
     openUntil: offer?.expiresAt.toString() ?? null,
     bring: course.bring,

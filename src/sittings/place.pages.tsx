@@ -6,6 +6,7 @@ import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Answers } from '../platform/html/kit/answers.js';
 import { Button } from '../platform/html/kit/button.js';
 import { Form } from '../platform/html/kit/form.js';
+import { LanguageCard } from '../platform/html/kit/language.js';
 import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
@@ -125,6 +126,7 @@ export function PlacePage({
           <a href={`/s/${studio.slug}/ask`}>{words.place.askAgain}</a>
         </p>
       )}
+      <LanguageCard language={view.contact.language} action={`${path}/language`} csrf={formToken} />
       <Leaving state={state} begun={begun} path={path} formToken={formToken} />
       <p class="alone">
         <a href={path.replace('/place/', '/your-data/')}>{words.place.yourData}</a>

@@ -7,6 +7,7 @@ import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
 import { Card } from '../platform/html/kit/facts.js';
 import { Form, TextArea, TextField } from '../platform/html/kit/form.js';
+import { LanguageCard } from '../platform/html/kit/language.js';
 import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice, type Tone } from '../platform/html/kit/notices.js';
 import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
@@ -104,6 +105,7 @@ export function StudentPage(props: StudentProps) {
             sent={sent?.studentId === student.id ? sent : undefined}
           />
         ))}
+      <LanguageCard language={view.contact.language} action={`${path}/language`} csrf={formToken} />
       {event !== null && <Leaving release={event === 'release'} path={path} formToken={formToken} />}
       <p class="alone">
         <a href={path.replace('/student/', '/your-data/')}>{words.place.yourData}</a>

@@ -10,6 +10,7 @@ import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import type { Words } from '../words/words-for.js';
 import { type Answers, problemsOnForm, toSignUp } from './sign-up-form.calc.js';
 import { SignUpsService } from './sign-ups.service.js';
@@ -48,7 +49,8 @@ export class TeachingWeb {
     const { studio, spoken } = await this.visits.guest(slug, request, reply);
     const { days, oneToOne } = await this.views.open(studio.id);
     reply.header('cache-control', OF_THE_VISITOR);
-    const feedUrl = `${this.config.publicUrl}${feedPath(slug, PUBLIC_FEED)}`;
+    const asked = spoken.language === LANGUAGE_OF_DESK ? '' : `?lang=${spoken.language}`;
+    const feedUrl = `${this.config.publicUrl}${feedPath(slug, PUBLIC_FEED)}${asked}`;
     return page(reply, TeachingPage({ studio, feedUrl, days, oneToOne, spoken }));
   }
 

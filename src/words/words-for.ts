@@ -1,6 +1,7 @@
 // The words of a language. Those of English say what there is; the compiler asks the same of every other.
 import { agreeing } from './en/agreeing.js';
 import { asking } from './en/asking.js';
+import { calendar } from './en/calendar.js';
 import { correct } from './en/correct.js';
 import { dates } from './en/dates.js';
 import { frame } from './en/frame.js';
@@ -21,6 +22,7 @@ import { calculators } from './en/calculators.js';
 import { daylight } from './en/daylight.js';
 import { frenchAgreeing } from './fr/agreeing.js';
 import { frenchAsking } from './fr/asking.js';
+import { frenchCalendar } from './fr/calendar.js';
 import { frenchCorrect } from './fr/correct.js';
 import { frenchDates } from './fr/dates.js';
 import { frenchFrame } from './fr/frame.js';
@@ -53,6 +55,7 @@ const english = {
   agreeing,
   journey,
   ownCalendar,
+  calendar,
   ownData,
   prepareSheet,
   problem,
@@ -79,6 +82,7 @@ const WORDS: Record<Language, Words> = {
     agreeing: frenchAgreeing,
     journey: frenchJourney,
     ownCalendar: frenchOwnCalendar,
+    calendar: frenchCalendar,
     ownData: frenchOwnData,
     prepareSheet: frenchPrepareSheet,
     problem: frenchProblem,

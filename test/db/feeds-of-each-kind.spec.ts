@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { LinksService } from '../../src/accounts/links.service.js';
 import { FEED_KINDS, type FeedKind } from '../../src/calendar/feeds.calc.js';
+import { LetterLanguage } from '../../src/reminders/letter-language.service.js';
 import { RoomService } from '../../src/room/room.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { OwnCalendarService } from '../../src/sittings/own-calendar.service.js';
@@ -13,7 +14,13 @@ import { StudiosService } from '../../src/studios/studios.service.js';
 import { TeachingViews } from '../../src/teaching/views.service.js';
 import { Temporal } from 'temporal-polyfill';
 import { contentLines, propertyCounts } from '../support/calendar-entries.js';
-import { byIcalJs, byNodeIcal } from '../support/calendar-readers.js';
+import {
+  byIcalJs,
+  byNodeIcal,
+  type Told,
+  wordsByIcalJs,
+  wordsByNodeIcal,
+} from '../support/calendar-readers.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 import { signUp, teachingDay } from '../support/teaching.js';
@@ -48,8 +55,11 @@ const PLAIN: Texts = {
   bring: 'Something to eat at noon.',
 };
 
-/** One sitting to come, one given up, one offered day closed, a teaching day with a student. @returns the feeds by kind */
-async function feedsWith(slug: string, texts: Texts): Promise<Record<FeedKind, string>> {
+type Feeds = Record<FeedKind, string>;
+const feedsWith = async (slug: string, texts: Texts): Promise<Feeds> => (await yardWith(slug, texts)).feeds;
+
+/** One sitting to come, one given up, one offered day closed, a teaching day with a student, and the feeds by kind. */
+async function yardWith(slug: string, texts: Texts) {
   const studio = await foundTestStudio(house, {
     slug,
     email: `desk@${slug}.example`,
@@ -89,13 +99,14 @@ async function feedsWith(slug: string, texts: Texts): Promise<Record<FeedKind, s
     for (const kind of ['owner', 'assistant', 'tasks', 'busy'] as const)
       secrets[kind] = links.token(await links.ensure(tx, 'feed', studio.owner.id, kind));
   });
-  const feeds = {} as Record<FeedKind, string>;
-  for (const kind of FEED_KINDS) {
-    const answer = await house.app.inject({ url: `/s/${slug}/calendar/${secrets[kind]}.ics` });
+  const asked = async (kind: FeedKind, query = '') => {
+    const answer = await house.app.inject({ url: `/s/${slug}/calendar/${secrets[kind]}.ics${query}` });
     expect([kind, answer.statusCode]).toEqual([kind, 200]);
-    feeds[kind] = answer.body;
-  }
-  return feeds;
+    return { text: answer.body, etag: answer.headers.etag };
+  };
+  const feeds = {} as Feeds;
+  for (const kind of FEED_KINDS) feeds[kind] = (await asked(kind)).text;
+  return { feeds, asked, studio, stays, goes, token };
 }
 
 const day = (text: string) => Temporal.PlainDate.from(text);
@@ -121,17 +132,23 @@ function named(text: string): string {
     .replace(/[A-Za-z0-9_-]{43}/g, (secret) => name(secret, 'secret'))}\r\n`;
 }
 
+function expectGolden(name: string, feed: string): void {
+  const file = new URL(`../golden/calendar/${name}.ics`, import.meta.url);
+  const text = named(feed);
+  if (process.env.UPDATE_GOLDEN) writeFileSync(file, text);
+  expect(text).toBe(readFileSync(file, 'utf8'));
+}
+
 describe('a feed of each kind', () => {
-  let feeds: Record<FeedKind, string>;
+  let yard: Awaited<ReturnType<typeof yardWith>>;
+  let feeds: Feeds;
   beforeAll(async () => {
-    feeds = await feedsWith('kittiwake-yard', PLAIN);
+    yard = await yardWith('kittiwake-yard', PLAIN);
+    feeds = yard.feeds;
   });
 
   it.each(FEED_KINDS)('of %s is as it was reviewed', (kind) => {
-    const file = new URL(`../golden/calendar/of-${kind}.ics`, import.meta.url);
-    const text = named(feeds[kind]);
-    if (process.env.UPDATE_GOLDEN) writeFileSync(file, text);
-    expect(text).toBe(readFileSync(file, 'utf8'));
+    expectGolden(`of-${kind}`, feeds[kind]);
   });
 
   it.each(FEED_KINDS)('of %s is read alike by two parsers', (kind) => {
@@ -143,6 +160,73 @@ describe('a feed of each kind', () => {
     for (const kind of ['busy', 'workshops'] as const)
       for (const text of [PLAIN.person, PLAIN.hopes, PLAIN.anything, PLAIN.closure])
         expect([kind, feeds[kind].replace(/\r\n /g, '').includes(text)]).toEqual([kind, false]);
+  });
+});
+
+/** English words of ours that no calendar in French has. */
+const ENGLISH =
+  /Sitting|Cancelled|Journey|Leave by|door to door|Good light|Bring|Wear|learns|teaching days|places? left/;
+
+describe('in the language of whoever it is for', () => {
+  let yard: Awaited<ReturnType<typeof yardWith>>;
+  beforeAll(async () => {
+    yard = await yardWith('bilingual-yard', PLAIN);
+  });
+  const change = (language: string) => {
+    house.clock.forward({ minutes: 1 });
+    const own = house.app.get(LetterLanguage);
+    const { studio, stays, goes, token } = yard;
+    return Promise.all([
+      own.setOwn(studio.id, 'sitting', stays, language),
+      own.setOwn(studio.id, 'sitting', goes, language),
+      own.setOwn(studio.id, 'teaching', token, language),
+    ]);
+  };
+
+  it('each is as it was reviewed, says the same of the same instants under another tag, and comes back', async () => {
+    const kinds = ['sitter', 'student'] as const;
+    const before = await Promise.all(kinds.map((kind) => yard.asked(kind)));
+    await change('fr');
+    for (const [at, kind] of kinds.entries()) {
+      const [english, french] = [before[at], await yard.asked(kind)];
+      expect([kind, french.etag === english?.etag]).toEqual([kind, false]);
+      expectGolden(`of-${kind}-in-french`, french.text);
+      expect([kind, ENGLISH.exec(english?.text ?? '')?.[0]]).toEqual([kind, expect.any(String)]);
+      expect([kind, ENGLISH.exec(french.text)]).toEqual([kind, null]);
+      expect(byNodeIcal(french.text)).toEqual(byIcalJs(french.text));
+      expect(wordsByNodeIcal(french.text)).toEqual(wordsByIcalJs(french.text));
+      const was = byIcalJs(english?.text ?? '');
+      for (const [uid, told] of byIcalJs(french.text)) {
+        const { status, starts, ends, sequence, revised } = was.get(uid) as Told;
+        expect(told).toMatchObject({ status, starts, ends });
+        if (status !== 'CONFIRMED') continue;
+        expect([uid, Number(told.sequence) > Number(sequence), told.revised > revised]).toEqual([
+          uid,
+          true,
+          true,
+        ]);
+      }
+      for (const line of french.text.split('\r\n')) {
+        expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+        expect(line).not.toMatch(/\ufffd/);
+      }
+    }
+    const kept = await yard.asked('sitter');
+    await change('fr'); // nothing is changed by saying so once more
+    expect((await yard.asked('sitter')).etag).toBe(kept.etag);
+    await change('en');
+    const unrevised = (text = '') => text.replace(/^(SEQUENCE|DTSTAMP|LAST-MODIFIED):.*\r\n/gm, '');
+    for (const [at, kind] of kinds.entries())
+      expect(unrevised((await yard.asked(kind)).text)).toBe(unrevised(before[at]?.text));
+  });
+
+  it('the one that anybody may follow is in the language of its address', async () => {
+    const [english, french] = [await yard.asked('workshops'), await yard.asked('workshops', '?lang=fr')];
+    expect(french.etag).not.toBe(english.etag);
+    expectGolden('of-workshops-in-french', french.text);
+    expect([ENGLISH.test(english.text), ENGLISH.exec(french.text)]).toEqual([true, null]);
+    expect(byIcalJs(french.text)).toEqual(byIcalJs(english.text));
+    expect((await yard.asked('workshops', '?lang=xx')).text).toBe(english.text);
   });
 });
 

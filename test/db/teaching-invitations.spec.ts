@@ -5,7 +5,7 @@ import { TeachingChanges } from '../../src/teaching/changes.service.js';
 import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { TeachingViews } from '../../src/teaching/views.service.js';
-import { byIcalJs, byNodeIcal } from '../support/calendar-readers.js';
+import { byIcalJs, byNodeIcal, wordsByIcalJs, wordsByNodeIcal } from '../support/calendar-readers.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 import { signUp, teachingDay } from '../support/teaching.js';
@@ -93,5 +93,20 @@ describe('the invitation to a teaching day', () => {
     });
     await house.work();
     expect(house.mail.sent.splice(0).filter(({ invitation }) => invitation)).toEqual([]);
+  });
+
+  it('is in the language of who signed up, when it comes and when it is cancelled', async () => {
+    const { sessionId } = await teachingDay(house, studio, { start: '2027-04-28T10:00' });
+    const { token } = await signUp(house, studio, sessionId, { email: 'vire@post.example', language: 'fr' });
+    const words = async () => {
+      const [letter] = await lettersTo('vire@post.example');
+      const read = [...wordsByIcalJs(letter?.content ?? '').values()];
+      expect([...wordsByNodeIcal(letter?.content ?? '').values()]).toEqual(read);
+      return [letter?.method, read[0]?.summary, read[0]?.description.split('\n')[0]];
+    };
+    const [summary, who] = ['First Plates chez Sandpiper Loft', 'Qui apprend\u00a0: Linnea Harrow'];
+    expect(await words()).toEqual(['REQUEST', summary, who]);
+    await house.app.get(OwnSignUpService).leave(studio.id, token);
+    expect(await words()).toEqual(['CANCEL', `Annulé\u00a0: ${summary}`, who]);
   });
 });

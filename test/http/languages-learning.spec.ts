@@ -7,7 +7,7 @@ import { FIRST_SAFETY } from '../../src/teaching/safety.calc.js';
 import { SIGN_UP_STATES } from '../../src/teaching/states.calc.js';
 import { StudentPage } from '../../src/teaching/student.pages.js';
 import { TeachingViews } from '../../src/teaching/views.service.js';
-import type { Language } from '../../src/words/languages.js';
+import { type Language, LANGUAGE_NAMES } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, summaryOf, wordsOf } from '../support/page-forms.js';
@@ -51,6 +51,7 @@ const TYPED = [
   'minutes',
   /York|Europe\/London/,
   /^\d\d:\d\d Rounds of plates/,
+  ...Object.values(LANGUAGE_NAMES),
 ];
 
 const inBoth = (path: string, status?: number) => inBothOf(house, path, TYPED, status);

@@ -168,6 +168,7 @@ describe('letters', () => {
     const [yes] = await mailTo('Aubin Vire');
     expect(yes?.subject).toBe('Votre place à Sandpiper Loft\u00a0: vendredi 12 mars 2027, 09:30');
     expect(yes?.text).not.toMatch(/Dear|Your page|Friday|studio time/);
+    expect(yes?.invitation?.content).toContain('SUMMARY:Séance de pose chez Sandpiper Loft\r\n');
 
     const details = await visitor.get(`${own}/details`);
     expect(details.html).toMatch(/name="language" value="fr"[^>]*checked/);

@@ -80,6 +80,31 @@ it('brings the journeys when they ask for them, follows what they say of it, and
   expect([...(await feed()).told.keys()]).toEqual([uid]);
 });
 
+/** On their page somebody asks for French: calendar, letters and page are in it, until they ask for English again. */
+async function inFrenchAndBack(of: string): Promise<void> {
+  const [uid = ''] = [...(await feed(of)).told.keys()];
+  const before = await feed(of);
+  const first = await sitter.get(of);
+  expect(first.html).toMatch(/name="language" value="en"[^>]*checked/);
+  house.clock.forward({ minutes: 1 });
+  const french = await sitter.postAndFollow(`${of}/language`, { language: 'fr' });
+  expect(french.html).toContain('<html lang="fr">');
+  expect(french.html).toMatch(/name="language" value="fr"[^>]*checked/);
+  expect(wordsOf(french.html)).toContain('Vos lettres et votre calendrier sont désormais en français.');
+  const after = await feed(of);
+  rising(before, after, uid);
+  expect(after.text).toContain(' chez Sandpiper Loft');
+  await sitter.get(of);
+  for (const language of ['xx', '', ['fr', 'en']])
+    expect((await sitter.post(`${of}/language`, { language })).status).toBe(422);
+  expect((await sitter.post(`${of.slice(0, -1)}!/language`, { language: 'en' })).status).toBe(404);
+  expect((await feed(of)).etag).toBe(after.etag);
+  house.clock.forward({ minutes: 1 });
+  const back = await sitter.postAndFollow(`${of}/language`, { language: 'en' });
+  expect(back.html).toContain('<html lang="en-GB">');
+  rising(after, await feed(of), uid);
+}
+
 it('gets a new address: the old one answers that it ended, and what is unknown is refused', async () => {
   const old = feedOn((await page()).html);
   const after = await sitter.postAndFollow(`${own}/calendar`, { do: 'replace' });
@@ -105,6 +130,24 @@ it('holds busy times with no word of anybody, beside the owner’s', async () =>
   const [busy] = [...byIcalJs(html)];
   expect(busy?.[1].starts).toBe([...theirs.told.values()][0]?.starts);
   expect(theirs.told.has(busy?.[0] ?? '')).toBe(false);
+});
+
+it('is in the language that they choose on their page, like the page and their letters', async () => {
+  const { sittingId, token } = await askForSitting(house, studio, { email: 'vire@post.example' });
+  const [start = ''] = await openStarts(house, studio, { from: '2027-04-09', until: '2027-04-30' });
+  await approve(house, studio, sittingId, start);
+  const theirs = `/s/${studio.slug}/place/${token}`;
+  await inFrenchAndBack(theirs);
+  await sitter.post(`${theirs}/language`, { language: 'fr' });
+  await house.work();
+  house.mail.sent.splice(0);
+  await sitter.post(`${theirs}/another-day`);
+  await house.work();
+  const letters = house.mail.sent.splice(0).filter(({ to }) => to.address === 'vire@post.example');
+  expect(letters.map(({ subject }) => subject)).toEqual([expect.stringContaining('à Sandpiper Loft')]);
+  expect(letters[0]?.invitation?.content.replace(/\r\n /g, '')).toContain(
+    'SUMMARY:Annulé\u00a0: Séance de pose chez Sandpiper Loft',
+  );
 });
 
 describe('Of a student', () => {
@@ -171,6 +214,8 @@ describe('Of a student', () => {
     expect((await sitter.post(`${student}/calendar`, { do: 'end' })).status).toBe(422);
     expect((await sitter.get(`${student.slice(0, -1)}!/calendar`)).status).toBe(404);
   });
+
+  it('is in the language that they choose on their page', () => inFrenchAndBack(student));
 
   it('once their day was given back the calendar says so', async () => {
     await sitter.get(student);

@@ -59,6 +59,8 @@ export const WHO_MAY: Record<string, Whose> = {
   'POST /s/:slug/reminders/:token/again': 'link',
   'POST /s/:slug/place/:token/reminders': 'link',
   'POST /s/:slug/student/:token/reminders': 'link',
+  'POST /s/:slug/place/:token/language': 'link',
+  'POST /s/:slug/student/:token/language': 'link',
   'POST /s/:slug/place/:token/give-up': 'link',
   'POST /s/:slug/place/:token/accept': 'link',
   'POST /s/:slug/place/:token/refuse': 'link',

@@ -5,7 +5,7 @@ import { travelEntries } from '../../src/calendar/travel-entries.calc.js';
 import type { Studio } from '../../src/studios/studios.schemas.js';
 import { NO_PLAN } from '../../src/travel/plan.schemas.js';
 import { at } from '../support/calendar-entries.js';
-import { byIcalJs, byNodeIcal } from '../support/calendar-readers.js';
+import { byIcalJs, byNodeIcal, wordsByIcalJs } from '../support/calendar-readers.js';
 
 const studio = {
   name: 'Kittiwake Yard',
@@ -16,6 +16,7 @@ const studio = {
 } as Studio;
 /** Two hours of train from Paris, as they say themselves; the sitting is at ten in London, on a day of summer. */
 const contact = {
+  language: 'en' as const,
   home: { name: 'Paris', lat: 48.85, lon: 2.35, zone: 'Europe/Paris' },
   plan: { ...NO_PLAN, mode: 'train' as const, minutes: 120, night: 'no' as const, marginMinutes: 30 },
 };
@@ -106,4 +107,27 @@ test('are cancelled with the visit, and for a while once they are taken out', ()
 test('are none while nobody asked for them, or nobody knows from where', () => {
   expect(entries({ shown: { shown: false, turns: 0, revisedAt: null } })).toEqual([]);
   expect(entries({ contact: { home: null } })).toEqual([]);
+});
+
+test('are in the language of who travels, at the same instants, and an entry taken out says so in it', () => {
+  const french = { language: 'fr' as const };
+  const text = buildFeed({ name: 'x', entries: entries({ contact: french }), refreshHours: 6 });
+  expect(byIcalJs(text)).toEqual(byIcalJs(buildFeed({ name: 'x', entries: entries(), refreshHours: 6 })));
+  const words = [...wordsByIcalJs(text).values()];
+  expect(words.map(({ summary }) => summary)).toEqual([
+    'Trajet vers Kittiwake Yard',
+    'Retour de Kittiwake Yard',
+  ]);
+  expect(words[0]?.description).toBe(
+    [
+      'Partez au plus tard le vendredi 16 juillet 2027, 08:30 (Europe/Paris). Départ\u00a0: Paris.',
+      'Train\u00a0: 2\u00a0h de porte à porte.',
+      'Ce jour-là, l’heure du studio retarde de 1\u00a0h sur la vôtre.',
+      'Une estimation\u00a0: ce que vous dites de votre trajet sur votre page compte davantage.',
+    ].join('\n'),
+  );
+  const gone = entries({ contact: french, shown: { shown: false } });
+  expect(buildFeed({ name: 'x', entries: gone, refreshHours: 6 })).toContain(
+    'SUMMARY:Annulé\u00a0: Trajet vers Kittiwake Yard',
+  );
 });

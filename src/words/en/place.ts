@@ -12,6 +12,7 @@ export const place = {
     'another-day': 'The place is given back, and you wait for another day.',
     reopened: 'You are back on the list, with the date on which you first asked.',
     reminders: 'Thank you, that is noted.',
+    language: 'Thank you. Letters and your calendar are in English from now on.',
     journey: 'Thank you, that is noted. See below when to leave.',
     corrected: 'Your details are kept as they stand below.',
     'as-before': 'Nothing was different, so nothing is changed.',
@@ -122,6 +123,11 @@ export const place = {
     button: 'Withdraw my request',
   },
   yourData: 'Your data: take it with you, or have it erased',
+  language: {
+    title: 'Language',
+    hint: 'It holds for letters to you, your calendar and this page.',
+    keep: 'Keep this language',
+  },
   reminders: {
     title: 'Reminders',
     none: 'You get no reminders before the day. Whatever changes about your place you are still told.',

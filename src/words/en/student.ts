@@ -8,6 +8,7 @@ export const student = {
   done: {
     signed: 'It has reached the studio. Please keep the address of this page: it is yours.',
     reminders: 'Thank you, that is noted.',
+    language: 'Thank you. Letters and your calendar are in English from now on.',
     told: 'Thank you, that is noted.',
     journey: 'Thank you, that is noted. See below when to leave.',
     accepted: 'The place is yours.',

@@ -14,6 +14,7 @@ export const frenchPlace: typeof place = {
     'another-day': 'La place est rendue, et vous attendez un autre jour.',
     reopened: 'Vous êtes de nouveau sur la liste, avec la date de votre première demande.',
     reminders: 'Merci, c’est noté.',
+    language: 'Merci. Vos lettres et votre calendrier sont désormais en français.',
     journey: 'Merci, c’est noté. Voyez ci-dessous quand partir.',
     corrected: 'Vos indications sont gardées telles qu’elles figurent ci-dessous.',
     'as-before': 'Rien n’était différent, donc rien n’est changé.',
@@ -122,6 +123,11 @@ export const frenchPlace: typeof place = {
     button: 'Retirer ma demande',
   },
   yourData: 'Vos données : les emporter, ou les faire effacer',
+  language: {
+    title: 'Langue',
+    hint: 'Elle vaut pour les lettres que vous recevez, votre calendrier et cette page.',
+    keep: 'Garder cette langue',
+  },
   reminders: {
     title: 'Rappels',
     none: 'Vous ne recevez pas de rappel avant ce jour. On vous prévient tout de même de tout changement de votre place.',

@@ -21,6 +21,7 @@ export const frenchStudent: typeof student = {
   done: {
     signed: 'C’est arrivé au studio. Veuillez garder l’adresse de cette page : elle est à vous.',
     reminders: 'Merci, c’est noté.',
+    language: 'Merci. Vos lettres et votre calendrier sont désormais en français.',
     told: 'Merci, c’est noté.',
     journey: 'Merci, c’est noté. Voyez ci-dessous quand partir.',
     accepted: 'La place est à vous.',
