@@ -3,6 +3,8 @@ import { agreeing } from './en/agreeing.js';
 import { asking } from './en/asking.js';
 import { calendar } from './en/calendar.js';
 import { correct } from './en/correct.js';
+import { bath } from './en/bath.js';
+import { chemistry } from './en/chemistry.js';
 import { dates } from './en/dates.js';
 import { frame } from './en/frame.js';
 import { journey } from './en/journey.js';
@@ -24,6 +26,8 @@ import { frenchAgreeing } from './fr/agreeing.js';
 import { frenchAsking } from './fr/asking.js';
 import { frenchCalendar } from './fr/calendar.js';
 import { frenchCorrect } from './fr/correct.js';
+import { frenchBath } from './fr/bath.js';
+import { frenchChemistry } from './fr/chemistry.js';
 import { frenchDates } from './fr/dates.js';
 import { frenchFrame } from './fr/frame.js';
 import { frenchJourney } from './fr/journey.js';
@@ -63,6 +67,8 @@ const english = {
   student,
   meeting,
   calculators,
+  chemistry,
+  bath,
   daylight,
   letters,
   lettersTeaching,
@@ -90,6 +96,8 @@ const WORDS: Record<Language, Words> = {
     student: frenchStudent,
     meeting: frenchMeeting,
     calculators: frenchCalculators,
+    chemistry: frenchChemistry,
+    bath: frenchBath,
     daylight: frenchDaylight,
     letters: frenchLetters,
     lettersTeaching: frenchLettersTeaching,

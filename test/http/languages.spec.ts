@@ -1,5 +1,6 @@
 // Visitors are spoken to in French when they ask for it: nothing of the English page is left on the French one. And
 // which language a page is in (RFC 9110 §12.5.4), how it is chosen, and how the choice is kept.
+import { PRINTED } from '../../src/chemistry/estimate.schemas.js';
 import { readDateField } from '../../src/platform/html/kit/date-field.js';
 import { LANGUAGES } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
@@ -68,6 +69,45 @@ it('the calculators that anybody may open, asked and answered', async () => {
   expect(wordsOf(answered.body)).toContain('La lumière du vendredi 14 mai 2027');
 });
 
+/** Of formulas books keep their names; sizes of plates do too. */
+const OF_CHEMISTRY = [
+  /\bplate\b.* in$|^\d+ x \d+ in$/i,
+  'Collodion',
+  /^[\d.]+ (kg|g|mg|L|mL)$/,
+  'mL',
+  'mm',
+  'g',
+];
+
+it('the calculators of glass, solutions and baths, asked and answered', async () => {
+  const formulas = PRINTED.map(({ kind, key }) => `&formula-${kind}=${key}`);
+  const plates = 'size-1=4x5&keepers-1=3&size-2=own&width-2=90&height-2=120&keepers-2=1';
+  for (const asked of [
+    '',
+    `?${plates}&madeBy=sittings`,
+    `?${plates}&madeBy=beginners`,
+    ...formulas.map((formula) => `?size-1=whole&keepers-1=1&madeBy=sittings${formula}`),
+    '/bath',
+    '/bath?density=1.073&celsius=18&volume=2000&full=2500&leastVolume=1500',
+    '/bath?celsius=18&amount=60&measure=grams+in+a+litre&volume=2000&target=90&least=70',
+    '/bath?amount=90&volume=2000&target=90&least=90',
+    '/bath?thiocyanateMl=10&normality=0.1&titratedMl=2',
+  ])
+    await inBoth(house, `/chemistry${asked}`, [...owners, ...OF_CHEMISTRY]);
+  await inBoth(house, '/chemistry?size-1=4x5', [...owners, ...OF_CHEMISTRY], 422);
+  const [english, french] = await Promise.all(
+    ['en', 'fr'].map(async (one) => (await fetched(`/chemistry?${plates}&madeBy=sittings`, one)).body),
+  );
+  const leftover = '<p>Other plates</p></main>'; // a seeded one is found
+  const seeded = [english, french].map((page = '') => page.replace('</main>', leftover));
+  expect(leftovers(seeded[0] ?? '', seeded[1] ?? '', [...owners, ...OF_CHEMISTRY])).toEqual(['Other plates']);
+  const cyanide = `/chemistry?size-1=whole&keepers-1=1&madeBy=sittings&formula-fixer=fixer-cyanide-schriever`;
+  const told = wordsOf((await fetched(cyanide, 'fr')).body);
+  expect(told).toContain('Le cyanure peut tuer');
+  expect(told).toContain('la fiche de données de sécurité de votre fournisseur');
+  expect(told).toMatch(/Cyanure de potassium \d/);
+});
+
 it('what is wrong is told in French where somebody asks, and at the calculators', async () => {
   const visitor = new Visitor(house);
   await visitor.get(`${askPath(studio)}?lang=fr`);
@@ -80,6 +120,11 @@ it('what is wrong is told in French where somebody asks, and at the calculators'
   for (const path of [
     '/daylight?place=&zone=nowhere&date-day=31&date-month=2&date-year=2027&floor=99&referenceSeconds=x',
     '/daylight?lat=95&lon=x&date=2300-01-01',
+    '/chemistry?size-1=own&width-1=1&height-1=x&keepers-1=0&madeBy=x&formula-fixer=x&size-2=odd&keepers-2=2',
+    '/chemistry?madeBy=sittings',
+    '/chemistry/bath?density=0.9&celsius=50&volume=x&full=0&size=x&target=60&least=70',
+    '/chemistry/bath?density=1.07&amount=9',
+    '/chemistry/bath?thiocyanateMl=x&normality=x&titratedMl=x',
     `/s/${studio.slug}/journey?place=XYZ&date-day=3&hours=x&margin=x&night=x&mode=x&zone=nowhere`,
     `/s/${studio.slug}/journey?place=Bergen,+Norway&date-day=1&date-month=mai&date-year=2027&time=x`,
   ]) {

@@ -125,6 +125,35 @@ const SENTENCES: Readonly<Record<string, string>> = {
     'Le temps de pose est un nombre de secondes, au-dessus de 0 et de 3600 au plus.',
   'The height of the sun at that exposure is a number of degrees from 1 to 90.':
     'La hauteur du soleil à ce temps de pose est un nombre de degrés de 1 à 90.',
+  // chemistry and baths
+  'Please choose a size.': 'Veuillez choisir un format.',
+  'Please say how many plates you want to keep.': 'Veuillez dire combien de plaques seront gardées.',
+  'Please say who makes the plates.': 'Veuillez dire qui fait les plaques.',
+  'Please choose a formula, or none.': 'Veuillez choisir une formule, ou aucune.',
+  'So many of one size are not reckoned together.':
+    'Le calcul ne va pas jusqu’à tant de plaques d’un même format.',
+  'Please give a whole number of plates, 1 to 1000.':
+    'Veuillez donner un nombre entier de plaques, de 1 à 1000.',
+  'Please give millimetres, {} to {}.': 'Veuillez donner des millimètres, de {} à {}.',
+  'This is lighter than water; a bath is about 1.07.': 'C’est plus léger que l’eau ; un bain est vers 1.07.',
+  'The table ends at 1.474, 40 g in 100 g.': 'La table s’arrête à 1.474, soit 40 g pour 100 g.',
+  'Please give degrees Celsius, {} to {}.': 'Veuillez donner des degrés Celsius, de {} à {}.',
+  'This is stronger than the table, which ends at about 590 g/L.':
+    'C’est plus fort que la table, qui s’arrête vers 590 g/L.',
+  'Please tell the strength in one way only.': 'Veuillez donner le titre d’une seule façon.',
+  'Please give the density, or tell the strength in another way.':
+    'Veuillez donner la densité, ou le titre d’une autre façon.',
+  'Please give the density, such as 1.073.': 'Veuillez donner la densité, comme 1.073.',
+  'Please give a number, such as 90.': 'Veuillez donner un nombre, comme 90.',
+  'Please give the millilitres used.': 'Veuillez donner les millilitres versés.',
+  'Please give moles in a litre, such as 0.1.': 'Veuillez donner des moles par litre, comme 0.1.',
+  'Please give the millilitres of bath taken.': 'Veuillez donner les millilitres de bain prélevés.',
+  'Please give the grams of dried silver chloride.':
+    'Veuillez donner les grammes de chlorure d’argent séché.',
+  'Please give millilitres, such as 2000.': 'Veuillez donner des millilitres, comme 2000.',
+  'Please give grams in a litre, 1 to 500.': 'Veuillez donner des grammes par litre, de 1 à 500.',
+  'The least is above the strength wanted.': 'Le minimum est au-dessus du titre voulu.',
+  'This is more than a full bath.': 'C’est plus qu’un bain plein.',
 };
 
 const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
