@@ -37,8 +37,8 @@ describe.each([
     const [one, other] = [await signedIn(house, studio, 'owner'), await signedIn(house, studio, 'owner')];
     const path = at[what] ?? '';
     const before = fieldsOf((await other.get(path)).html, path);
-    await one.post(path, { ...fieldsOf((await one.get(path)).html, path), [field]: others });
-    const slipped = await other.post(path, { ...before, name: '', [field]: ones });
+    await one.post(path, { ...fieldsOf((await one.get(path)).html, path), [field]: ones });
+    const slipped = await other.post(path, { ...before, name: '', [field]: others });
     expect(slipped.status).toBe(422);
     const mended = { ...fieldsOf(slipped.html, path), name: before.name ?? '' };
     expect((await other.post(path, mended)).status).toBe(409);
