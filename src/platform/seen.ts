@@ -2,7 +2,7 @@
 // themselves, and nothing is overwritten unseen. A form carries a mark of what it showed; the act compares it with what
 // stands there, under the lock of what it changes.
 import { createHash } from 'node:crypto';
-import { AppError, type FieldProblem } from './problems.js';
+import { AppError, type FieldProblem, type ProblemCode } from './problems.js';
 
 /** The hidden field with the mark. */
 export const SEEN_FIELD = '_seen';
@@ -18,19 +18,13 @@ export function seenOf(shown: Answers): string {
     .slice(0, 22);
 }
 
-const EMPTIED = 'Meanwhile it was emptied.';
-const SAYS = 'Meanwhile it says: ';
-
 /**
- * The mark of a form that is shown: of what stands there; the one it was sent with where it is shown again, so that a
- * change in between is still told, once.
- * @param values what the form is shown with: what was sent, or what stands there
- * @param errors what is told beside its fields
+ * The mark for a form that is shown again: what it was before, so that a change in between is still told; the present
+ * one where that was just told.
  */
-export function markOf(stands: Answers, values: Answers, errors: readonly FieldProblem[]): string {
-  const before = values[SEEN_FIELD];
-  const isTold = errors.some(({ message }) => message === EMPTIED || message.startsWith(SAYS));
-  return typeof before === 'string' && !isTold ? before : seenOf(stands);
+export function markAgain(stands: Answers, sent: Answers, code: ProblemCode): string {
+  const before = sent[SEEN_FIELD];
+  return typeof before === 'string' && code !== 'changed_meanwhile' ? before : seenOf(stands);
 }
 
 /**
@@ -44,7 +38,7 @@ export function refuseChanged(sent: Answers, stands: Answers): void {
   const differing = Object.entries(stands).flatMap(([field, value]): FieldProblem[] => {
     const now = asTyped(value);
     if (now === asTyped(sent[field])) return [];
-    return [{ field, message: now === '' ? EMPTIED : `${SAYS}${now}` }];
+    return [{ field, message: now === '' ? 'Meanwhile it was emptied.' : `Meanwhile it says: ${now}` }];
   });
   if (differing.length > 0)
     throw new AppError(

@@ -3,8 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { refuseChanged, SEEN_FIELD, seenOf } from '../../src/platform/seen.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { secondIsTold } from '../support/meanwhile.js';
-import { fieldsOf } from '../support/page-forms.js';
+import { errorAt, fieldsOf } from '../support/page-forms.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 import { teachingDay } from '../support/teaching.js';
 import { signedIn } from '../support/visitor.js';
@@ -29,8 +28,30 @@ describe.each([
   ['template', 'bring', 'An apron.', 'Two aprons.'],
 ] as const)('of two who change the same %s', (what, field, ones, others) => {
   it('the second is told, sees both, and puts theirs in its place only knowingly', async () => {
+    const [one, other] = [await signedIn(house, studio, 'owner'), await signedIn(house, studio, 'owner')];
     const path = at[what] ?? '';
-    await secondIsTold(house, studio, { page: path, action: path, field, ones, others });
+    const shown = fieldsOf((await one.get(path)).html, path);
+    const alsoShown = fieldsOf((await other.get(path)).html, path);
+    expect(alsoShown[SEEN_FIELD]).toBe(shown[SEEN_FIELD]);
+    expect((await one.post(path, { ...shown, [field]: ones })).status).toBe(303);
+
+    const told = await other.post(path, { ...alsoShown, [field]: others });
+    expect(told.status).toBe(409);
+    expect(errorAt(told.html, field)).toBe(`Meanwhile it says: ${ones}`);
+    const again = fieldsOf(told.html, path);
+    expect(again[field]).toBe(others);
+    expect(fieldsOf((await one.get(path)).html, path)[field]).toBe(ones);
+    expect((await other.post(path, again)).status).toBe(303);
+    expect(fieldsOf((await one.get(path)).html, path)[field]).toBe(others);
+  });
+
+  it('would lose what the first wrote without the mark', async () => {
+    const one = await signedIn(house, studio, 'owner');
+    const path = at[what] ?? '';
+    const { [SEEN_FIELD]: _, ...unmarked } = fieldsOf((await one.get(path)).html, path);
+    await one.post(path, { ...fieldsOf((await one.get(path)).html, path), [field]: ones });
+    expect((await one.post(path, { ...unmarked, [field]: others })).status).toBe(303);
+    expect(fieldsOf((await one.get(path)).html, path)[field]).toBe(others);
   });
 
   it('a slip in between does not make the first change unseen', async () => {

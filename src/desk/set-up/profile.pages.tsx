@@ -2,7 +2,6 @@
 import type { StaffVisit } from '../../accounts/visits.service.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { Form, TextArea, TextField } from '../../platform/html/kit/form.js';
-import type { FormValues } from '../../platform/html/kit/field.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { Notice } from '../frame.pages.js';
 import { SettingsFrame, settingsPath } from '../settings/frame.pages.js';
@@ -10,12 +9,13 @@ import { SettingsFrame, settingsPath } from '../settings/frame.pages.js';
 interface ProfileProps {
   visit: StaffVisit;
   values: Record<string, unknown>;
-  stands: FormValues;
+  /** A mark of what is there: see platform/seen.ts. */
+  seen: string;
   problems?: FieldProblem[];
   notice?: Notice | undefined;
 }
 
-export function ProfilePage({ visit, values, stands, problems = [], notice }: ProfileProps) {
+export function ProfilePage({ visit, values, seen, problems = [], notice }: ProfileProps) {
   const sent = problems.length > 0 ? { answers: values, problems } : undefined;
   return (
     <SettingsFrame visit={visit} section="studio" notice={notice} sent={sent}>
@@ -25,7 +25,7 @@ export function ProfilePage({ visit, values, stands, problems = [], notice }: Pr
         values={values}
         errors={problems}
         label="The studio"
-        stands={stands}
+        seen={seen}
       >
         <TextField name="name" label="What it is called" />
         <TextArea

@@ -4,6 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { markAgain, seenOf } from '../../platform/seen.js';
 import { ProfilePage } from './profile.pages.js';
 import { profileOf } from './set-up.calc.js';
 import { SetUpService } from './set-up.service.js';
@@ -23,9 +24,9 @@ export class ProfileWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const stands = { ...profileOf(visit.studio) };
+    const shown = profileOf(visit.studio);
     const notice = done === 'yes' ? ({ tone: 'good', text: 'Done.' } as const) : undefined;
-    return page(reply, ProfilePage({ visit, values: stands, stands, notice }));
+    return page(reply, ProfilePage({ visit, values: { ...shown }, seen: seenOf(shown), notice }));
   }
 
   @Post()
@@ -43,7 +44,8 @@ export class ProfileWeb {
       if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       // what stands there now, since it is told beside the boxes
       const { studio } = await this.visits.staff(slug, request, reply, ['owner']);
-      const props = { visit, values: body ?? {}, stands: { ...profileOf(studio) }, problems: error.fields };
+      const seen = markAgain(profileOf(studio), body ?? {}, error.code);
+      const props = { visit, values: body ?? {}, seen, problems: error.fields };
       return page(reply, ProfilePage(props), error.status);
     }
   }

@@ -3,7 +3,6 @@ import { SOLUTION_KINDS } from '../../chemistry/use-per-area.calc.js';
 import type { StaffVisit } from '../../accounts/visits.service.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { CheckboxGroup, SelectField } from '../../platform/html/kit/choices.js';
-import type { FormValues } from '../../platform/html/kit/field.js';
 import { Fieldset, Form, NumberField, TextArea, TextField } from '../../platform/html/kit/form.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { Item, PlateSize } from '../../stock/stock.schemas.js';
@@ -21,8 +20,8 @@ interface TemplateProps {
   sizes: PlateSize[];
   items: Item[];
   values: Fields;
-  /** Undefined for a new one. */
-  stands: FormValues | undefined;
+  /** A mark of what is there: see platform/seen.ts. */
+  seen: string | null;
   errors?: FieldProblem[] | undefined;
 }
 
@@ -35,7 +34,7 @@ const STATION_WORDS = {
   darkroomPlaces: 'Places in the darkroom',
 };
 
-export function TemplatePage({ visit, template, sizes, items, values, stands, errors }: TemplateProps) {
+export function TemplatePage({ visit, template, sizes, items, values, seen, errors }: TemplateProps) {
   const path = `/s/${visit.studio.slug}/desk/teaching/templates/${template?.id ?? 'new'}`;
   const rows = (stem: Parameters<typeof shownRows>[1]) => [...Array(shownRows(values, stem)).keys()];
   return (
@@ -46,7 +45,7 @@ export function TemplatePage({ visit, template, sizes, items, values, stands, er
       errors={errors}
     >
       <p>Days made from it before stay as they are. Empty rows are left out.</p>
-      <Form action={path} csrf={visit.formToken} values={values} errors={errors} stands={stands}>
+      <Form action={path} csrf={visit.formToken} values={values} errors={errors} seen={seen ?? undefined}>
         <TextField name="name" label="Name" />
         <TextArea name="about" label="What it is, in a few sentences" optional />
         <Parts rows={rows('parts')} />
