@@ -36,7 +36,7 @@ export const frenchChemistry: typeof chemistry = {
     'silver nitrate': 'Nitrate d’argent',
     'silver nitrate in the film': 'Nitrate d’argent dans la couche',
   },
-  sheets: (size) => `Verres, ${size}`,
+  sheets: (size) => `Plaques de verre, ${size}`,
   pieces: (count) => `${count} ${count === '1' ? 'pièce' : 'pièces'}`,
   table: {
     ready: 'Ce qu’il faut avoir prêt',
@@ -53,11 +53,11 @@ export const frenchChemistry: typeof chemistry = {
   caution:
     'Le nitrate d’argent, l’éther, le collodion, les sels de cadmium et certains fixateurs peuvent rendre aveugle, brûler, empoisonner ou prendre feu. Ces chiffres ne sont pas un mode d’emploi : suivez la fiche de données de sécurité de votre fournisseur et les règles de votre lieu, et travaillez avec une personne qui en a la pratique.',
   cyanide:
-    'Le cyanure peut tuer, par la bouche, par la peau et par les voies respiratoires. Il ne doit jamais rencontrer d’acide, et le révélateur en est un. L’hyposulfite fait le même travail ; c’est le fixateur de tout cours.',
+    'Le cyanure peut tuer, par la bouche, par la peau et par les voies respiratoires. Il ne doit jamais entrer en contact avec un acide, et le révélateur en est un. L’hyposulfite fait le même travail ; c’est le fixateur de tout cours.',
   reckoning: [
     'Toutes les plaques sont comptées comme faites le même jour. Chaque quantité est la surface de tous les essais, multipliée par ce que prend un pouce carré.',
-    'Minimum (low) : chaque plaque réussit au premier essai, avec la plus petite dépense. Probable (likely) : le nombre médian d’essais, avec la dépense habituelle.',
-    '9 fois sur 10 (ninety) : assez dans neuf cas sur dix, avec la dépense habituelle. Maximum (high) : ces mêmes essais, avec la plus grande dépense.',
+    'Minimum : chaque plaque réussit au premier essai, avec la plus petite dépense. Probable : le nombre médian d’essais, avec la dépense habituelle.',
+    '9 fois sur 10 : assez dans neuf cas sur dix, avec la dépense habituelle. Maximum : ces mêmes essais, avec la plus grande dépense.',
     'Les essais suivent la loi binomiale négative : chacun a la même chance d’être gardé, quoi qu’il se soit passé avant. Un mauvais jour, les plaques échouent ensemble, et il en faut plus.',
     'Les plaques au-dessous de 4 x 5 pouces sont comptées d’après leur surface aussi, bien que les bords des petites plaques en prennent sans doute davantage. Le métal est compté comme le verre : aucune différence n’a été trouvée publiée.',
     'Le nitrate d’argent est ce qui quitte le bain : ce que prennent les halogénures de la couche, et ce qui reste sur la plaque et s’en va avec elle. Il sert à savoir combien de cristaux acheter.',
