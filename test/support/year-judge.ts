@@ -114,7 +114,10 @@ function twice({ handed, unheard }: Year, isBroken: (promise: Promised, what: st
     if (ids.size > 1) isBroken('twice only without an answer', `${subject} to ${to} under ${[...ids]}`);
     const answered = copies.slice(0, -1).filter((one) => one.fate === 'take').length;
     if (answered > unheard.filter((id) => id === messageId).length)
-      isBroken('twice only without an answer', `${subject} to ${to}, ${copies.length} times`);
+      isBroken(
+        'twice only without an answer',
+        `${subject} to ${to}: ${copies.map((one) => `${one.fate} ${one.at}`)}`,
+      );
   }
 }
 

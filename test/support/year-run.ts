@@ -89,7 +89,8 @@ export async function liveYear(house: TestHouse, plot: Plot): Promise<Year> {
   const server = await meanMailServer((message) => {
     const what = fate(message);
     handed.push({ ...message, fate: what, at: house.clock.now(), order: order() });
-    if (what === 'stall') setTimeout(() => givenUp.get(message.messageId)?.abort(), 10); // its 45 seconds are over
+    const attempt = givenUp.get(message.messageId); // this one: there may be another by then
+    if (what === 'stall') setTimeout(() => attempt?.abort(), 10); // its 45 seconds are over
     return what;
   });
   const mailer = new SmtpMailer(server.url);
