@@ -89,7 +89,7 @@ export async function judge(house: TestHouse, year: Year): Promise<Broken[]> {
 
 /** Who is told that their day is called off has to know of the day: a move is told all the same, until there is another. */
 const isOfNoUse = ({ kind }: Mail, later: Happened): boolean =>
-  kind.startsWith('reminder:') || kind === 'confirmed' || (kind === 'moved' && later.kind === 'move');
+  kind.startsWith('reminder:') || kind === 'confirmed' || (kind === 'moved' && later.kind !== 'call off');
 
 const isNight = (at: Temporal.Instant, timeZone: string): boolean => {
   const hour = Number(
