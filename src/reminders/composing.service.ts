@@ -188,8 +188,8 @@ export class Composing {
     if (isOffered) return sitting.state !== 'offered' || sitting.turns !== mail.sequence;
     const told = sittingLetter.parse(mail.snapshot).place;
     if (told && place && told.wallStart !== place.wallStart.toString()) return true;
-    // who was not told of the new day would not know what is called off
-    return mail.kind === 'confirmed' && sitting.state !== 'confirmed';
+    // who was not told of the new day would not know what is called off; who gave it back themselves, knows
+    return mail.kind === 'confirmed' ? sitting.state !== 'confirmed' : sitting.state === 'released';
   }
 
   private isOlderThan({ created_at }: MailRow, hours: number): boolean {

@@ -10,6 +10,7 @@ import { feedTimes } from './feeds.js';
 import { fullList } from './full-plan.js';
 import { fullYears } from './full-years.js';
 import { lightYear, MOST_OF_A_PICTURE } from './light-year.js';
+import { LEAST_LETTERS, LEAST_OF_TWO, mailRates } from './mails.js';
 import { type Ratio, ratio } from './ratio.js';
 import { MOST_OF_A_DAY, planningTheDay, planningTheRest } from './rota-rest.js';
 import { rotaTimes } from './rota.js';
@@ -90,8 +91,21 @@ for (const { name, ratio: found, yardstickMs, subjectMs, most } of results) {
     `${found.toFixed(2).padStart(7)}  ${name}  (${subjectMs.toFixed(2)} ms : ${yardstickMs.toFixed(2)} ms) ${judged}`,
   );
 }
+const mails = await mailRates();
+const ofTwo = mails.two / mails.one;
+const twoTooSlow = ofTwo < LEAST_OF_TWO;
+console.log(
+  `${mails.letters.toFixed(0).padStart(7)}  letters a second by one worker  ${mails.letters < LEAST_LETTERS ? 'BELOW' : 'above'} ${LEAST_LETTERS} (told only)`,
+);
+console.log(
+  `${ofTwo.toFixed(2).padStart(7)}  letters by two workers : by one, where the mail server takes 50 ms for each  (${mails.two.toFixed(0)} : ${mails.one.toFixed(0)} a second) ${twoTooSlow ? 'BELOW' : 'above'} ${LEAST_OF_TWO}`,
+);
 const rotaTooSlow = rotas.some(({ seconds: took, most }) => took > most);
 process.exitCode =
-  isLate || tooSlow || rotaTooSlow || results.some(({ ratio: found, most }) => most !== null && found > most)
+  isLate ||
+  tooSlow ||
+  twoTooSlow ||
+  rotaTooSlow ||
+  results.some(({ ratio: found, most }) => most !== null && found > most)
     ? 1
     : 0;

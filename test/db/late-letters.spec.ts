@@ -10,6 +10,7 @@ import { ReminderRulesService } from '../../src/reminders/reminder-rules.service
 import { Reminding } from '../../src/reminders/reminding.service.js';
 import { StopsService } from '../../src/reminders/stops.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
+import { RequestsService } from '../../src/sittings/requests.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { WHY } from '../support/letter-acts.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
@@ -163,6 +164,29 @@ it('a yes that the mail server did not take is not told once its place was moved
   expect(house.mail.sent.map((one) => one.invitation?.method)).toEqual(['REQUEST']);
   expect(await outbox('confirmed')).toMatchObject([{ state: 'dropped' }]);
   expect(await outbox('moved')).toMatchObject([{ state: 'sent' }]);
+});
+
+it.each([
+  ['is not told once they gave it back themselves', 'give up', 'dropped'],
+  [
+    'is told all the same once the studio called it off: else they would not know which day is',
+    'call off',
+    'sent',
+  ],
+] as const)('a new day that the mail server did not take %s', async (_what, act, state) => {
+  const { sittingId, token } = await askForSitting(house, studio);
+  const [from = '', to = ''] = await openStarts(house, studio, { from: '2027-05-07', until: '2027-05-14' });
+  await approve(house, studio, sittingId, from);
+  await house.work();
+  const [was, wall] = [Temporal.PlainDateTime.from(from), Temporal.PlainDateTime.from(to)];
+  const moving = house.app.get(MovingService);
+  await moving.move(studio.id, studio.owner, sittingId, was, { why: WHY, to: wall });
+  house.mail.failures.push(notNow());
+  await house.work();
+  if (act === 'give up') await house.app.get(RequestsService).giveUp(studio.id, token);
+  else await moving.callOff(studio.id, studio.owner, sittingId, wall, { why: WHY, again: false });
+  await retryAt('2026-11-25T10:01:00Z');
+  expect((await outbox('moved')).filter((one) => one.about_id === sittingId)).toMatchObject([{ state }]);
 });
 
 it('an attempt is limited to 45 seconds in all, and one that is over hands nothing to the mail server', async () => {

@@ -1,8 +1,8 @@
 // A mail server that is as mean as they come: it takes a message and cuts the line before it says so (RFC 1047), answers
-// "not now" or "no", or says nothing at all. What becomes of each message is told it; it keeps the times of each.
+// "not now" or "no", or says nothing at all. What becomes of each message is told it. Of SMTP it speaks what a client
+// needs who sends one letter after the other (RFC 5321 4.5.1); a whole server would take half the time of what is measured.
 import { once } from 'node:events';
-import type { AddressInfo, Socket } from 'node:net';
-import { SMTPServer, type SMTPServerOptions } from 'smtp-server';
+import { type AddressInfo, createServer, type Socket } from 'node:net';
 
 /** What it does with a message: a number is the answer instead of 250, for which nothing is kept. */
 export type Fate = 'take' | 'take and cut' | 'stall' | number;
@@ -31,64 +31,46 @@ export interface MeanServer {
   close(): Promise<void>;
 }
 
-interface Line {
-  session: { id: string };
-  _socket: Socket;
-}
+const END = '\r\n.\r\n';
 
 /** On a free port of this machine. `fate` is asked once a message was handed over whole. */
-export async function meanMailServer(
-  fate: (message: Handed) => Fate | Promise<Fate>,
-  options: SMTPServerOptions = {},
-): Promise<MeanServer> {
-  const handed: MeanServer['handed'] = [];
-  const lines = { all: 0, atOnce: 0 };
-  const open = () => [...(server.connections as unknown as Set<Line>)];
-  const socketOf = (id: string) => open().find((line) => line.session.id === id)?._socket;
+export async function meanMailServer(fate: (message: Handed) => Fate | Promise<Fate>): Promise<MeanServer> {
+  const lines = new Set<Socket>();
   const underWay = new Map<string, number>();
-  const server = new SMTPServer({
-    disabledCommands: ['STARTTLS'],
-    authOptional: true,
-    disableReverseLookup: true,
-    socketTimeout: 600_000,
-    ...options,
-    onConnect(_session, settle) {
-      lines.all++;
-      lines.atOnce = Math.max(lines.atOnce, open().length);
-      settle();
-    },
-    onData(stream, session, settle) {
-      const parts: Buffer[] = [];
-      stream.on('data', (part: Buffer) => parts.push(part));
-      const taken = async () => {
-        const message = read(Buffer.concat(parts).toString('latin1'), session.envelope.rcptTo[0]?.address);
-        const now = (underWay.get(message.messageId) ?? 0) + 1;
-        underWay.set(message.messageId, now);
-        mean.doubled = Math.max(mean.doubled, now);
-        const what = await fate(message);
-        handed.push({ ...message, fate: what });
-        const over = () => underWay.set(message.messageId, (underWay.get(message.messageId) ?? 1) - 1);
-        if (what === 'stall') return void socketOf(session.id)?.once('close', over);
-        over();
-        if (what === 'take') return settle();
-        if (what === 'take and cut') return void socketOf(session.id)?.destroy();
-        settle(Object.assign(new Error('said the server'), { responseCode: what }));
-      };
-      stream.on('end', () => void taken());
-    },
+  const server = createServer((line) => {
+    lines.add(line);
+    mean.lines.all++;
+    mean.lines.atOnce = Math.max(mean.lines.atOnce, lines.size);
+    line.on('close', () => lines.delete(line)).on('error', () => {}); // what a client breaks off is its business
+    line.setEncoding('latin1').setNoDelay(true).write('220 mean.example\r\n');
+    speak(line, (message) => void taken(line, message));
   });
-  server.on('error', () => {}); // what a client breaks off is the client's business
+
+  async function taken(line: Socket, message: Handed): Promise<void> {
+    const { messageId } = message;
+    const now = (underWay.get(messageId) ?? 0) + 1;
+    underWay.set(messageId, now);
+    mean.doubled = Math.max(mean.doubled, now);
+    const over = () => underWay.set(messageId, (underWay.get(messageId) ?? 1) - 1);
+    const what = await fate(message);
+    mean.handed.push({ ...message, fate: what });
+    if (what === 'stall') return void (line.destroyed ? over() : line.once('close', over));
+    over();
+    if (what === 'take and cut') line.destroy();
+    else line.write(what === 'take' ? '250 taken\r\n' : `${what} said the server\r\n`);
+  }
+
   await once(server.listen(0, '127.0.0.1'), 'listening');
-  const { port } = server.server.address() as AddressInfo;
+  const { port } = server.address() as AddressInfo;
   const hangUp = () => {
-    for (const line of open()) line._socket.destroy();
+    for (const line of lines) line.destroy();
   };
   const mean: MeanServer = {
     url: `smtp://127.0.0.1:${port}`,
-    handed,
-    lines,
+    handed: [],
+    lines: { all: 0, atOnce: 0 },
     doubled: 0,
-    open: () => open().length,
+    open: () => lines.size,
     hangUp,
     close: () => {
       hangUp();
@@ -98,7 +80,33 @@ export async function meanMailServer(
   return mean;
 }
 
-function read(raw: string, to = ''): Handed {
+/** The talk of one line: commands, and after DATA the message until its dot. */
+function speak(line: Socket, taken: (message: Handed) => void): void {
+  let heard = '';
+  let to = '';
+  let inData = false;
+  line.on('data', (part: string) => {
+    heard += part;
+    for (;;) {
+      const end = inData ? heard.indexOf(END) : heard.indexOf('\r\n');
+      if (end < 0) return;
+      const said = heard.slice(0, end);
+      heard = heard.slice(end + (inData ? END.length : 2));
+      if (inData) {
+        inData = false;
+        taken(read(said, to));
+        continue;
+      }
+      const word = said.slice(0, 4).toUpperCase();
+      if (word === 'RCPT') to = /<(.*?)>/.exec(said)?.[1] ?? '';
+      inData = word === 'DATA';
+      if (word === 'QUIT') line.end('221 bye\r\n');
+      else line.write(inData ? '354 go on\r\n' : '250 well\r\n');
+    }
+  });
+}
+
+function read(raw: string, to: string): Handed {
   const head = raw.slice(0, raw.indexOf('\r\n\r\n')).replace(/\r\n[\t ]+/g, ' ');
   const header = (name: string) => new RegExp(`^${name}: *(.*)$`, 'im').exec(head)?.[1] ?? '';
   return { to, messageId: header('Message-ID'), subject: header('Subject'), raw };

@@ -1,0 +1,185 @@
+// A year of a studio's mail on a stopped clock: people come, are moved, called off, give up and change their mind, workers
+// die, and the mail server is as mean as it can be. What really happened is kept beside, for whoever judges.
+import { jest } from '@jest/globals';
+import { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import { type Mailer, SmtpMailer } from '../../src/platform/mailer.js';
+import type { TestHouse } from './house.js';
+import { type Fate, type Handed, meanMailServer } from './mean-mail.js';
+import { foundTestStudio, openStarts, type TestStudio } from './studio.js';
+import { happen, type Happened, type Life, order, tellByHand } from './year-acts.js';
+import { chanceOf, drawPeople, enterPeople } from './year-people.js';
+import { YearWorker } from './year-worker.js';
+
+/** How long it is, how many come, and how mean the world is to them. */
+export interface Plot {
+  slug: string;
+  seed: number;
+  days: number;
+  count: number;
+  /** The mail server takes nothing for so many hours, and again after so many. */
+  out: { hours: number; every: number };
+  /** Of its messages so many are taken without an answer; of the acts so many fail at their last statement. */
+  cut: number;
+  fails: number;
+  /** Of the mail jobs so many are done by two at once. */
+  twice: number;
+  /** The house looks at its queue so often. */
+  hours: number;
+}
+/** What a year has, and a season in which what is rare happens all the time. */
+export const YEAR = {
+  days: 360,
+  out: { hours: 9, every: 557 },
+  cut: 0.06,
+  fails: 0.12,
+  twice: 0.02,
+  hours: 1,
+};
+export const BAD_SEASON = {
+  days: 75,
+  out: { hours: 14, every: 31 },
+  cut: 0.2,
+  fails: 0.4,
+  twice: 0.2,
+  hours: 2,
+};
+
+export interface Year {
+  studio: TestStudio;
+  lives: Life[];
+  /** What the mail server was handed, when, and what it answered. */
+  handed: (Handed & { fate: Fate; at: Temporal.Instant; order: number })[];
+  /** Message-IDs that were taken while nobody was left to hear it. */
+  unheard: string[];
+  /** The most attempts of one letter that were under way at once. */
+  doubled: number;
+  deaths: Map<string, number>;
+}
+
+const inOrder = Temporal.Instant.compare;
+
+/** What becomes of a message, by who it is to and how often they were written to: the same in each run of a seed. */
+function fatesOf({ seed, out, cut }: Plot, now: () => Temporal.Instant): (message: Handed) => Fate {
+  const times = new Map<string, number>();
+  return ({ to }) => {
+    const n = (times.get(to) ?? 0) + 1;
+    times.set(to, n);
+    if ((now().epochMilliseconds / 3_600_000) % out.every < out.hours) return 451;
+    const hash = [...`${to} ${n}`].reduce((sum, char) => Math.imul(sum, 31) + char.charCodeAt(0), seed);
+    const drawn = chanceOf(hash)();
+    if (drawn < cut) return 'take and cut';
+    if (drawn < cut + 0.08) return 451;
+    if (drawn < cut + 0.095) return 550;
+    return drawn < cut + 0.105 ? 'stall' : 'take';
+  };
+}
+
+/** Lives it from the house's clock on. */
+export async function liveYear(house: TestHouse, plot: Plot): Promise<Year> {
+  const from = Temporal.PlainDate.from(house.clock.now().toString().slice(0, 10));
+  const until = from.add({ days: plot.days });
+  const much = 9_000_000_000n;
+  const shelf = { wholeGlass: 90_000n, collodion: much, developer: much, fixer: much };
+  const studio = await foundTestStudio(house, { slug: plot.slug, shelf });
+  const open = await openStarts(house, studio, { from: from.toString(), until: until.toString() });
+  const handed: Year['handed'] = [];
+  const givenUp = new Map<string, AbortController>();
+  const fate = fatesOf(plot, () => house.clock.now());
+  const server = await meanMailServer((message) => {
+    const what = fate(message);
+    handed.push({ ...message, fate: what, at: house.clock.now(), order: order() });
+    const attempt = givenUp.get(message.messageId); // this one: there may be another by then
+    if (what === 'stall') setTimeout(() => attempt?.abort(), 10); // its 45 seconds are over
+    return what;
+  });
+  const mailer = new SmtpMailer(server.url);
+  const chance = chanceOf(plot.seed + 1);
+  const worker = new YearWorker(house, chance, plot.twice);
+  const send: Mailer['send'] = async (message, signal) => {
+    const up = new AbortController();
+    givenUp.set(message.messageId, up);
+    await mailer.send(message, AbortSignal.any(signal ? [signal, up.signal] : [up.signal]));
+  };
+  jest.spyOn(house.mail, 'send').mockImplementation(worker.mortal(send));
+  const people = drawPeople(house, { ...plot, from });
+  const lives = people.map((person): Life => ({ person, happened: [] }));
+  const free = open.map((one) => Temporal.PlainDateTime.from(one));
+  try {
+    await live(house, studio, { lives, worker, free, chance, until, tickMs: plot.hours * 3_600_000 });
+  } finally {
+    mailer.close();
+    await server.close();
+    await worker.close();
+  }
+  return { studio, lives, handed, unheard: worker.unheard, doubled: server.doubled, deaths: worker.deaths };
+}
+
+interface Living {
+  lives: Life[];
+  worker: YearWorker;
+  free: Temporal.PlainDateTime[];
+  chance: () => number;
+  until: Temporal.PlainDate;
+  tickMs: number;
+}
+
+/** From one moment in which anything happens to the next. */
+async function live(
+  house: TestHouse,
+  studio: TestStudio,
+  { lives, worker, free, chance, until, tickMs }: Living,
+) {
+  const byId = new Map(lives.map((life) => [life.person.sittingId, life]));
+  const coming = [...lives].sort((a, b) => inOrder(a.person.since, b.person.since));
+  const acts = lives.flatMap((life) => life.person.acts.map((act) => ({ life, ...act })));
+  acts.sort((a, b) => inOrder(a.at, b.at));
+  const end = Temporal.Instant.from(`${until.add({ days: 30 })}T00:00:00Z`);
+  const due = <T>(list: T[], at: (one: T) => Temporal.Instant): T[] => {
+    const first = list.findIndex((one) => inOrder(at(one), house.clock.now()) > 0);
+    return list.splice(0, first < 0 ? list.length : first);
+  };
+  for (;;) {
+    const times = [coming[0]?.person.since, acts[0]?.at, await worker.next()].flatMap((at) => at ?? []);
+    const next = times.sort(inOrder)[0];
+    if (!next || inOrder(next, end) > 0) break;
+    const ms = Math.ceil(next.epochMilliseconds / tickMs) * tickMs;
+    const now = Temporal.Instant.fromEpochMilliseconds(Math.max(ms, house.clock.now().epochMilliseconds));
+    house.clock.set(now.toString());
+    const arrived = due(coming, (life) => life.person.since);
+    if (arrived.length > 0)
+      await enterPeople(
+        house,
+        studio,
+        arrived.map((life) => life.person),
+      );
+    for (const { happened, person } of arrived)
+      happened.push({ at: now, kind: 'confirmed', failed: false, wall: person.wall, order: order() });
+    for (const { life, kind, fails } of due(acts, (act) => act.at))
+      await happen(house, studio, free, life, kind, fails);
+    await worker.work();
+    // what is likeliest to go wrong happens most: a place goes while its letter waits for the mail server
+    const id = worker.failed > 0 && chance() < 0.25 ? await oneThatWaits(house, studio) : null;
+    const life = id && byId.get(id);
+    const kind = (['call off', 'give up', 'move'] as const)[Math.floor(chance() * 3)] ?? 'move';
+    if (life) await happen(house, studio, free, life, kind, false);
+    if (worker.done > 0) await tellByHand(house, studio);
+  }
+  house.clock.set(end.toString());
+  await worker.work();
+  await tellByHand(house, studio);
+}
+
+/** The sitting of a letter that the mail server did not take just now, for the first time. */
+async function oneThatWaits(house: TestHouse, studio: TestStudio): Promise<string | null> {
+  const found = await house.db.inStudio(studio.id, (tx) =>
+    tx.many(
+      z.object({ about_id: z.uuid() }),
+      `select about_id from mail where studio_id = $1 and state = 'waiting' and attempts = 1 and by_hand = ''
+         and kind not like 'owner:%' order by created_at desc, mail_id limit 1`,
+      [tx.studioId],
+    ),
+  );
+  return found[0]?.about_id ?? null;
+}
+export type { Happened, Life };
