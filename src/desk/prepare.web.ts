@@ -10,7 +10,7 @@ import { DaysService } from '../stock/days.service.js';
 import { DueService } from '../stock/due.service.js';
 import { PreparationService } from '../stock/preparation.service.js';
 import type { Notice } from './frame.pages.js';
-import { PreparePage } from './prepare.pages.js';
+import { PreparePage, roomValues } from './prepare.pages.js';
 import { DAYS_SHOWN, type SentForm } from './prepare-task.pages.js';
 import { answersOf, RulesPage, ruleWords, takesAnswers } from './prepare-rules.pages.js';
 
@@ -94,7 +94,10 @@ export class PrepareWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const sent = body ?? {};
-    const act = () => this.preparation.noteDay(visit.studio.id, visit.account, sent);
+    const act = () =>
+      this.preparation.noteDay(visit.studio.id, visit.account, sent, (known) =>
+        refuseChanged(sent, roomValues(known)),
+      );
     return this.orAgain(reply, visit, { form: `day ${String(sent.day)}`, sent, act, done: 'noted' });
   }
 

@@ -142,9 +142,16 @@ export class PreparationService {
   }
 
   /** Writes down how warm and damp the room is on a day. @throws AppError bad_input */
-  noteDay(studioId: string, who: { name: string }, input: unknown): Promise<void> {
+  noteDay(
+    studioId: string,
+    who: { name: string },
+    input: unknown,
+    check: (day: StudioDay | undefined) => void = () => {},
+  ): Promise<void> {
     const said = readInput(dayForm, input);
     return this.act(studioId, who, null, 'day', said.day.toString(), async (tx) => {
+      const [known] = await this.store.days(tx, said.day, said.day);
+      check(known);
       await this.store.makeDay(tx, said.day, this.random.id());
       await this.store.noteDay(tx, said);
     });

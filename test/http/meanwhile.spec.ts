@@ -8,6 +8,7 @@ import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schem
 import { USUAL_RULES } from '../../src/stock/preparation-rules.calc.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf } from '../support/page-forms.js';
+import { enterBath } from '../support/prepared.js';
 import { writePlate } from '../support/plates-made.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 import { teachingDay } from '../support/teaching.js';
@@ -37,7 +38,12 @@ beforeAll(async () => {
   });
   at.studio = same('/settings/studio');
   at.item = same(`/shelf/items/${studio.items.collodion.id}`);
-  at.template = same(`/teaching/templates/${(await teachingDay(house, studio)).templateId}`);
+  const day = await teachingDay(house, studio);
+  at.template = same(`/teaching/templates/${day.templateId}`);
+  at.bench = same(`/teaching/${day.sessionId}/bench`);
+  at.briefing = same(`/teaching/${day.sessionId}/briefing`);
+  const bathId = await enterBath(house, studio, { name: 'Tall tank' });
+  at.bath = { page: `${desk}/shelf/baths/${bathId}?do=edit`, action: `${desk}/shelf/baths/${bathId}` };
   at.keeping = same('/settings/keeping');
   at['day letter'] = same('/mail/day-letter');
   at.reminder = inList('/mail/reminders', DEFAULT_REMINDER_RULES[0]?.id);
@@ -74,6 +80,9 @@ const FORMS: [what: string, field: string, ones: string, others: string, slip: [
   ['studio', 'telephone', '01632 960001', '01632 960002', ['name', '']],
   ['item', 'storage', 'cellar', 'attic', ['name', '']],
   ['template', 'bring', 'An apron.', 'Two aprons.', ['name', '']],
+  ['bench', 'stations/cameras', '3', '5', ['stations/sinks', 'x']],
+  ['briefing', 'hospital', 'On the hill.', 'By the bridge.', ['youngest', 'x']],
+  ['bath', 'note', 'Milky.', 'Clear again.', ['name', '']],
   ['keeping', 'refusedDays', '40', '50', ['unansweredDays', '1']],
   ['day letter', 'hour', '5', '6', ['hour', '3']],
   ['reminder', 'hour', '9', '11', ['days', 'x']],
