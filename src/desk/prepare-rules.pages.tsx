@@ -32,6 +32,9 @@ const CONDITION_WORDS = {
   cold: `when the room is cold (below ${COLD_BELOW} °C; winter, until it is measured)`,
 };
 const AMOUNT_WORDS = { none: 'nothing', sheets: 'the sheets of the day' };
+/** How the choices of a rule read. */
+export const ruleWords = () => ({ ...FOR_WORDS, ...CONDITION_WORDS, ...AMOUNT_WORDS });
+
 const optionsOf = (words: Record<string, string>) =>
   Object.entries(words).map(([value, label]) => ({
     value,
@@ -112,6 +115,7 @@ function RuleForm({ visit, rules, rule, sent }: RulesPageProps & { rule: Rule | 
         csrf={visit.formToken}
         label={rule ? `Change: ${rule.what}` : 'A new rule'}
         values={mine?.values ?? (rule ? answersOf(rule) : FIRST)}
+        shown={rule ? answersOf(rule) : undefined}
         errors={mine?.errors ?? []}
       >
         <TextField name="what" label="What is to be done" />
@@ -148,24 +152,34 @@ function RuleForm({ visit, rules, rule, sent }: RulesPageProps & { rule: Rule | 
 
 const FIRST = { forDay: 'both', daysBefore: '1', minutes: '30', amount: 'none', condition: 'always' };
 
-const answersOf = (rule: Rule) => ({
-  ...rule,
+export const answersOf = (rule: Rule) => ({
+  what: rule.what,
+  forDay: rule.forDay,
+  daysBefore: rule.daysBefore,
+  minutes: rule.minutes,
+  amount: rule.amount,
+  condition: rule.condition,
+  note: rule.note,
   minutesEach: rule.minutesEach === 0 ? '' : rule.minutesEach,
   darkroom: rule.darkroom ? 'yes' : '',
   notWith: rule.notWith ?? '',
 });
 
-function TakesForm({ visit, takes, items, sizes, sent }: RulesPageProps) {
-  const mine = sent?.form === 'takes' ? sent : undefined;
+export function takesAnswers({ takes, items }: { takes: DayTakes; items: readonly Item[] }) {
   const amountOf = (item: Item) => {
     const found = takes.materials.find((one) => one.itemId === item.id);
     return found ? formatQuantity(found.quantity, item.unit, 'exact') : '';
   };
-  const known = {
+  return {
     testPlates: String(takes.testPlates),
     testSizeId: takes.testSizeId ?? '',
     ...Object.fromEntries(items.map((item) => [`item-${item.id}`, amountOf(item)])),
   };
+}
+
+function TakesForm({ visit, takes, items, sizes, sent }: RulesPageProps) {
+  const mine = sent?.form === 'takes' ? sent : undefined;
+  const known = takesAnswers({ takes, items });
   return (
     <Card title="What a studio day takes besides">
       <p>
@@ -177,6 +191,7 @@ function TakesForm({ visit, takes, items, sizes, sent }: RulesPageProps) {
         csrf={visit.formToken}
         label="What a studio day takes besides"
         values={mine?.values ?? known}
+        shown={known}
         errors={mine?.errors ?? []}
       >
         <NumberField name="testPlates" label="Test plates" unit="plates" />

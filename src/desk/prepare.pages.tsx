@@ -146,6 +146,7 @@ function RoomOfDay({ visit, found, sent }: RoomOfDayProps) {
         csrf={visit.formToken}
         label="The room of the day"
         values={sent?.form === `day ${day}` ? sent.values : roomValues(known)}
+        shown={roomValues(known)}
         errors={sent?.form === `day ${day}` ? sent.errors : []}
       >
         <input type="hidden" name="day" value={day} />
@@ -158,7 +159,7 @@ function RoomOfDay({ visit, found, sent }: RoomOfDayProps) {
   );
 }
 
-const roomValues = (known: StudioDay | undefined) => ({
+export const roomValues = (known: StudioDay | undefined) => ({
   roomTemperature: known?.roomTemperature ?? '',
   humidity: known?.humidity ?? '',
   note: known?.note ?? '',

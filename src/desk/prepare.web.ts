@@ -4,14 +4,15 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../accounts/visits.service.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
 import { page, seeOther } from '../platform/http.js';
-import { AppError } from '../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../platform/problems.js';
+import { refuseChanged } from '../platform/seen.js';
 import { DaysService } from '../stock/days.service.js';
 import { DueService } from '../stock/due.service.js';
 import { PreparationService } from '../stock/preparation.service.js';
 import type { Notice } from './frame.pages.js';
-import { PreparePage } from './prepare.pages.js';
+import { PreparePage, roomValues } from './prepare.pages.js';
 import { DAYS_SHOWN, type SentForm } from './prepare-task.pages.js';
-import { RulesPage } from './prepare-rules.pages.js';
+import { answersOf, RulesPage, ruleWords, takesAnswers } from './prepare-rules.pages.js';
 
 const ruleId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This rule is not here any more.'),
@@ -93,7 +94,10 @@ export class PrepareWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
     const sent = body ?? {};
-    const act = () => this.preparation.noteDay(visit.studio.id, visit.account, sent);
+    const act = () =>
+      this.preparation.noteDay(visit.studio.id, visit.account, sent, (known) =>
+        refuseChanged(sent, roomValues(known)),
+      );
     return this.orAgain(reply, visit, { form: `day ${String(sent.day)}`, sent, act, done: 'noted' });
   }
 
@@ -132,8 +136,12 @@ export class PrepareWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const act = () => this.days.saveTakes(visit.studio.id, visit.account, body ?? {});
-    return this.orRulesAgain(reply, visit, { form: 'takes', sent: body ?? {}, act, done: 'takes' });
+    const sent = body ?? {};
+    const act = () =>
+      this.days.saveTakes(visit.studio.id, visit.account, sent, (stands) =>
+        refuseChanged(sent, takesAnswers(stands)),
+      );
+    return this.orRulesAgain(reply, visit, { form: 'takes', sent, act, done: 'takes' });
   }
 
   @Post('rules/:id')
@@ -145,8 +153,12 @@ export class PrepareWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const act = () => this.preparation.saveRule(visit.studio.id, visit.account, id, body ?? {});
-    return this.orRulesAgain(reply, visit, { form: id, sent: body ?? {}, act, done: 'rule' });
+    const sent = body ?? {};
+    const act = () =>
+      this.preparation.saveRule(visit.studio.id, visit.account, id, sent, (rule) =>
+        refuseChanged(sent, answersOf(rule), ruleWords()),
+      );
+    return this.orRulesAgain(reply, visit, { form: id, sent, act, done: 'rule' });
   }
 
   @Post('rules/:id/remove')
@@ -204,7 +216,7 @@ async function problemsOf(act: () => Promise<void>): Promise<AppError | null> {
     await act();
     return null;
   } catch (error) {
-    if (error instanceof AppError && error.code === 'bad_input') return error;
+    if (error instanceof AppError && TOLD_BESIDE.includes(error.code)) return error;
     throw error;
   }
 }

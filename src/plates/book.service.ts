@@ -134,16 +134,23 @@ export class BookService {
    * Corrects the names and the typed fields of a plate; what was there before stands in its history.
    * @throws AppError bad_input at `names` or `field-ID`; not_found; wrong_state for a struck plate
    */
-  async correct(studioId: string, who: Who, number: number, input: Record<string, unknown>): Promise<void> {
+  async correct(
+    studioId: string,
+    who: Who,
+    number: number,
+    input: Record<string, unknown>,
+    check: (stands: Pick<WholePlate, 'plate' | 'fields' | 'entries'>) => void = () => {},
+  ): Promise<void> {
     const { names } = readInput(recordForm, input);
     await this.db.inStudio(studioId, async (tx) => {
       const { id } = await this.plateAt(tx, number);
       await this.store.lock(tx, [id]);
       const plate = await this.plateAt(tx, number);
       if (plate.struckAt) throw new AppError('wrong_state', 'This plate was typed in by mistake.');
+      const { fields, entries } = await this.records.of(tx, [id]);
+      check({ plate, fields, entries: entries.get(id) ?? new Map() });
       const changes: string[] = [];
       if (await this.store.rename(tx, id, names)) changes.push(changed('Names', plate.names, names));
-      const { fields, entries } = await this.records.of(tx, [id]);
       const typed = fields.filter((one) => one.what === 'typed' && `field-${one.id}` in input);
       const said = readEntries(typed, input);
       const own = entries.get(id);

@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock, Random } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -138,11 +139,13 @@ export class OwedService {
     who: Who,
     stepId: string | null,
     input: Record<string, unknown>,
+    check: (step: Step) => void = () => {},
   ): Promise<void> {
     const said = readInput(stepForm, input);
     await this.act(studioId, stepId, async (tx, steps) => {
       const byKind = kindsOf((await this.room.rules(tx)).kinds, said.notFor, input);
       const known = steps.find((one) => one.id === stepId);
+      if (known) check(known);
       const position = known?.position ?? Math.max(0, ...steps.map((one) => one.position)) + 1;
       const { what, days, leaves } = said;
       const step = { id: stepId ?? this.random.id(), position, what, days, leaves, archived: false, byKind };
@@ -170,6 +173,7 @@ export class OwedService {
     change: (tx: Tx, steps: readonly Step[]) => Promise<void>,
   ): Promise<void> {
     return this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'owed steps');
       const own = await this.store.steps(tx);
       const steps = own.length > 0 ? own : USUAL_STEPS;
       if (own.length === 0) for (const one of steps) await this.store.saveStep(tx, one);

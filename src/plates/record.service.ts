@@ -2,6 +2,7 @@
 // by the usual ones, which become its own at the first act on them.
 import { Injectable } from '@nestjs/common';
 import { Clock, Random } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -52,10 +53,17 @@ export class RecordService {
   }
 
   /** Adds a field, or changes one. @param fieldId null for a new one @throws AppError bad_input; not_found */
-  async save(studioId: string, who: Who, fieldId: string | null, input: unknown): Promise<void> {
+  async save(
+    studioId: string,
+    who: Who,
+    fieldId: string | null,
+    input: unknown,
+    check: (field: RecordField) => void = () => {},
+  ): Promise<void> {
     const said = readInput(fieldForm, input);
     await this.act(studioId, fieldId, async (tx, fields) => {
       const known = fields.find((one) => one.id === fieldId);
+      if (known) check(known);
       const position = known?.position ?? Math.max(0, ...fields.map((one) => one.position)) + 1;
       const field = { ...said, id: fieldId ?? this.random.id(), position, archived: false };
       await this.store.saveField(tx, field);
@@ -98,6 +106,7 @@ export class RecordService {
     change: (tx: Tx, fields: RecordField[]) => Promise<void>,
   ): Promise<void> {
     return this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'record fields');
       const fields = await this.own(tx);
       if (fieldId !== null && !fields.some((one) => one.id === fieldId && inUse(one)))
         throw new AppError('not_found', 'This field is not known here any more.');

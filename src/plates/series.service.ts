@@ -1,6 +1,7 @@
 // Series: their names and targets, how far each has come, and how many are still to sit for one.
 import { Injectable } from '@nestjs/common';
 import { Clock, Random } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import { readInput } from '../platform/input.js';
@@ -32,11 +33,20 @@ export class SeriesService {
   }
 
   /** Adds a series, or changes one. @returns its id @throws AppError bad_input, not_found */
-  save(studioId: string, who: { name: string }, id: string | null, sent: unknown): Promise<string> {
+  save(
+    studioId: string,
+    who: { name: string },
+    id: string | null,
+    sent: unknown,
+    check: (series: Series) => void = () => {},
+  ): Promise<string> {
     const said = readInput(seriesForm, sent);
     return this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'series');
       const all = await this.store.all(tx);
-      if (id !== null && !all.some((one) => one.series_id === id)) throw new AppError('not_found');
+      const known = all.find((one) => one.series_id === id);
+      if (id !== null && !known) throw new AppError('not_found');
+      if (known) check(known);
       const same = all.find((one) => one.name === said.name && one.series_id !== id);
       if (same)
         throw new AppError('bad_input', undefined, [

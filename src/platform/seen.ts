@@ -2,7 +2,7 @@
 // themselves, and nothing is overwritten unseen. A form carries a mark of what it showed; the act compares it with what
 // stands there, under the lock of what it changes.
 import { createHash } from 'node:crypto';
-import { AppError, type FieldProblem, type ProblemCode } from './problems.js';
+import { AppError, type FieldProblem } from './problems.js';
 
 /** The hidden field with the mark. */
 export const SEEN_FIELD = '_seen';
@@ -19,37 +19,42 @@ export function seenOf(shown: Answers): string {
 }
 
 /**
- * The mark for a form that is shown again: what it was before, so that a change in between is still told; the present
- * one where that was just told.
- */
-export function markAgain(stands: Answers, sent: Answers, code: ProblemCode): string {
-  const before = sent[SEEN_FIELD];
-  return typeof before === 'string' && code !== 'changed_meanwhile' ? before : seenOf(stands);
-}
-
-/**
- * To be asked with the lock held. A form without a mark, as the API has none, is let through.
+ * To be asked with the lock held. A form without a mark, as the API has none, is let through. What is refused is told,
+ * so the answers go on with the mark of what was told: sent again, they are taken.
  * @param stands what the form would show now
+ * @param words how values of choices read
  * @throws AppError changed_meanwhile, with what stands there beside each field that differs from what was typed
  */
-export function refuseChanged(sent: Answers, stands: Answers): void {
+export function refuseChanged(
+  sent: Record<string, unknown>,
+  stands: Answers,
+  words: Readonly<Record<string, string>> = {},
+): void {
   const seen = sent[SEEN_FIELD];
   if (typeof seen !== 'string' || seen === seenOf(stands)) return;
   const differing = Object.entries(stands).flatMap(([field, value]): FieldProblem[] => {
-    const now = asTyped(value);
-    if (now === asTyped(sent[field])) return [];
-    return [{ field, message: now === '' ? 'Meanwhile it was emptied.' : `Meanwhile it says: ${now}` }];
+    const [typed, now] = [asTyped(sent[field]), asTyped(value)];
+    return typed === now ? [] : [{ field, message: inWords(typed, now, asTyped(value, words)) }];
   });
-  if (differing.length > 0)
-    throw new AppError(
-      'changed_meanwhile',
-      'Somebody changed this while you were at it. What they wrote stands beside each box; sending again puts yours in its place.',
-      differing,
-    );
+  if (differing.length === 0) return;
+  sent[SEEN_FIELD] = seenOf(stands);
+  throw new AppError(
+    'changed_meanwhile',
+    'Somebody changed this while you were at it. What they wrote stands beside each box; sending again puts yours in its place.',
+    differing,
+  );
+}
+
+/** What somebody else made of it; a tick is "yes" or nothing. */
+function inWords(typed: string, now: string, told: string): string {
+  if (now === 'yes' && typed === '') return 'Meanwhile it was ticked.';
+  if (now === '') return typed === 'yes' ? 'Meanwhile the tick was taken away.' : 'Meanwhile it was emptied.';
+  return `Meanwhile it says: ${told}`;
 }
 
 /** A value as a form holds it. */
-function asTyped(value: unknown): string {
-  if (Array.isArray(value)) return value.map(asTyped).join(', ');
-  return typeof value === 'string' ? value.replace(/\r\n?/g, '\n').trim() : String(value ?? '');
+function asTyped(value: unknown, words: Readonly<Record<string, string>> = {}): string {
+  if (Array.isArray(value)) return value.map((one) => asTyped(one, words)).join(', ');
+  const typed = typeof value === 'string' ? value.replace(/\r\n?/g, '\n').trim() : String(value ?? '');
+  return words[typed] ?? typed;
 }

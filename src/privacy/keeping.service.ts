@@ -2,6 +2,7 @@
 // kept rules, nothing is erased by itself.
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -45,9 +46,16 @@ export class KeepingService {
   }
 
   /** @throws AppError bad_input */
-  async save(studioId: string, who: { name: string }, input: unknown): Promise<void> {
+  async save(
+    studioId: string,
+    who: { name: string },
+    input: unknown,
+    check: (rules: Keeping) => void = () => {},
+  ): Promise<void> {
     const rules = readInput(keepingForm, input);
     await this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'keeping');
+      check((await this.store.rules(tx)) ?? DEFAULT_KEEPING);
       await this.store.save(tx, rules);
       const about = { aboutKind: 'settings', aboutId: studioId, event: 'keeping' };
       await recordHistory(tx, this.clock, { who: who.name, ...about });

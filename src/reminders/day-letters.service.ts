@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -37,9 +38,16 @@ export class DayLetters {
   }
 
   /** Saves what was typed, and sees to the next letter by it. @throws AppError bad_input */
-  async saveRule(studioId: string, who: { name: string }, sent: unknown): Promise<void> {
+  async saveRule(
+    studioId: string,
+    who: { name: string },
+    sent: unknown,
+    check: (rule: DayLetterRule) => void = () => {},
+  ): Promise<void> {
     const { hour, off } = readInput(dayLetterForm, sent);
     await this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'day letter');
+      check(await this.rule(tx));
       await this.store.save(tx, { hour, on: !off });
       const about = { aboutKind: 'day letter', aboutId: tx.studioId, event: 'change' };
       await recordHistory(tx, this.clock, { who: who.name, ...about, note: off ? 'off' : `at ${hour}` });

@@ -1,6 +1,7 @@
 // The owner's rules of reminders: each change plans anew for everybody who has reminders to come.
 import { Injectable } from '@nestjs/common';
 import { Clock, Random } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -44,13 +45,16 @@ export class ReminderRulesService {
     who: Who,
     which: { id: string } | { forDay: ForDay },
     sent: unknown,
+    check: (rule: ReminderRule) => void = () => {},
   ): Promise<number> {
     const { off, leastKm, leastLeadDays, ...typed } = readInput(reminderForm, sent);
     return this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'reminder rules');
       const rules = await this.reminding.rules(tx);
-      const before = 'id' in which ? rules.find((one) => one.id === which.id) : which;
-      if (!before) throw new AppError('not_found');
-      const { forDay } = before;
+      const before = 'id' in which ? rules.find((one) => one.id === which.id) : undefined;
+      const forDay = 'id' in which ? before?.forDay : which.forDay;
+      if (!forDay) throw new AppError('not_found');
+      if (before) check(before);
       const rule: ReminderRule = {
         ...typed,
         forDay,
@@ -70,6 +74,7 @@ export class ReminderRulesService {
   /** Takes a rule away; the last one of its days stays. @throws AppError not_found, wrong_state for the last */
   removeRule(studioId: string, who: Who, id: string): Promise<number> {
     return this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'reminder rules');
       const rules = await this.reminding.rules(tx);
       const gone = rules.find((one) => one.id === id);
       const others = rules.filter((one) => one.id !== id);

@@ -149,10 +149,17 @@ export class BathsService {
   }
 
   /** Changes what is told of a bath; its ledger and state stay. @throws AppError bad_input, not_found */
-  change(studioId: string, who: Account, bathId: string, input: unknown): Promise<void> {
+  change(
+    studioId: string,
+    who: Account,
+    bathId: string,
+    input: unknown,
+    check: (bath: Bath) => void = () => {},
+  ): Promise<void> {
     const said = readInput(bathForm, input);
     return this.db.inStudio(studioId, async (tx) => {
       const bath = (await this.store.locked(tx, bathId)) ?? unknown();
+      check(bath);
       await this.check(tx, said, bath.lotId);
       await this.store.save(tx, { ...bath, ...said });
       await this.note(tx, who, bathId, 'bath', said.name);

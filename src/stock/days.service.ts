@@ -6,6 +6,7 @@ import { ActualsService } from '../chemistry/actuals.service.js';
 import { parseQuantity } from '../lib/quantity-text.js';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -122,10 +123,17 @@ export class DaysService {
    * @param input test plates, and an amount for each item as `item-<id>`, with its unit
    * @throws AppError bad_input, short_of_stock when a day to come cannot have it any more
    */
-  saveTakes(studioId: string, who: { name: string }, input: Record<string, unknown>): Promise<void> {
+  saveTakes(
+    studioId: string,
+    who: { name: string },
+    input: Record<string, unknown>,
+    check: (stands: Pick<TakesOfDays, 'takes' | 'items'>) => void = () => {},
+  ): Promise<void> {
     const said = readInput(takesForm, input);
     return this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'takes');
       const items = await this.stock.items(tx);
+      check({ takes: await this.store.takes(tx), items: items.filter((one) => !one.archived) });
       const sizes = await this.stock.plateSizes(tx);
       const problems: FieldProblem[] = [];
       if (said.testPlates > 0 && !sizes.some((one) => one.id === said.testSizeId))

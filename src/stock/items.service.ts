@@ -97,12 +97,20 @@ export class ItemsService {
   }
 
   /** Enters a supplier, or changes one when its id is given. @throws AppError bad_input, not_found */
-  editSupplier(studioId: string, who: Who, supplierId: string | null, input: unknown, key?: Key) {
+  editSupplier(
+    studioId: string,
+    who: Who,
+    supplierId: string | null,
+    input: unknown,
+    key?: Key,
+    check: (supplier: Supplier) => void = () => {},
+  ) {
     const form = readInput(supplierForm, input);
     const request = { supplierId, input };
     return this.acts.perform(studioId, { name: 'edit supplier', key, request }, known, async (tx) => {
-      if (supplierId !== null && !(await this.suppliersStore.byId(tx, supplierId)))
-        throw new AppError('not_found', 'This supplier is not known here.');
+      const before = supplierId === null ? null : await this.suppliersStore.byId(tx, supplierId, true);
+      if (supplierId !== null && !before) throw new AppError('not_found', 'This supplier is not known here.');
+      if (before) check(before);
       const supplier = { id: supplierId ?? this.random.id(), ...form };
       await this.suppliersStore.save(tx, supplier);
       await this.record(tx, who, 'supplier', supplier.id, supplierId === null ? 'add' : 'edit');

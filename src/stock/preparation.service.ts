@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import { dayBounds } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -106,7 +107,13 @@ export class PreparationService {
   }
 
   /** Adds a rule, or changes one. @throws AppError bad_input, not_found */
-  saveRule(studioId: string, who: { name: string }, ruleId: string | null, input: unknown): Promise<void> {
+  saveRule(
+    studioId: string,
+    who: { name: string },
+    ruleId: string | null,
+    input: unknown,
+    check: (rule: Rule) => void = () => {},
+  ): Promise<void> {
     const said = readInput(ruleForm, input);
     if (said.notWith !== null && said.notWith === ruleId)
       throw new AppError('bad_input', undefined, [
@@ -114,12 +121,13 @@ export class PreparationService {
       ]);
     const id = ruleId ?? this.random.id();
     return this.act(studioId, who, ruleId, 'rule', said.what, async (tx, rules) => {
+      const before = rules.find((one) => one.id === id);
+      if (before) check(before);
       if (said.notWith !== null && !rules.some((one) => one.id === said.notWith && !one.archived))
         throw new AppError('bad_input', undefined, [
           { field: 'notWith', message: 'Please choose one of the rules.' },
         ]);
-      const position =
-        rules.find((one) => one.id === id)?.position ?? Math.max(0, ...rules.map((one) => one.position)) + 1;
+      const position = before?.position ?? Math.max(0, ...rules.map((one) => one.position)) + 1;
       await this.store.saveRule(tx, { ...said, id, position, archived: false });
     });
   }
@@ -134,9 +142,16 @@ export class PreparationService {
   }
 
   /** Writes down how warm and damp the room is on a day. @throws AppError bad_input */
-  noteDay(studioId: string, who: { name: string }, input: unknown): Promise<void> {
+  noteDay(
+    studioId: string,
+    who: { name: string },
+    input: unknown,
+    check: (day: StudioDay | undefined) => void = () => {},
+  ): Promise<void> {
     const said = readInput(dayForm, input);
     return this.act(studioId, who, null, 'day', said.day.toString(), async (tx) => {
+      const [known] = await this.store.days(tx, said.day, said.day);
+      check(known);
       await this.store.makeDay(tx, said.day, this.random.id());
       await this.store.noteDay(tx, said);
     });
@@ -152,6 +167,7 @@ export class PreparationService {
     change: (tx: Tx, rules: Rule[]) => Promise<void>,
   ): Promise<void> {
     return this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'preparation');
       const rules = await this.store.rules(tx);
       const known = rules.length > 0 ? rules : [...USUAL_RULES];
       if (rules.length === 0) for (const rule of known) await this.store.saveRule(tx, rule);

@@ -8,8 +8,8 @@ export class SuppliersStore {
     return (await tx.many(supplierRow, sql, [tx.studioId])).map(toSupplier);
   }
 
-  async byId(tx: Tx, supplierId: string): Promise<Supplier | null> {
-    const sql = 'select * from supplier where studio_id = $1 and supplier_id = $2';
+  async byId(tx: Tx, supplierId: string, locked = false): Promise<Supplier | null> {
+    const sql = `select * from supplier where studio_id = $1 and supplier_id = $2${locked ? ' for update' : ''}`;
     const row = await tx.maybe(supplierRow, sql, [tx.studioId, supplierId]);
     return row && toSupplier(row);
   }

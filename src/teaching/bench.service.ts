@@ -12,6 +12,7 @@ import { courseStations } from './course.schemas.js';
 import { SeatsService } from './seats.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { stands } from './states.calc.js';
+import type { Session } from './teaching.schemas.js';
 
 const benchBody = z.object({ stations: courseStations, bench: benchSettings });
 
@@ -26,11 +27,18 @@ export class BenchService {
   ) {}
 
   /** @throws AppError bad_input, not_found, wrong_state once the day is over */
-  async save(studioId: string, who: { name: string }, sessionId: string, input: unknown): Promise<void> {
+  async save(
+    studioId: string,
+    who: { name: string },
+    sessionId: string,
+    input: unknown,
+    check: (course: Session['course']) => void = () => {},
+  ): Promise<void> {
     const said = readInput(benchBody, input);
     await this.db.inStudio(studioId, async (tx) => {
       const { session } = await this.seats.lock(tx, sessionId);
       if (!stands(session.state)) throw new AppError('wrong_state', 'This day is over, or called off.');
+      check(session.course);
       await this.sessions.save(tx, { ...session, course: { ...session.course, ...said } });
       const about = { aboutKind: 'teaching', aboutId: sessionId, event: 'bench', note: '' };
       await recordHistory(tx, this.clock, { who: who.name, ...about });

@@ -93,21 +93,32 @@ export class SheetsService {
   async briefing(studioId: string, sessionId: string) {
     const view = await this.views.session(studioId, sessionId);
     return this.db.inStudio(studioId, async (tx) => {
-      const own = await this.store.of(tx, sessionId);
-      const last = own ? null : await this.store.latest(tx);
-      // how old the youngest is differs from day to day
-      const briefing = own ?? (last ? { ...last, youngest: null } : NO_BRIEFING);
-      return { view, briefing, asLastDay: last !== null };
+      return { view, ...(await this.filledIn(tx, sessionId)) };
     });
   }
 
+  private async filledIn(tx: Tx, sessionId: string): Promise<{ briefing: Briefing; asLastDay: boolean }> {
+    const own = await this.store.of(tx, sessionId);
+    const last = own ? null : await this.store.latest(tx);
+    // how old the youngest is differs from day to day
+    const briefing = own ?? (last ? { ...last, youngest: null } : NO_BRIEFING);
+    return { briefing, asLastDay: last !== null };
+  }
+
   /** Fills in what the sheet needs. @throws AppError bad_input, wrong_state for a day that is over */
-  async saveBriefing(studioId: string, who: Who, sessionId: string, input: unknown): Promise<void> {
+  async saveBriefing(
+    studioId: string,
+    who: Who,
+    sessionId: string,
+    input: unknown,
+    check: (stands: { view: { session: Session }; briefing: Briefing }) => void = () => {},
+  ): Promise<void> {
     const { secondAdult, work, ...said } = readInput(briefingBody, input);
     await this.db.inStudio(studioId, async (tx) => {
       const { session } = await this.seats.lock(tx, sessionId);
       if (!nextOfSession(session.state, 'call_off'))
         throw new AppError('wrong_state', 'This day is over or called off.');
+      check({ view: { session }, ...(await this.filledIn(tx, sessionId)) });
       await this.store.save(tx, sessionId, said, this.clock.now());
       const parts = session.course.parts.map((part, at) => ({ ...part, work: work[at] ?? [] }));
       await this.sessions.setCourse(tx, sessionId, { course: { ...session.course, parts }, secondAdult });

@@ -77,7 +77,13 @@ export class VouchersService implements VoucherBook {
   }
 
   /** Writes a voucher down, or changes one. @param id null for a new one @throws AppError bad_input, not_found */
-  async save(studioId: string, who: Who, id: string | null, input: unknown): Promise<void> {
+  async save(
+    studioId: string,
+    who: Who,
+    id: string | null,
+    input: unknown,
+    check: (voucher: Voucher) => void = () => {},
+  ): Promise<void> {
     const said = readInput(voucherForm, input);
     await this.db.inStudio(studioId, async (tx) => {
       const other = await this.store.lockedByNumber(tx, said.number);
@@ -88,6 +94,7 @@ export class VouchersService implements VoucherBook {
         return this.record(tx, who, fresh, 'voucher');
       }
       const known = await this.known(tx, id);
+      check(known);
       const changed = { ...known, ...said, toldAt: said.surprise ? known.toldAt : null };
       await this.store.change(tx, changed);
       if (known.surprise && !said.surprise) await this.over(tx, known);

@@ -133,7 +133,8 @@ describe('The owner', () => {
       'bench/helpers': '1',
       'bench/steps/fix/likely': '90',
     });
-    const none = await owner.postAndFollow(path, { ...form, 'stations/cameras': '0' });
+    const now = fieldsOf((await owner.get(path)).html, path);
+    const none = await owner.postAndFollow(path, { ...now, 'stations/cameras': '0' });
     // kept turns stay until they are laid again
     expect(wordsOf(none.html)).toContain('The turns of Ada Fell');
   }, 60_000);

@@ -3,14 +3,15 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { bookQuery, plateNumber } from '../../plates/book.schemas.js';
 import { BookService } from '../../plates/book.service.js';
 import { HandOverService } from '../../plates/hand-over.service.js';
 import { SeriesService } from '../../plates/series.service.js';
 import type { Notice } from '../frame.pages.js';
 import { BookPage } from './book.pages.js';
-import { PlatePage } from './plate.pages.js';
+import { answersOf, PlatePage } from './plate.pages.js';
 
 type Sent = Record<string, unknown>;
 const DONE = new Map<unknown, Notice>([['saved', { tone: 'good', text: 'It is saved.' }]]);
@@ -65,9 +66,11 @@ export class BookWeb {
     const number = plateNumber(sentNumber);
     const values = body ?? {};
     try {
-      await this.book.correct(visit.studio.id, visit.account, number, values);
+      await this.book.correct(visit.studio.id, visit.account, number, values, (stands) =>
+        refuseChanged(values, answersOf(stands)),
+      );
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const sent = { values, errors: error.fields };
       return page(reply, PlatePage({ ...(await this.found(visit, number)), sent }), error.status);
     }

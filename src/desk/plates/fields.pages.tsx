@@ -22,7 +22,9 @@ interface FieldsProps {
 
 const FIELDS = '/plates/fields';
 
-const WHAT_WORDS: Record<What, string> = {
+export const answersOf = ({ label, what }: RecordField) => ({ label, what });
+
+export const WHAT_WORDS: Record<What, string> = {
   names: 'the names, as they want them',
   day: 'the day it was made',
   number: 'its number',
@@ -111,7 +113,8 @@ function FieldForm({ visit, field, sent }: FieldsProps & { field: RecordField | 
         action={deskPath(visit, `${FIELDS}/${field?.id ?? 'new'}`)}
         csrf={visit.formToken}
         label={field ? `Change: ${field.label}` : 'One more line'}
-        values={sent?.values ?? (field ? { label: field.label, what: field.what } : {})}
+        values={sent?.values ?? (field ? answersOf(field) : {})}
+        shown={field ? answersOf(field) : undefined}
         errors={sent?.errors ?? []}
       >
         <TextField name="label" label="What it is called" hint="Stands before it on the label." />

@@ -3,10 +3,11 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { RecordService } from '../../plates/record.service.js';
 import type { Notice } from '../frame.pages.js';
-import { FieldsPage } from './fields.pages.js';
+import { answersOf, FieldsPage, WHAT_WORDS } from './fields.pages.js';
 
 const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This field is not known here.'),
@@ -98,9 +99,11 @@ export class FieldsWeb {
   private async save(reply: FastifyReply, visit: StaffVisit, fieldId: string | null, values: Sent) {
     const { studio, account } = visit;
     try {
-      await this.records.save(studio.id, account, fieldId, values);
+      await this.records.save(studio.id, account, fieldId, values, (field) =>
+        refuseChanged(values, answersOf(field), WHAT_WORDS),
+      );
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const sent = { values, errors: error.fields };
       const found = await this.records.fields(studio.id);
       return page(reply, FieldsPage({ visit, ...found, form: fieldId ?? 'new', sent }), error.status);

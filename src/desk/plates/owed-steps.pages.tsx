@@ -97,6 +97,7 @@ function StepForm({ visit, kinds, step, sent }: StepsProps & { step: Step | null
         csrf={visit.formToken}
         label={step ? `Change: ${step.what}` : 'One more thing that is owed'}
         values={sent?.values ?? (step ? answersOf(step) : {})}
+        shown={step ? answersOf(step) : undefined}
         errors={sent?.errors ?? []}
       >
         <TextField name="what" label="What is to be done" />
@@ -137,7 +138,7 @@ function StepForm({ visit, kinds, step, sent }: StepsProps & { step: Step | null
   );
 }
 
-const answersOf = (step: Step) => ({
+export const answersOf = (step: Step) => ({
   what: step.what,
   days: step.days,
   leaves: step.leaves ? 'yes' : '',

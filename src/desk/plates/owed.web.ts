@@ -3,11 +3,12 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { OwedService } from '../../plates/owed.service.js';
 import type { Notice } from '../frame.pages.js';
 import { OwedPage } from './owed.pages.js';
-import { StepsPage } from './owed-steps.pages.js';
+import { answersOf, StepsPage } from './owed-steps.pages.js';
 
 const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This is not known here.'),
@@ -120,9 +121,11 @@ export class OwedWeb {
   private async save(reply: FastifyReply, visit: StaffVisit, stepId: string | null, values: Sent) {
     const { studio, account } = visit;
     try {
-      await this.owed.saveStep(studio.id, account, stepId, values);
+      await this.owed.saveStep(studio.id, account, stepId, values, (step) =>
+        refuseChanged(values, answersOf(step)),
+      );
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const found = await this.owed.steps(studio.id);
       const sent = { values, errors: error.fields };
       return page(reply, StepsPage({ visit, ...found, form: stepId ?? 'new', sent }), error.status);

@@ -75,24 +75,27 @@ export function PlatePage(props: PlateProps) {
   );
 }
 
+const isTyped = ({ what }: WholePlate['fields'][number]) => what === 'typed';
+
+export const answersOf = ({ plate, fields, entries }: Pick<WholePlate, 'plate' | 'fields' | 'entries'>) => ({
+  names: plate.names,
+  ...Object.fromEntries(fields.filter(isTyped).map(({ id }) => [`field-${id}`, entries.get(id) ?? ''])),
+});
+
 function CorrectForm({ visit, whole, sent }: PlateProps) {
-  const { plate, fields, entries } = whole;
-  const typed = fields.filter((one) => one.what === 'typed');
-  const known = {
-    names: plate.names,
-    ...Object.fromEntries(typed.map(({ id }) => [`field-${id}`, entries.get(id) ?? ''])),
-  };
+  const { plate, fields } = whole;
   return (
     <Card title="Correct what stands there">
       <Form
         action={deskPath(visit, `/plates/${plate.number}/record`)}
         csrf={visit.formToken}
         label={`Correct plate ${plate.number}`}
-        values={sent?.values ?? known}
+        values={sent?.values ?? answersOf(whole)}
+        shown={answersOf(whole)}
         errors={sent?.errors ?? []}
       >
         <TextField name="names" label="Names, as they want them" optional />
-        {typed.map((field) => (
+        {fields.filter(isTyped).map((field) => (
           <TextField key={field.id} name={`field-${field.id}`} label={field.label} optional />
         ))}
         <Button>Save this</Button>

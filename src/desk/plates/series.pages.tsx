@@ -131,10 +131,15 @@ function About({ visit, one }: { visit: StaffVisit; one: Series }) {
   );
 }
 
+export const answersOf = ({ name, about, target, archived }: Series) => ({
+  name,
+  about,
+  target: target ?? '',
+  archived: archived ? 'yes' : '',
+});
+
 function SeriesForm({ visit, one, sent }: SeriesProps) {
-  const known = one
-    ? { name: one.name, about: one.about, target: one.target ?? '', archived: one.archived ? 'yes' : '' }
-    : {};
+  const known = one ? answersOf(one) : undefined;
   return (
     <div id="form">
       <Form
@@ -142,6 +147,7 @@ function SeriesForm({ visit, one, sent }: SeriesProps) {
         csrf={visit.formToken}
         label={one ? `Change: ${one.name}` : 'A new series'}
         values={sent?.values ?? known}
+        shown={known}
         errors={sent?.errors ?? []}
       >
         <TextField name="name" label="Name" />

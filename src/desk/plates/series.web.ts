@@ -3,10 +3,11 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { SeriesService } from '../../plates/series.service.js';
 import type { Notice } from '../frame.pages.js';
-import { SeriesPage } from './series.pages.js';
+import { answersOf, SeriesPage } from './series.pages.js';
 
 const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This series is not known here.'),
@@ -79,9 +80,11 @@ export class SeriesWeb {
   private async save(reply: FastifyReply, visit: StaffVisit, seriesId: string | null, values: Sent) {
     const { studio, account } = visit;
     try {
-      await this.series.save(studio.id, account, seriesId, values);
+      await this.series.save(studio.id, account, seriesId, values, (series) =>
+        refuseChanged(values, answersOf(series)),
+      );
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const sent = { values, errors: error.fields };
       return page(
         reply,

@@ -202,6 +202,7 @@ function VoucherForm({ visit, list, sent, voucher }: VouchersProps & { voucher: 
         csrf={visit.formToken}
         label={voucher ? `Change: No. ${voucher.number}` : 'A new voucher'}
         values={mine?.values ?? (voucher ? answersOf(voucher) : { number: list.nextNumber })}
+        shown={voucher ? answersOf(voucher) : undefined}
         errors={mine?.errors ?? []}
       >
         <TextField name="number" label="Number" width="short" autocomplete="off" />
@@ -233,11 +234,12 @@ function VoucherForm({ visit, list, sent, voucher }: VouchersProps & { voucher: 
   );
 }
 
-const answersOf = ({ number, buyer, buyerReach, forWhom, worth, surprise }: Voucher) => ({
+export const answersOf = ({ number, buyer, buyerReach, forWhom, worth, validUntil, surprise }: Voucher) => ({
   number,
   buyer,
   buyerReach,
   forWhom,
   worth,
+  validUntil: validUntil?.toString() ?? '',
   surprise: surprise ? 'yes' : '',
 });

@@ -4,11 +4,12 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { Surprises } from '../../reminders/surprises.service.js';
 import { VouchersService } from '../../vouchers/vouchers.service.js';
 import type { Notice } from '../frame.pages.js';
-import { VouchersPage, type VouchersProps } from './vouchers.pages.js';
+import { answersOf, VouchersPage, type VouchersProps } from './vouchers.pages.js';
 
 const voucherId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This voucher is not known here.'),
@@ -110,8 +111,11 @@ export class VouchersWeb {
 
   private save(reply: FastifyReply, visit: StaffVisit, id: string | null, values: Sent) {
     const input = { ...values, validUntil: readDateField(values, 'validUntil') };
-    const act = () => this.vouchers.save(visit.studio.id, visit.account, id, input);
-    return this.orAgain(reply, visit, { form: id ?? 'new', values, act, done: 'saved' });
+    const act = () =>
+      this.vouchers.save(visit.studio.id, visit.account, id, input, (voucher) =>
+        refuseChanged(input, answersOf(voucher)),
+      );
+    return this.orAgain(reply, visit, { form: id ?? 'new', values: input, act, done: 'saved' });
   }
 
   private async found({ studio }: StaffVisit): Promise<Pick<VouchersProps, 'list' | 'held'>> {
@@ -127,7 +131,7 @@ export class VouchersWeb {
     try {
       await act();
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const sent = { form, values, errors: error.fields };
       const found = await this.found(visit);
       return page(reply, VouchersPage({ visit, ...found, form, request: '', sent }), error.status);

@@ -17,6 +17,8 @@ interface DayLetterProps {
   sent?: { values: Record<string, unknown>; errors: FieldProblem[] } | undefined;
 }
 
+export const answersOf = ({ hour, on }: DayLetterRule) => ({ hour: String(hour), off: on ? '' : 'yes' });
+
 export function DayLetterPage({ visit, rule, told, notice, sent }: DayLetterProps) {
   const desk = `/s/${visit.studio.slug}/desk`;
   const letter = dayLetterIn(told, desk);
@@ -31,7 +33,8 @@ export function DayLetterPage({ visit, rule, told, notice, sent }: DayLetterProp
         action={`${desk}/mail/day-letter`}
         csrf={visit.formToken}
         label="Your letter of the day"
-        values={sent?.values ?? { hour: String(rule.hour), off: rule.on ? '' : 'yes' }}
+        values={sent?.values ?? answersOf(rule)}
+        shown={answersOf(rule)}
         errors={sent?.errors ?? []}
       >
         <NumberField

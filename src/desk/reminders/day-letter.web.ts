@@ -3,10 +3,11 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { DayLetters } from '../../reminders/day-letters.service.js';
 import { NewsService } from '../news.service.js';
-import { DayLetterPage } from './day-letter.pages.js';
+import { answersOf, DayLetterPage } from './day-letter.pages.js';
 
 const SAVED = { tone: 'good', text: 'It is saved.' } as const;
 
@@ -40,10 +41,12 @@ export class DayLetterWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const values = body ?? {};
     try {
-      await this.letters.saveRule(visit.studio.id, visit.account, values);
+      await this.letters.saveRule(visit.studio.id, visit.account, values, (rule) =>
+        refuseChanged(values, answersOf(rule)),
+      );
       return seeOther(reply, `/s/${slug}/desk/mail/day-letter?done=saved`);
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const shown = await this.news.preview(visit.studio.id);
       const sent = { values, errors: error.fields };
       return page(reply, DayLetterPage({ visit, ...shown, sent }), error.status);

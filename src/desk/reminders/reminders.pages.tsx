@@ -49,6 +49,13 @@ interface RemindersProps {
   sent?: { values: Record<string, unknown>; errors: FieldProblem[] } | undefined;
 }
 
+/** How the choices of a rule read. */
+export const RULE_WORDS = {
+  ...WHOM_WORDS,
+  ...TELLS_WORDS,
+  ...Object.fromEntries(REMINDER_KINDS.map((kind) => [kind, LETTER_WORDS[`reminder: ${kind}`]])),
+};
+
 export const remindersPath = ({ studio }: StaffVisit, more = '') =>
   `/s/${studio.slug}/desk/mail/reminders${more}`;
 
@@ -136,6 +143,7 @@ function RuleForm({
         csrf={visit.formToken}
         label={rule ? `Change: ${ruleInWords(rule)}` : DAY_WORDS[forDay].more}
         values={sent?.values ?? (rule ? answersOf(rule) : {})}
+        shown={rule ? answersOf(rule) : undefined}
         errors={sent?.errors ?? []}
       >
         <SelectField
@@ -187,8 +195,11 @@ function RuleForm({
   );
 }
 
-const answersOf = (rule: ReminderRule) => ({
-  ...rule,
+export const answersOf = (rule: ReminderRule) => ({
+  kind: rule.kind,
+  days: rule.days,
+  hour: rule.hour,
+  forWhom: rule.forWhom,
   tells: [...rule.tells],
   leastKm: rule.leastKm || '',
   leastLeadDays: rule.leastLeadDays || '',

@@ -7,7 +7,8 @@ import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { counted } from '../../lib/words.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { LetterLanguage } from '../../reminders/letter-language.service.js';
 import { ReminderRulesService } from '../../reminders/reminder-rules.service.js';
 import { FOR_DAYS, type ForDay } from '../../reminders/reminder-rules.schemas.js';
@@ -15,7 +16,7 @@ import { Reminding } from '../../reminders/reminding.service.js';
 import { StopsService } from '../../reminders/stops.service.js';
 import type { Notice } from '../frame.pages.js';
 import { MessagesPage, TeachingMessagesPage } from './messages.pages.js';
-import { RemindersPage } from './reminders.pages.js';
+import { answersOf, RemindersPage, RULE_WORDS } from './reminders.pages.js';
 
 const ruleId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This reminder is not known here.'),
@@ -168,10 +169,12 @@ export class RemindersWeb {
   ) {
     const { studio, account } = visit;
     try {
-      const people = await this.ruling.saveRule(studio.id, account, which, values);
+      const people = await this.ruling.saveRule(studio.id, account, which, values, (rule) =>
+        refuseChanged(values, answersOf(rule), RULE_WORDS),
+      );
       return seeOther(reply, `/s/${studio.slug}/desk/mail/reminders?done=${people}`);
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const rules = await this.ruling.rulesOf(studio.id);
       const sent = { values, errors: error.fields };
       return page(

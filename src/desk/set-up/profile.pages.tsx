@@ -5,17 +5,16 @@ import { Form, TextArea, TextField } from '../../platform/html/kit/form.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { Notice } from '../frame.pages.js';
 import { SettingsFrame, settingsPath } from '../settings/frame.pages.js';
+import { profileOf } from './set-up.calc.js';
 
 interface ProfileProps {
   visit: StaffVisit;
   values: Record<string, unknown>;
-  /** A mark of what is there: see platform/seen.ts. */
-  seen: string;
   problems?: FieldProblem[];
   notice?: Notice | undefined;
 }
 
-export function ProfilePage({ visit, values, seen, problems = [], notice }: ProfileProps) {
+export function ProfilePage({ visit, values, problems = [], notice }: ProfileProps) {
   const sent = problems.length > 0 ? { answers: values, problems } : undefined;
   return (
     <SettingsFrame visit={visit} section="studio" notice={notice} sent={sent}>
@@ -25,7 +24,7 @@ export function ProfilePage({ visit, values, seen, problems = [], notice }: Prof
         values={values}
         errors={problems}
         label="The studio"
-        seen={seen}
+        shown={{ ...profileOf(visit.studio) }}
       >
         <TextField name="name" label="What it is called" />
         <TextArea

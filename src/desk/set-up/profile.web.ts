@@ -4,7 +4,6 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
-import { markAgain, seenOf } from '../../platform/seen.js';
 import { ProfilePage } from './profile.pages.js';
 import { profileOf } from './set-up.calc.js';
 import { SetUpService } from './set-up.service.js';
@@ -24,9 +23,8 @@ export class ProfileWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const shown = profileOf(visit.studio);
     const notice = done === 'yes' ? ({ tone: 'good', text: 'Done.' } as const) : undefined;
-    return page(reply, ProfilePage({ visit, values: { ...shown }, seen: seenOf(shown), notice }));
+    return page(reply, ProfilePage({ visit, values: { ...profileOf(visit.studio) }, notice }));
   }
 
   @Post()
@@ -37,16 +35,13 @@ export class ProfileWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const values = body ?? {};
     try {
-      await this.setUp.saveProfile(visit.studio.id, visit.account, body ?? {});
+      await this.setUp.saveProfile(visit.studio.id, visit.account, values);
       return seeOther(reply, `/s/${slug}/desk/settings/studio?done=yes`);
     } catch (error) {
       if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
-      // what stands there now, since it is told beside the boxes
-      const { studio } = await this.visits.staff(slug, request, reply, ['owner']);
-      const seen = markAgain(profileOf(studio), body ?? {}, error.code);
-      const props = { visit, values: body ?? {}, seen, problems: error.fields };
-      return page(reply, ProfilePage(props), error.status);
+      return page(reply, ProfilePage({ visit, values, problems: error.fields }), error.status);
     }
   }
 }

@@ -164,7 +164,7 @@ export class SetUpService {
   }
 
   /** Says what visitors read. @throws AppError bad_input, changed_meanwhile */
-  async saveProfile(studioId: string, who: Account, input: Readonly<Record<string, unknown>>): Promise<void> {
+  async saveProfile(studioId: string, who: Account, input: Record<string, unknown>): Promise<void> {
     const profile = readInput(profileForm, input);
     await this.db.inStudio(studioId, async (tx) => {
       refuseChanged(input, profileOf(await this.studios.lock(tx)));

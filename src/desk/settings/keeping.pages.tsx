@@ -4,14 +4,15 @@ import { Button } from '../../platform/html/kit/button.js';
 import { Form, NumberField } from '../../platform/html/kit/form.js';
 import { Notice } from '../../platform/html/kit/notices.js';
 import type { KeepingFound } from '../../privacy/keeping.service.js';
+import type { Keeping } from '../../privacy/privacy.schemas.js';
 import { type SectionProps, SettingsFrame, settingsPath } from './frame.pages.js';
+
+export const answersOf = (rules: Keeping) =>
+  Object.fromEntries(Object.entries(rules).map(([name, value]) => [name, String(value ?? '')]));
 
 export function KeepingPage(props: SectionProps & { found: KeepingFound }) {
   const { visit, sent } = props;
   const { rules, inForce, tonight } = props.found;
-  const values = Object.fromEntries(
-    Object.entries(rules).map(([name, value]) => [name, String(value ?? '')]),
-  );
   return (
     <SettingsFrame section="keeping" {...props}>
       {!inForce && (
@@ -28,7 +29,8 @@ export function KeepingPage(props: SectionProps & { found: KeepingFound }) {
       <Form
         action={settingsPath(visit, 'keeping')}
         csrf={visit.formToken}
-        values={sent?.answers ?? values}
+        values={sent?.answers ?? answersOf(rules)}
+        shown={answersOf(rules)}
         errors={sent?.problems ?? []}
         label="Rules of keeping"
       >

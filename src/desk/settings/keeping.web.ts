@@ -3,10 +3,11 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { KeepingService } from '../../privacy/keeping.service.js';
 import type { Answers } from './forms.calc.js';
-import { KeepingPage } from './keeping.pages.js';
+import { answersOf, KeepingPage } from './keeping.pages.js';
 
 @Controller('s/:slug/desk/settings/keeping')
 export class KeepingWeb {
@@ -39,9 +40,11 @@ export class KeepingWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const answers = body ?? {};
     try {
-      await this.keeping.save(visit.studio.id, visit.account, answers);
+      await this.keeping.save(visit.studio.id, visit.account, answers, (rules) =>
+        refuseChanged(answers, answersOf(rules)),
+      );
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const found = await this.keeping.found(visit.studio.id);
       return page(
         reply,

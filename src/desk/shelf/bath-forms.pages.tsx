@@ -195,6 +195,7 @@ export function Edit({ visit, found, form, sent }: BathPageProps) {
         csrf={visit.formToken}
         label="Change this bath"
         values={sent?.form === 'edit' ? sent.values : answersOf(bath)}
+        shown={answersOf(bath)}
         errors={sent?.form === 'edit' ? sent.errors : []}
       >
         <BathFields sizes={found.sizes} crystals={found.crystals} />

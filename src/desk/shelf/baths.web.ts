@@ -6,13 +6,14 @@ import { Random } from '../../platform/clock.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { BathLedgerService } from '../../stock/bath-ledger.service.js';
 import { BathsService } from '../../stock/baths.service.js';
 import type { Notice } from '../frame.pages.js';
 import { BathPage } from './bath.pages.js';
 import { isDoing } from './bath-forms.pages.js';
-import { BathsPage } from './baths.pages.js';
+import { answersOf, BathsPage } from './baths.pages.js';
 
 const bathId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This bath is not known here.'),
@@ -93,9 +94,14 @@ export class BathsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const wrong = await problemsOf(() => this.baths.change(visit.studio.id, visit.account, id, body ?? {}));
+    const answers = body ?? {};
+    const wrong = await problemsOf(() =>
+      this.baths.change(visit.studio.id, visit.account, id, answers, (bath) =>
+        refuseChanged(answers, answersOf(bath)),
+      ),
+    );
     if (!wrong) return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=changed`);
-    return this.bathPage(reply, visit, id, { form: 'edit', body, wrong });
+    return this.bathPage(reply, visit, id, { form: 'edit', body: answers, wrong });
   }
 
   @Post(':id/enter')
@@ -164,7 +170,7 @@ async function problemsOf(act: () => Promise<void>): Promise<AppError | null> {
     await act();
     return null;
   } catch (error) {
-    if (error instanceof AppError && error.code === 'bad_input') return error;
+    if (error instanceof AppError && TOLD_BESIDE.includes(error.code)) return error;
     throw error;
   }
 }

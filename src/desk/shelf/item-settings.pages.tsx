@@ -8,8 +8,6 @@ import { AmountField } from './amounts.pages.js';
 import { typedAmount } from './words.calc.js';
 
 export interface SentItem {
-  /** The mark of what is there; for an item that is not yet, none. */
-  seen?: string;
   values: Record<string, unknown>;
   errors: FieldProblem[];
 }

@@ -1,4 +1,3 @@
-import { seenOf } from '../../platform/seen.js';
 import type { StaffVisit } from '../../accounts/visits.service.js';
 import { substanceOf } from '../../chemistry/substances.calc.js';
 import { formatQuantity } from '../../lib/quantity-text.js';
@@ -74,7 +73,7 @@ export function ItemPage({ visit, view, notice, sent }: ItemPageProps) {
             action={shelfPath(visit, `/items/${item.id}`)}
             csrf={visit.formToken}
             label="How it is bought and kept"
-            seen={sent?.seen ?? seenOf(answersOf(item))}
+            shown={answersOf(item)}
             values={sent?.values ?? answersOf(item)}
             errors={sent?.errors ?? []}
           >

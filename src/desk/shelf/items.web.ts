@@ -6,7 +6,7 @@ import { Random } from '../../platform/clock.js';
 import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
-import { markAgain, refuseChanged } from '../../platform/seen.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { ItemsService } from '../../stock/items.service.js';
 import { ShelfViews } from '../../stock/shelf-views.service.js';
 import type { Notice } from '../frame.pages.js';
@@ -98,8 +98,7 @@ export class ItemsWeb {
     } catch (error) {
       if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const view = await this.views.item(visit.studio.id, id);
-      const seen = markAgain(answersOf(view.standing.item), values, error.code);
-      const sent: SentItem = { values, errors: error.fields, seen };
+      const sent: SentItem = { values, errors: error.fields };
       return page(reply, ItemPage({ visit, view, sent }), error.status);
     }
   }

@@ -6,7 +6,8 @@ import { Random } from '../../platform/clock.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { ItemsService } from '../../stock/items.service.js';
 import { ReceiptsService } from '../../stock/receipts.service.js';
 import { ShelfService } from '../../stock/shelf.service.js';
@@ -15,7 +16,7 @@ import { itemKind } from '../../stock/stock.schemas.js';
 import type { Notice } from '../frame.pages.js';
 import { ShelfPage } from './overview.pages.js';
 import { ReceivePage } from './receive.pages.js';
-import { SuppliersPage } from './suppliers.pages.js';
+import { answersOf, SuppliersPage } from './suppliers.pages.js';
 import { withUnits } from './words.calc.js';
 
 const orderId = new ParseUUIDPipe({
@@ -130,12 +131,15 @@ export class ShelfWeb {
     try {
       const own = Object.entries(values).filter(([name]) => name.startsWith(`${of}-`));
       const answers = Object.fromEntries(own.map(([name, value]) => [name.slice(of.length + 1), value]));
-      await this.items.editSupplier(visit.studio.id, visit.account, id, answers, formKey);
+      await this.items.editSupplier(visit.studio.id, visit.account, id, answers, formKey, (supplier) =>
+        refuseChanged(values, answersOf(supplier)),
+      );
       return seeOther(reply, `/s/${slug}/desk/shelf/suppliers?done=supplier`);
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const shelf = await this.views.all(visit.studio.id);
-      const errors = error.fields.map((one) => ({ ...one, field: `${of}-${one.field}` }));
+      const named = (field: string) => (field.startsWith(`${of}-`) ? field : `${of}-${field}`);
+      const errors = error.fields.map((one) => ({ ...one, field: named(one.field) }));
       const again = { visit, shelf, formKey, sent: { of, values, errors } };
       return page(reply, SuppliersPage(again), error.status);
     }

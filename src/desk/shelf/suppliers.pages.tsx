@@ -22,7 +22,7 @@ interface SuppliersPageProps {
 export function SuppliersPage({ visit, shelf, formKey, notice, sent }: SuppliersPageProps) {
   const { suppliers, standings } = shelf;
   const owner = visit.account.role === 'owner';
-  const form = (of: string, label: string, values: Record<string, unknown>) => (
+  const form = (of: string, label: string, shown?: Record<string, unknown>) => (
     <details open={sent?.of === of}>
       <summary>{label}</summary>
       <Form
@@ -30,7 +30,8 @@ export function SuppliersPage({ visit, shelf, formKey, notice, sent }: Suppliers
         csrf={visit.formToken}
         formKey={formKey}
         label={label}
-        values={sent?.of === of ? sent.values : named(of, values)}
+        values={sent?.of === of ? sent.values : shown}
+        shown={shown}
         errors={sent?.of === of ? sent.errors : []}
       >
         <TextField name={`${of}-name`} label="Name" width="full" />
@@ -50,7 +51,7 @@ export function SuppliersPage({ visit, shelf, formKey, notice, sent }: Suppliers
           {owner && form(supplier.id, `Change ${supplier.name}`, answersOf(supplier))}
         </Card>
       ))}
-      {owner && form('new', 'A new supplier', {})}
+      {owner && form('new', 'A new supplier')}
     </ShelfFrame>
   );
 
@@ -69,13 +70,10 @@ function factsOf({ contact, leadDays, note }: Supplier, items: { name: string }[
   ];
 }
 
-const answersOf = ({ name, contact, leadDays, note }: Supplier) => ({
-  name,
-  contact,
-  leadDays: leadDays === null ? '' : String(leadDays),
-  note,
-});
-
 /** The fields of each form are named by the supplier that it is of. */
-const named = (of: string, values: Record<string, unknown>) =>
-  Object.fromEntries(Object.entries(values).map(([name, value]) => [`${of}-${name}`, value]));
+export const answersOf = ({ id, name, contact, leadDays, note }: Supplier) => ({
+  [`${id}-name`]: name,
+  [`${id}-contact`]: contact,
+  [`${id}-leadDays`]: leadDays === null ? '' : String(leadDays),
+  [`${id}-note`]: note,
+});

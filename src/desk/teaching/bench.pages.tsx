@@ -12,6 +12,7 @@ import { startingSeconds } from '../../teaching/turns-bench.calc.js';
 import { STEP_WORDS, WEATHER_WORDS } from '../../teaching/turns-words.calc.js';
 import type { DayView } from '../../teaching/views.service.js';
 import { DeskPage } from '../frame.pages.js';
+import { benchFields } from './bench-form.calc.js';
 
 const SHARED_WORDS = {
   tanks: 'Silver tanks',
@@ -48,7 +49,13 @@ export function BenchPage({ visit, day: { session, place }, values, errors }: Be
         <a href={`${own}/turns`}>The turns of this day</a> follow what stands here. Days to come of the same
         kind stay as they are.
       </p>
-      <Form action={`${own}/bench`} csrf={visit.formToken} values={values} errors={errors}>
+      <Form
+        action={`${own}/bench`}
+        csrf={visit.formToken}
+        values={values}
+        errors={errors}
+        shown={benchFields(session.course)}
+      >
         <h2>What the class shares</h2>
         {Object.entries(SHARED_WORDS).map(([name, label]) => (
           <NumberField key={name} name={`stations/${name}`} label={label} />

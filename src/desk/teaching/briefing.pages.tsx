@@ -19,7 +19,13 @@ interface BriefingProps {
   sent?: { values: Record<string, unknown>; errors: FieldProblem[] } | undefined;
 }
 
-const fieldsOf = ({ view: { session }, briefing }: Found): Record<string, unknown> => ({
+export const fieldsOf = ({
+  view: { session },
+  briefing,
+}: {
+  view: Pick<Found['view'], 'session'>;
+  briefing: Found['briefing'];
+}): Record<string, unknown> => ({
   ...briefing,
   youngest: briefing.youngest ?? '',
   secondAdult: session.secondAdult,
@@ -50,6 +56,7 @@ export function BriefingPage({ visit, found, notice, sent }: BriefingProps) {
         action={`${own}/briefing`}
         csrf={visit.formToken}
         values={sent?.values ?? fieldsOf(found)}
+        shown={fieldsOf(found)}
         errors={sent?.errors}
         label="Help and names for the sheet"
       >

@@ -3,12 +3,14 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } fr
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { SheetsService } from '../../teaching/sheets.service.js';
 import { TurnsService } from '../../teaching/turns.service.js';
 import type { Notice } from '../frame.pages.js';
-import { BriefingPage } from './briefing.pages.js';
+import { BriefingPage, fieldsOf } from './briefing.pages.js';
 import { SheetPage } from './sheet.pages.js';
+import { WORK_WORDS } from './sheet-words.calc.js';
 
 type Sent = Record<string, unknown>;
 
@@ -62,9 +64,15 @@ export class SheetWeb {
     const visit = await this.visits.staff(slug, request, reply);
     const values = body ?? {};
     try {
-      await this.sheets.saveBriefing(visit.studio.id, visit.account, sessionId, toBriefing(values));
+      await this.sheets.saveBriefing(
+        visit.studio.id,
+        visit.account,
+        sessionId,
+        toBriefing(values),
+        (stands) => refuseChanged(values, fieldsOf(stands), WORK_WORDS),
+      );
     } catch (error) {
-      if (!(error instanceof AppError) || !['bad_input', 'wrong_state'].includes(error.code)) throw error;
+      if (!(error instanceof AppError) || ![...TOLD_BESIDE, 'wrong_state'].includes(error.code)) throw error;
       const found = await this.sheets.briefing(visit.studio.id, sessionId);
       const notice = error.fields.length > 0 ? undefined : ({ tone: 'bad', text: error.detail } as const);
       const sent = { values, errors: error.fields };

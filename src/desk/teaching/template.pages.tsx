@@ -12,7 +12,7 @@ import { WHERE_WORDS } from '../../teaching/words.calc.js';
 import { WORK_WORDS } from './sheet-words.calc.js';
 import { DeskPage } from '../frame.pages.js';
 import { BenchFields } from './bench.pages.js';
-import { type Fields, shownRows } from './template-form.calc.js';
+import { type Fields, shownRows, toFields } from './template-form.calc.js';
 
 interface TemplateProps {
   visit: StaffVisit;
@@ -20,8 +20,6 @@ interface TemplateProps {
   sizes: PlateSize[];
   items: Item[];
   values: Fields;
-  /** A mark of what is there: see platform/seen.ts. */
-  seen: string | null;
   errors?: FieldProblem[] | undefined;
 }
 
@@ -34,7 +32,7 @@ const STATION_WORDS = {
   darkroomPlaces: 'Places in the darkroom',
 };
 
-export function TemplatePage({ visit, template, sizes, items, values, seen, errors }: TemplateProps) {
+export function TemplatePage({ visit, template, sizes, items, values, errors }: TemplateProps) {
   const path = `/s/${visit.studio.slug}/desk/teaching/templates/${template?.id ?? 'new'}`;
   const rows = (stem: Parameters<typeof shownRows>[1]) => [...Array(shownRows(values, stem)).keys()];
   return (
@@ -45,7 +43,13 @@ export function TemplatePage({ visit, template, sizes, items, values, seen, erro
       errors={errors}
     >
       <p>Days made from it before stay as they are. Empty rows are left out.</p>
-      <Form action={path} csrf={visit.formToken} values={values} errors={errors} seen={seen ?? undefined}>
+      <Form
+        action={path}
+        csrf={visit.formToken}
+        values={values}
+        errors={errors}
+        shown={template ? toFields(template.course) : undefined}
+      >
         <TextField name="name" label="Name" />
         <TextArea name="about" label="What it is, in a few sentences" optional />
         <Parts rows={rows('parts')} />

@@ -3,7 +3,7 @@ import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Req, Res } from '@ne
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { markAgain, refuseChanged, seenOf } from '../../platform/seen.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
 import type { Course } from '../../teaching/course.schemas.js';
 import { SessionsService } from '../../teaching/sessions.service.js';
@@ -106,9 +106,7 @@ export class TemplatesWeb {
   ): Promise<string> {
     const found = await this.views.template(visit.studio.id, templateId);
     const values = fields ?? (found.template ? toFields(found.template.course) : {});
-    const stands = found.template ? toFields(found.template.course) : null;
-    const seen = stands && (refusal ? markAgain(stands, values, refusal.code) : seenOf(stands));
     const errors = refusal && problemsOnTemplate(values, refusal.fields);
-    return page(reply, TemplatePage({ visit, ...found, values, seen, errors }), refusal?.status ?? 200);
+    return page(reply, TemplatePage({ visit, ...found, values, errors }), refusal?.status ?? 200);
   }
 }

@@ -5,9 +5,11 @@ import { z } from 'zod';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
 import { readInput } from '../../platform/input.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { BenchService } from '../../teaching/bench.service.js';
 import { WEATHERS } from '../../teaching/bench.schemas.js';
+import { WEATHER_WORDS } from '../../teaching/turns-words.calc.js';
 import { lateBody, type Telling } from '../../teaching/turns.schemas.js';
 import { TurnsService } from '../../teaching/turns.service.js';
 import { readPlate } from '../../teaching/turns-words.calc.js';
@@ -148,9 +150,11 @@ export class TurnsWeb {
     const values = body ?? {};
     const input = { stations: toStations(values), bench: toBench(values) };
     try {
-      await this.benches.save(visit.studio.id, visit.account, sessionId, input);
+      await this.benches.save(visit.studio.id, visit.account, sessionId, input, (course) =>
+        refuseChanged(values, benchFields(course), WEATHER_WORDS),
+      );
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const day = await this.turns.day(visit.studio.id, sessionId);
       return page(reply, BenchPage({ visit, day, values, errors: error.fields }), error.status);
     }

@@ -3,7 +3,7 @@
 import type { ComponentChildren } from 'preact';
 import type { FieldProblem } from '../../problems.js';
 import { FORM_FIELD } from '../../security/forms.js';
-import { SEEN_FIELD } from '../../seen.js';
+import { SEEN_FIELD, seenOf } from '../../seen.js';
 import { FieldFrame, type FieldProps, FormContext, type FormValues, useField } from './field.js';
 import { useWords } from './spoken.js';
 
@@ -23,8 +23,8 @@ interface FormProps {
   /** Needed for method post: the token of security/forms.ts. */
   csrf?: string | undefined;
   formKey?: string | undefined;
-  /** What the form showed, so that a change of somebody else in between is told: see platform/seen.ts. */
-  seen?: string | undefined;
+  /** What stands there, so that a change of somebody else in between is told: see platform/seen.ts. */
+  shown?: FormValues | undefined;
   method?: 'post' | 'get' | undefined;
   values?: FormValues | undefined;
   errors?: FieldProblem[] | undefined;
@@ -39,7 +39,7 @@ export function Form({
   action,
   csrf,
   formKey,
-  seen,
+  shown,
   method = 'post',
   values = {},
   errors = [],
@@ -47,6 +47,8 @@ export function Form({
   files = false,
   children,
 }: FormProps) {
+  const sentMark = values[SEEN_FIELD];
+  const mark = shown && (typeof sentMark === 'string' ? sentMark : seenOf(shown));
   return (
     <form
       class="form"
@@ -57,7 +59,7 @@ export function Form({
       aria-label={label}
     >
       {csrf !== undefined && <input type="hidden" name={FORM_FIELD} value={csrf} />}
-      {seen !== undefined && <input type="hidden" name={SEEN_FIELD} value={seen} />}
+      {mark !== undefined && <input type="hidden" name={SEEN_FIELD} value={mark} />}
       {formKey !== undefined && <input type="hidden" name={FORM_KEY_FIELD} value={formKey} />}
       <FormContext.Provider value={{ values, errors }}>{children}</FormContext.Provider>
     </form>
