@@ -64,7 +64,6 @@ export class OwnJourneys {
 /** The boxes as they are filled at first. */
 export const journeyAnswers = ({ home, postcode, plan }: ToldJourney): Record<string, string> => ({
   place: home?.name ?? '',
-  placeId: '',
   zone: home?.zone ?? '',
   postcode,
   ...planAnswers(plan),

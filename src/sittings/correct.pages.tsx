@@ -24,19 +24,32 @@ export interface CorrectProps {
   formToken: string;
   /** Address of the person's own page. */
   path: string;
-  /** What the form shows. */
+  /** What stands there, and what the form shows. */
+  stands: Answers;
   answers: Answers;
   problems?: FieldProblem[];
   /** Places of the name that was typed, when it was not clear which is meant. */
   places?: Option[];
   /** What was typed for the studio to answer, and what is wrong with it. */
-  asking?: { words: string; problems: FieldProblem[] };
+  asking?: { answers: Answers; problems: FieldProblem[] };
   notice?: string;
   spoken: Spoken;
 }
 
 export function CorrectPage(props: CorrectProps) {
-  const { studio, view, wish, formToken, path, answers, problems = [], asking, notice, spoken } = props;
+  const {
+    studio,
+    view,
+    wish,
+    formToken,
+    path,
+    stands,
+    answers,
+    problems = [],
+    asking,
+    notice,
+    spoken,
+  } = props;
   const words = spoken.words.correct;
   return (
     <Page
@@ -52,6 +65,7 @@ export function CorrectPage(props: CorrectProps) {
       <Form
         action={`${path}/details`}
         csrf={formToken}
+        shown={stands}
         values={answers}
         errors={problems}
         label={words.title}
@@ -136,13 +150,15 @@ type AskTheStudioProps = Pick<CorrectProps, 'wish' | 'path' | 'formToken'> & {
 /** What needs room, light and glass is not changed by a form. */
 function AskTheStudio({ wish, path, formToken, asking }: AskTheStudioProps) {
   const words = useWords().correct.ask;
+  const shown = { words: wish?.words ?? '' };
   return (
     <Card title={words.title}>
       <p>{words.says}</p>
       <Form
         action={`${path}/wish`}
         csrf={formToken}
-        values={{ words: asking?.words ?? wish?.words ?? '' }}
+        shown={shown}
+        values={asking?.answers ?? shown}
         errors={asking?.problems ?? []}
         label={words.label}
       >

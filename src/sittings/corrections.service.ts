@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { LinksService } from '../accounts/links.service.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -51,13 +52,20 @@ export class CorrectionsService {
 
   /**
    * Puts details right at once; what is different is a line of the record.
+   * @param check is asked about what stands there before it is overwritten
    * @returns whether anything was different
    * @throws AppError bad_input with a sentence per field, wrong_state once nothing lies ahead, not_found
    */
-  async correct(studioId: string, token: string, input: unknown): Promise<boolean> {
+  async correct(
+    studioId: string,
+    token: string,
+    input: unknown,
+    check: (stands: SittingView) => void = () => {},
+  ): Promise<boolean> {
     const said = readInput(corrections, input);
     return this.db.inStudio(studioId, (tx) =>
       this.ahead(tx, token, async (view) => {
+        check(view);
         const contact = this.contactOf(view.contact, said);
         const names = view.sitters.map((one, at) => said.sitters[at] ?? one.name);
         const details = correctedDetails(view.sitting.details, said);
@@ -81,12 +89,22 @@ export class CorrectionsService {
     );
   }
 
-  /** Keeps what they ask for until the studio has answered. @throws AppError bad_input, wrong_state, not_found */
-  async wish(studioId: string, token: string, input: unknown): Promise<void> {
+  /**
+   * Keeps what they ask for until the studio has answered.
+   * @param check is asked about what they asked for before, if anything
+   * @throws AppError bad_input, wrong_state, not_found
+   */
+  async wish(
+    studioId: string,
+    token: string,
+    input: unknown,
+    check: (stands: Wish | null) => void = () => {},
+  ): Promise<void> {
     const { words } = readInput(wishForm, input);
     await this.db.inStudio(studioId, (tx) =>
       this.ahead(tx, token, async ({ sitting }) => {
         const before = await this.wishes.of(tx, sitting.id);
+        check(before);
         if (before?.words === words) return;
         await this.wishes.keep(tx, sitting.id, words, this.clock.now());
         await this.record(tx, 'contact', sitting.id, 'wish', words);
@@ -116,6 +134,7 @@ export class CorrectionsService {
 
   /** An act on a sitting that lies ahead; offers that ran out lapse first, like for every act. */
   private async ahead<T>(tx: Tx, token: string, act: (view: SittingView) => Promise<T>): Promise<T> {
+    await editAlone(tx, 'details'); // of all that they come for
     const link = await this.links.open(tx, 'place', token);
     const { studio, sitting, lapsed } = await this.places.lock(tx, link.subjectId);
     if (!CORRECTED_IN.includes(sitting.state))

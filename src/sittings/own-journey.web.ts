@@ -5,6 +5,7 @@ import { Visits } from '../accounts/visits.service.js';
 import { journeyAnswers, OwnJourneys } from '../people/own-journey.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
+import { refuseChanged } from '../platform/seen.js';
 import { ListService } from './list.service.js';
 import { OwnJourneyPage } from './own-journey.pages.js';
 import { OwnJourneyService } from './own-journey.service.js';
@@ -28,8 +29,8 @@ export class OwnJourneyWeb {
     const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { view } = await this.list.behindLink(studio.id, token);
     const back = `/s/${slug}/place/${token}`;
-    const props = { studio, formToken, back, spoken };
-    return page(reply, OwnJourneyPage({ ...props, answers: journeyAnswers(view.contact) }));
+    const shown = journeyAnswers(view.contact);
+    return page(reply, OwnJourneyPage({ studio, formToken, back, spoken, shown, answers: shown }));
   }
 
   @Post()
@@ -43,12 +44,20 @@ export class OwnJourneyWeb {
     const { studio, formToken, spoken } = await this.visits.guest(slug, request, reply);
     const { view } = await this.list.behindLink(studio.id, token);
     const back = `/s/${slug}/place/${token}`;
-    const read = this.journeys.read(body ?? {}, view.contact);
+    const answers = body ?? {};
+    const read = this.journeys.read(answers, view.contact);
+    const props = { studio, formToken, back, spoken, shown: journeyAnswers(view.contact) };
     if (!read.ok) {
-      const props = { studio, formToken, back, spoken, ...read };
-      return page(reply, OwnJourneyPage(props), new AppError('bad_input').status);
+      return page(reply, OwnJourneyPage({ ...props, ...read }), new AppError('bad_input').status);
     }
-    await this.own.tell(studio.id, token, read.journey);
+    try {
+      await this.own.tell(studio.id, token, read.journey, (stands) =>
+        refuseChanged(answers, journeyAnswers(stands)),
+      );
+    } catch (error) {
+      if (!(error instanceof AppError) || error.code !== 'changed_meanwhile') throw error;
+      return page(reply, OwnJourneyPage({ ...props, answers, errors: error.fields }), error.status);
+    }
     return seeOther(reply, `${back}?done=journey`);
   }
 }

@@ -4,8 +4,10 @@ import { Body, Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type Guest, Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
-import { AppError, PROBLEMS } from '../platform/problems.js';
+import { AppError, PROBLEMS, TOLD_BESIDE } from '../platform/problems.js';
+import { refuseChanged } from '../platform/seen.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
+import { LANGUAGE_NAMES } from '../words/languages.js';
 import type { Answers } from './ask-form.calc.js';
 import { AskHomes } from './ask-homes.service.js';
 import { ConsentsService } from './consents.service.js';
@@ -70,7 +72,10 @@ export class PlaceWeb {
     const answers = homeUnchanged(sent, view) ? sent : this.homes.withHome(sent);
     return this.orAgain(reply, `/s/${slug}/place/${token}`, {
       act: async () => {
-        const changed = await this.corrections.correct(visit.studio.id, token, toCorrections(answers, view));
+        const input = toCorrections(answers, view);
+        const changed = await this.corrections.correct(visit.studio.id, token, input, (stands) =>
+          refuseChanged(answers, firstCorrections(stands), spokenChoices(visit)),
+        );
         return changed ? 'corrected' : 'as-before';
       },
       again: (problems, status) =>
@@ -88,14 +93,16 @@ export class PlaceWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.guest(slug, request, reply);
-    const words = typeof body?.words === 'string' ? body.words : '';
-    if (hasRunOut(request)) return this.late(visit, token, reply, { asking: { words, problems: [] } });
+    const answers = body ?? {};
+    if (hasRunOut(request)) return this.late(visit, token, reply, { asking: { answers, problems: [] } });
     return this.orAgain(reply, `/s/${slug}/place/${token}`, {
       act: async () => {
-        await this.corrections.wish(visit.studio.id, token, { words });
+        await this.corrections.wish(visit.studio.id, token, { words: answers.words ?? '' }, (stands) =>
+          refuseChanged(answers, { words: stands?.words ?? '' }),
+        );
         return 'wished';
       },
-      again: (problems, status) => this.show(visit, token, reply, { asking: { words, problems } }, status),
+      again: (problems, status) => this.show(visit, token, reply, { asking: { answers, problems } }, status),
     });
   }
 
@@ -116,7 +123,7 @@ export class PlaceWeb {
     } catch (error) {
       if (!(error instanceof AppError)) throw error;
       if (error.code === 'wrong_state') return seeOther(reply, `${own}?done=over`);
-      if (error.code !== 'bad_input') throw error;
+      if (!TOLD_BESIDE.includes(error.code)) throw error;
       return again(error.fields, error.status);
     }
   }
@@ -149,7 +156,14 @@ export class PlaceWeb {
     if (!CORRECTED_IN.includes(view.sitting.state)) return seeOther(reply, `${path}?done=over`);
     const wish = await this.corrections.wishOf(studio.id, view.sitting.id);
     reply.header('cache-control', 'private, no-store');
-    const props = { studio, view, wish, formToken, path, spoken, answers: firstCorrections(view) };
+    const stands = firstCorrections(view);
+    const props = { studio, view, wish, formToken, path, spoken, stands, answers: stands };
     return page(reply, CorrectPage({ ...props, ...shown }), status);
   }
 }
+
+/** How the choices of the form read. */
+const spokenChoices = ({ spoken }: Guest): Record<string, string> => ({
+  ...LANGUAGE_NAMES,
+  ...spoken.words.asking.you.ways,
+});

@@ -16,6 +16,8 @@ interface OwnJourneyProps {
   formToken: string;
   /** The page it belongs to; the form is sent to "/journey" under it. */
   back: string;
+  /** What stands there, and what the form is filled with. */
+  shown: FormValues;
   answers: FormValues;
   errors?: FieldProblem[];
   places?: Place[];
@@ -23,7 +25,7 @@ interface OwnJourneyProps {
 }
 
 export function OwnJourneyPage(props: OwnJourneyProps) {
-  const { studio, formToken, back, answers, errors = [], places = [], spoken } = props;
+  const { studio, formToken, back, shown, answers, errors = [], places = [], spoken } = props;
   return (
     <Page
       title={spoken.words.journey.title}
@@ -37,6 +39,7 @@ export function OwnJourneyPage(props: OwnJourneyProps) {
         csrf={formToken}
         action={`${back}/journey`}
         back={back}
+        shown={shown}
         values={answers}
         errors={errors}
         places={placeOptions(places)}

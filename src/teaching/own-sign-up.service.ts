@@ -7,6 +7,7 @@ import { LinksService } from '../accounts/links.service.js';
 import type { ToldJourney } from '../people/own-journey.service.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -96,12 +97,19 @@ export class OwnSignUpService {
    * wording, which must be the one that holds now.
    * @throws AppError bad_input, wrong_state once the sign-up has ended, not_found
    */
-  tellDetails(studioId: string, token: string, input: unknown, key?: string): Promise<void> {
+  tellDetails(
+    studioId: string,
+    token: string,
+    input: unknown,
+    key?: string,
+    check: (stands: Student) => void = () => {},
+  ): Promise<void> {
     return this.repeatable(studioId, token, key, 'details', input, async (tx, signUp, at) => {
       const body = readInput(detailsBody, input);
       if (!leaving(signUp.state)) throw answered();
       const student = (await this.store.students(tx, [signUp.id])).find(({ id }) => id === body.studentId);
       if (!student) throw new AppError('not_found', 'This student is not known here.');
+      check(student);
       await this.store.saveDetails(tx, await this.withDetails(tx, student, body, at));
       const note =
         body.agreesTo === null ? student.name : `${student.name} agrees to safety ${body.agreesTo}`;
@@ -112,10 +120,21 @@ export class OwnSignUpService {
     });
   }
 
-  /** What they tell of their journey. @throws AppError not_found, link_expired */
-  async tellJourney(studioId: string, token: string, journey: ToldJourney): Promise<void> {
+  /**
+   * What they tell of their journey.
+   * @param check is asked about what stands there before it is overwritten
+   * @throws AppError not_found, link_expired
+   */
+  async tellJourney(
+    studioId: string,
+    token: string,
+    journey: ToldJourney,
+    check: (stands: ToldJourney) => void = () => {},
+  ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'details');
       const { id, contactId } = await this.behind(tx, token, this.clock.now());
+      check(await this.people.contact(tx, contactId));
       const shown = await this.people.setJourney(tx, contactId, journey);
       const about = { who: 'contact', aboutKind: 'sign-up', aboutId: id, event: 'journey' };
       await recordHistory(tx, this.clock, about);

@@ -20,6 +20,7 @@ import type { OwnAfter } from './after-views.service.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { contactJourneyTold } from '../travel/told.calc.js';
 import type { Words } from '../words/words-for.js';
+import { gearAnswers } from './form-names.calc.js';
 import { hasAgreed, type SafetyWording } from './safety.calc.js';
 import { YourCalendar } from './own-calendar.pages.js';
 import { AfterTheDay } from './student-after.pages.js';
@@ -170,6 +171,7 @@ interface AboutProps {
 /** What the day needs to know of one student. */
 function AboutStudent({ student, at, safety, gear, formToken, path, sent }: AboutProps) {
   const agreed = hasAgreed(student, safety);
+  const shown = gearAnswers(student, `${at}/`);
   const known = student.emergency.name !== '' || student.emergency.telephone !== '';
   const { about } = useWords().student;
   return (
@@ -177,10 +179,8 @@ function AboutStudent({ student, at, safety, gear, formToken, path, sent }: Abou
       <Form
         action={`${path}/students/${student.id}`}
         csrf={formToken}
-        values={
-          sent?.values ??
-          Object.fromEntries(Object.entries(student.gear).map(([k, v]) => [`${at}/gear/${k}`, v]))
-        }
+        shown={shown}
+        values={sent?.values ?? shown}
         errors={sent?.errors}
         label={about.title(student.name)}
       >

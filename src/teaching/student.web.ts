@@ -5,8 +5,9 @@ import { feedPath } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
 import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
-import { AppError } from '../platform/problems.js';
-import { atForm, ownNames } from './form-names.calc.js';
+import { AppError, TOLD_BESIDE } from '../platform/problems.js';
+import { refuseChanged } from '../platform/seen.js';
+import { atForm, gearAnswers, ownNames } from './form-names.calc.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import type { Answers } from './sign-up-form.calc.js';
 import { StudentPage } from './student.pages.js';
@@ -67,13 +68,16 @@ export class StudentWeb {
       agreesTo: /^\d{1,6}$/.test(text('agreesTo')) ? Number(text('agreesTo')) : null,
     };
     try {
-      await this.own.tellDetails(studio.id, token, input);
+      await this.own.tellDetails(studio.id, token, input, undefined, (stands) =>
+        refuseChanged(values, gearAnswers(stands, prefix)),
+      );
     } catch (error) {
       if (!(error instanceof AppError)) throw error;
       const late = LATE.get(error.code);
       if (late) return seeOther(reply, `/s/${slug}/student/${token}?done=${late}`);
-      if (error.code !== 'bad_input') throw error;
-      const sent = { studentId, values, errors: atForm(prefix, error.fields) };
+      if (!TOLD_BESIDE.includes(error.code)) throw error;
+      const errors = error.code === 'bad_input' ? atForm(prefix, error.fields) : error.fields;
+      const sent = { studentId, values, errors };
       return this.showOwn(slug, token, request, reply, { sent }, error.status);
     }
     return seeOther(reply, `/s/${slug}/student/${token}?done=told`);

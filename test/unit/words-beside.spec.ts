@@ -15,6 +15,7 @@ const CHECKED_BY = [
   'people/own-journey.service',
   'people/ways.schemas',
   'platform/input',
+  'platform/seen',
   'room/calculator.web',
   'sittings/ask-homes.service',
   'sittings/request.schemas',

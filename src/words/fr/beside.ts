@@ -7,6 +7,12 @@ const SENTENCES: Readonly<Record<string, string>> = {
   // any form
   'Please check this answer.': 'Veuillez revoir cette réponse.',
   'Please keep this under {} characters.': 'Veuillez ne pas dépasser {} caractères.',
+  'Meanwhile it was ticked.': 'Entre-temps, la case a été cochée.',
+  'Meanwhile the tick was taken away.': 'Entre-temps, la case a été décochée.',
+  'Meanwhile it was emptied.': 'Entre-temps, ce champ a été vidé.',
+  'Meanwhile it says: {}': 'Entre-temps, il est écrit : {}',
+  'Somebody changed this while you were at it. What they wrote stands beside each box; sending again puts yours in its place.':
+    'Quelqu’un a changé ceci entre-temps. Ce qui a été écrit figure à côté de chaque champ ; un nouvel envoi met vos réponses à la place.',
   // who somebody is, and how to reach them
   'Please tell us your name.': 'Veuillez nous dire votre nom.',
   'Please give this person a name.': 'Veuillez donner un nom à cette personne.',

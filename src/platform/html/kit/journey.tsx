@@ -154,18 +154,20 @@ interface FormProps extends PlanProps {
   /** The address it is sent to, and of the page it belongs to. */
   action: string;
   back: string;
+  /** What stands there. */
+  shown: FormValues;
   values: FormValues;
   errors: FieldProblem[];
   places: Option[];
 }
 
 /** The form about one's own journey. */
-export function JourneyForm({ csrf, action, back, values, errors, places, ...plan }: FormProps) {
+export function JourneyForm({ csrf, action, back, shown, values, errors, places, ...plan }: FormProps) {
   const { form } = useWords().journey;
   return (
     <>
       <p class="lead">{form.lead}</p>
-      <Form action={action} csrf={csrf} values={values} errors={errors}>
+      <Form action={action} csrf={csrf} shown={shown} values={values} errors={errors}>
         <HomeFields places={places} zoneOpen={errors.some(({ field }) => field === 'zone')} />
         <TextField
           name="postcode"
