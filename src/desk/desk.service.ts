@@ -6,6 +6,7 @@ import type { Account } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
 import { Clock } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { type HistoryLine, type HistoryRow, historyBefore, recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -107,9 +108,12 @@ export class DeskService {
     who: Account,
     sittingId: string,
     poseOf: (sitterId: string) => Pick<Sitter, 'ageBand' | 'headRest'>,
+    check: (stands: readonly Sitter[]) => void = () => {},
   ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'pose');
       const view = await this.views.byId(tx, await this.studios.load(tx), sittingId);
+      check(view.sitters);
       const poses = view.sitters.map(({ id }) => ({ id, ...poseOf(id) }));
       await this.people.setPose(tx, view.contact.id, poses);
       const about = { aboutKind: 'sitting', aboutId: sittingId, event: 'pose' };

@@ -6,7 +6,7 @@ import { Card } from '../platform/html/kit/facts.js';
 import type { FormValues } from '../platform/html/kit/field.js';
 import { Form, NumberField, TextArea } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
-import type { SittingView } from '../sittings/sittings.schemas.js';
+import type { Sitting, SittingView } from '../sittings/sittings.schemas.js';
 import { next } from '../sittings/states.calc.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { waitingPath } from './waiting.pages.js';
@@ -78,13 +78,15 @@ export function OnTheList(props: OnTheListProps) {
   );
 }
 
+/** The marks as the form holds them. */
+export const markAnswers = ({ priority, hardship, noticeDays }: Sitting['marks']) => ({
+  priority,
+  hardship,
+  noticeDays: noticeDays === null ? '' : String(noticeDays),
+});
+
 function Marks({ visit, view, values, errors }: OnTheListProps) {
-  const { marks } = view.sitting;
-  const kept = {
-    priority: marks.priority,
-    hardship: marks.hardship,
-    noticeDays: marks.noticeDays === null ? '' : String(marks.noticeDays),
-  };
+  const kept = markAnswers(view.sitting.marks);
   const wrong = errors.some(({ field }) => field in kept);
   return (
     <details open={wrong || undefined}>
@@ -92,6 +94,7 @@ function Marks({ visit, view, values, errors }: OnTheListProps) {
       <Form
         action={waitingPath(visit, `/${view.sitting.id}/mark`)}
         csrf={visit.formToken}
+        shown={kept}
         values={wrong ? values : kept}
         errors={errors}
         label="Marks for the waiting list"

@@ -5,12 +5,15 @@ import { type StaffVisit, Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
+import { refuseChanged } from '../platform/seen.js';
 import { ConsentsService } from '../sittings/consents.service.js';
 import { DecisionsService } from '../sittings/decisions.service.js';
 import { CorrectionsService } from '../sittings/corrections.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { approveForm, declineForm, poseForm, undoForm } from './desk.schemas.js';
+import { AGES } from '../people/words.calc.js';
 import { DeskService, type WholeRequest } from './desk.service.js';
+import { poseAnswers } from './sitters.pages.js';
 import type { Notice } from './frame.pages.js';
 import { RequestPage } from './request.pages.js';
 import { UndoActs } from './undo-acts.service.js';
@@ -21,6 +24,8 @@ const id = new ParseUUIDPipe({
 });
 
 type Answers = Record<string, unknown>;
+
+const AGE_WORDS = Object.fromEntries(AGES.map(({ value, label }) => [value, label]));
 
 /** Told after a redirect, by a code in the address. */
 const DONE = new Map<unknown, Notice>([
@@ -90,7 +95,14 @@ function noticeOf(done: unknown, { view, lastAct }: WholeRequest): Notice | unde
 }
 
 /** Refusals that the owner can answer on the same page, with what is open now. */
-const SHOWN_AGAIN = ['bad_input', 'place_taken', 'not_an_opening', 'short_of_stock', 'wrong_state'];
+const SHOWN_AGAIN = [
+  'bad_input',
+  'changed_meanwhile',
+  'place_taken',
+  'not_an_opening',
+  'short_of_stock',
+  'wrong_state',
+];
 
 @Controller('s/:slug/desk/requests/:id')
 export class RequestsWeb {
@@ -137,13 +149,20 @@ export class RequestsWeb {
   async sitters(
     @Param('slug') slug: string,
     @Param('id', id) sittingId: string,
-    @Body() answers: Answers,
+    @Body() body: Answers | undefined,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    const answers = body ?? {};
     return this.orAgain(visit, sittingId, answers, reply, async () => {
-      await this.desk.setPose(visit.studio.id, visit.account, sittingId, (one) => poseOf(answers, one));
+      await this.desk.setPose(
+        visit.studio.id,
+        visit.account,
+        sittingId,
+        (one) => poseOf(answers, one),
+        (stands) => refuseChanged(answers, poseAnswers(stands), AGE_WORDS),
+      );
       return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=pose`);
     });
   }

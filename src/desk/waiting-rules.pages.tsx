@@ -15,11 +15,13 @@ import { waitingPath } from './waiting.pages.js';
 
 interface RulesProps {
   visit: StaffVisit;
+  /** The rule as it stands. */
+  shown: FormValues;
   values: FormValues;
-  errors?: FieldProblem[];
+  errors?: FieldProblem[] | undefined;
 }
 
-export function WaitingRulesPage({ visit, values, errors = [] }: RulesProps) {
+export function WaitingRulesPage({ visit, shown, values, errors = [] }: RulesProps) {
   return (
     <DeskPage visit={visit} title="The rule of the list" at="/waiting" errors={errors}>
       <p class="actions">
@@ -30,10 +32,9 @@ export function WaitingRulesPage({ visit, values, errors = [] }: RulesProps) {
         go by the date of asking. The figures are only a proposal until you have changed them.
       </p>
       <Form
+        {...{ shown, values, errors }}
         action={waitingPath(visit, '/rules/preview')}
         csrf={visit.formToken}
-        values={values}
-        errors={errors}
       >
         <RadioGroup
           name="mode"
@@ -104,7 +105,7 @@ interface PreviewProps {
   visit: StaffVisit;
   now: Listed[];
   after: Listed[];
-  /** The rule as the form's fields. */
+  /** The rule as the form's fields, with its mark. */
   fields: Record<string, string>;
 }
 

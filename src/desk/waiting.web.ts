@@ -4,13 +4,16 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../accounts/visits.service.js';
 import { page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
-import { AppError } from '../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../platform/problems.js';
+import { refuseChanged, SEEN_FIELD } from '../platform/seen.js';
 import { ListService } from '../sittings/list.service.js';
 import { OffersService } from '../sittings/offers.service.js';
 import { rulesAsFields, waitingRulesForm } from '../waiting/rules.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { MODE_WORDS } from '../waiting/words.calc.js';
 import { approveForm } from './desk.schemas.js';
 import { DeskService } from './desk.service.js';
+import { markAnswers } from './on-list.pages.js';
 import { RequestPage } from './request.pages.js';
 import { WAITING_DONE, WaitingPage, waitingPath } from './waiting.pages.js';
 import { WaitingPreviewPage, WaitingRulesPage } from './waiting-rules.pages.js';
@@ -50,8 +53,7 @@ export class WaitingWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    const values = rulesAsFields(await this.list.rules(visit.studio.id));
-    return page(reply, WaitingRulesPage({ visit, values }));
+    return this.rulesPage(visit, null, reply);
   }
 
   @Post('rules/preview')
@@ -65,7 +67,9 @@ export class WaitingWeb {
     return this.orFormAgain(visit, body ?? {}, reply, async () => {
       const rules = readInput(waitingRulesForm, body ?? {});
       const orders = await this.list.preview(visit.studio.id, rules);
-      return page(reply, WaitingPreviewPage({ visit, ...orders, fields: rulesAsFields(rules) }));
+      const seen = body?.[SEEN_FIELD];
+      const fields = { ...rulesAsFields(rules), ...(typeof seen === 'string' && { [SEEN_FIELD]: seen }) };
+      return page(reply, WaitingPreviewPage({ visit, ...orders, fields }));
     });
   }
 
@@ -78,7 +82,7 @@ export class WaitingWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    return page(reply, WaitingRulesPage({ visit, values: body ?? {} }));
+    return this.rulesPage(visit, body ?? {}, reply);
   }
 
   @Post('rules')
@@ -89,9 +93,12 @@ export class WaitingWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    return this.orFormAgain(visit, body ?? {}, reply, async () => {
-      const rules = readInput(waitingRulesForm, body ?? {});
-      await this.waiting.saveRules(visit.studio.id, visit.account, rules);
+    const values = body ?? {};
+    return this.orFormAgain(visit, values, reply, async () => {
+      const rules = readInput(waitingRulesForm, values);
+      await this.waiting.saveRules(visit.studio.id, visit.account, rules, (stands) =>
+        refuseChanged(values, rulesAsFields(stands), MODE_WORDS),
+      );
       return seeOther(reply, `${waitingPath(visit)}?done=rules`);
     });
   }
@@ -124,7 +131,10 @@ export class WaitingWeb {
         return this.orLate(reply, back, 'another-day', () => this.offers.askAnotherDay(studio.id, by));
       case 'mark':
         return this.orRequestAgain(visit, sittingId, body ?? {}, reply, async () => {
-          await this.list.mark(studio.id, who, sittingId, body ?? {});
+          const values = body ?? {};
+          await this.list.mark(studio.id, who, sittingId, values, (stands) =>
+            refuseChanged(values, markAnswers(stands)),
+          );
           return seeOther(reply, `${about}?done=marked`);
         });
       case 'offer':
@@ -147,9 +157,21 @@ export class WaitingWeb {
     try {
       return await act();
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
-      return page(reply, WaitingRulesPage({ visit, values, errors: error.fields }), error.status);
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
+      return this.rulesPage(visit, values, reply, error);
     }
+  }
+
+  /** @param sent what was typed; null when it is first shown */
+  private async rulesPage(
+    visit: StaffVisit,
+    sent: Sent | null,
+    reply: FastifyReply,
+    refusal?: AppError,
+  ): Promise<string> {
+    const shown = rulesAsFields(await this.list.rules(visit.studio.id));
+    const props = { visit, shown, values: sent ?? shown, errors: refusal?.fields };
+    return page(reply, WaitingRulesPage(props), refusal?.status ?? 200);
   }
 
   /** The page of the request with what was typed and what is wrong; places as they stand now. */
@@ -163,7 +185,14 @@ export class WaitingWeb {
     try {
       return await act();
     } catch (error) {
-      const again = ['bad_input', 'place_taken', 'not_an_opening', 'short_of_stock', 'wrong_state'];
+      const again = [
+        'bad_input',
+        'changed_meanwhile',
+        'place_taken',
+        'not_an_opening',
+        'short_of_stock',
+        'wrong_state',
+      ];
       if (!(error instanceof AppError) || !again.includes(error.code)) throw error;
       const found = await this.desk.request(visit.studio.id, sittingId);
       const { fields: errors } = error;

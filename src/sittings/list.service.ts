@@ -85,12 +85,23 @@ export class ListService {
     });
   }
 
-  /** Notes the owner's marks, each with its reason; what changed is a line of history. @throws AppError bad_input */
-  async mark(studioId: string, who: Account, sittingId: string, input: unknown): Promise<void> {
+  /**
+   * Notes the owner's marks, each with its reason; what changed is a line of history.
+   * @param check is asked about the marks as they stand before they are overwritten
+   * @throws AppError bad_input, not_found
+   */
+  async mark(
+    studioId: string,
+    who: Account,
+    sittingId: string,
+    input: unknown,
+    check: (stands: Sitting['marks']) => void = () => {},
+  ): Promise<void> {
     const marks = readInput(marksForm, input);
     await this.db.inStudio(studioId, async (tx) => {
       const sitting = await this.store.byId(tx, sittingId, true);
       if (!sitting) throw new AppError('not_found', 'This request is not known here.');
+      check(sitting.marks);
       const changed = (['priority', 'hardship', 'noticeDays'] as const).filter(
         (name) => sitting.marks[name] !== marks[name],
       );

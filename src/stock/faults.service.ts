@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import type { Account } from '../accounts/accounts.schemas.js';
 import { Clock } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
@@ -115,11 +116,19 @@ export class FaultsService {
   }
 
   /** What was changed, and whether it helped. @throws AppError bad_input, not_found */
-  settle(studioId: string, faultId: string, input: unknown): Promise<void> {
+  settle(
+    studioId: string,
+    faultId: string,
+    input: unknown,
+    check: (stands: Fault) => void = () => {},
+  ): Promise<void> {
     const said = readInput(faultForm, input);
     return this.db.inStudio(studioId, async (tx) => {
-      if (!(await this.store.settleFault(tx, faultId, said)))
-        throw new AppError('not_found', 'This entry is not in the log.');
+      await editAlone(tx, 'fault');
+      const stands = await this.store.fault(tx, faultId);
+      if (!stands) throw new AppError('not_found', 'This entry is not in the log.');
+      check(stands);
+      await this.store.settleFault(tx, faultId, said);
     });
   }
 

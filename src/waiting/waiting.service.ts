@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock, Random } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -37,10 +38,21 @@ export class WaitingService {
     return (await this.store.rules(tx)) ?? DEFAULT_WAITING_RULES;
   }
 
-  /** Changes the rule; every change is a line of history. */
-  saveRules(studioId: string, who: { name: string }, rules: WaitingRules): Promise<void> {
+  /**
+   * Changes the rule; every change is a line of history.
+   * @param check is asked about the rule as it stands before it is overwritten
+   */
+  saveRules(
+    studioId: string,
+    who: { name: string },
+    rules: WaitingRules,
+    check: (stands: WaitingRules) => void = () => {},
+  ): Promise<void> {
     return this.db.inStudio(studioId, async (tx) => {
-      const before = rulesAsFields(await this.rules(tx));
+      await editAlone(tx, 'waiting rules');
+      const stands = await this.rules(tx);
+      check(stands);
+      const before = rulesAsFields(stands);
       const changed = Object.entries(rulesAsFields(rules)).filter(([name, value]) => before[name] !== value);
       if (changed.length === 0) return;
       await this.store.saveRules(tx, rules);

@@ -57,6 +57,12 @@ export function OffPage({ visit, suspects, formKey, values = {}, errors = [] }: 
   );
 }
 
+/** What was done about it, as the form holds it. */
+export const remedyAnswers = ({ changed, helped }: Pick<Fault, 'changed' | 'helped'>) => ({
+  changed,
+  helped,
+});
+
 interface FaultPageProps {
   visit: StaffVisit;
   found: Concerned;
@@ -94,7 +100,8 @@ export function FaultPage({ visit, found, notice, values, errors = [] }: FaultPa
           action={shelfPath(visit, `/baths/off/${fault.id}`)}
           csrf={visit.formToken}
           label="What was changed"
-          values={values ?? { changed: fault.changed, helped: fault.helped }}
+          shown={remedyAnswers(fault)}
+          values={values ?? remedyAnswers(fault)}
           errors={errors}
         >
           <TextArea name="changed" label="What was changed" rows={3} optional />

@@ -5,10 +5,11 @@ import { Visits } from '../../accounts/visits.service.js';
 import { Random } from '../../platform/clock.js';
 import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { FaultsService } from '../../stock/faults.service.js';
 import { ConcernedService } from './concerned.service.js';
-import { FaultPage, OffPage } from './faults.pages.js';
+import { FaultPage, OffPage, remedyAnswers } from './faults.pages.js';
 
 const faultId = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This entry is not in the log.'),
@@ -84,13 +85,16 @@ export class FaultsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner', 'assistant']);
+    const values = body ?? {};
     try {
-      await this.faults.settle(visit.studio.id, id, body ?? {});
+      await this.faults.settle(visit.studio.id, id, values, (stands) =>
+        refuseChanged(values, remedyAnswers(stands)),
+      );
       return seeOther(reply, `/s/${slug}/desk/shelf/baths/off/${id}?done=written`);
     } catch (error) {
-      if (!(error instanceof AppError && error.code === 'bad_input')) throw error;
+      if (!(error instanceof AppError && TOLD_BESIDE.includes(error.code))) throw error;
       const found = await this.concerned.of(visit.studio.id, id);
-      return page(reply, FaultPage({ visit, found, values: body ?? {}, errors: error.fields }), error.status);
+      return page(reply, FaultPage({ visit, found, values, errors: error.fields }), error.status);
     }
   }
 }
