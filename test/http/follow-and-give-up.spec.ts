@@ -33,17 +33,19 @@ describe('Following a request', () => {
   it('the page says where it stands, before and after the studio’s answer', async () => {
     const { sittingId, token } = await askForSitting(house, studio, { hopes: 'To look like myself.' });
     const visitor = new Visitor(house);
-    const waiting = wordsOf((await visitor.get(page(token))).html);
+    const { html } = await visitor.get(page(token));
+    const waiting = wordsOf(html);
     expect(waiting).toContain('The studio has your request and will answer. Nothing is fixed yet.');
     expect(waiting).toContain('State waiting for the studio’s answer');
     expect(waiting).toContain('any open day from Monday 1 March 2027 to Monday 31 May 2027');
     expect(waiting).toContain('To look like myself.');
     expect(waiting).toContain('Withdraw my request');
-    expect(waiting).not.toContain('calendar');
+    expect(html).not.toContain(`${page(token)}/calendar`);
 
     const [start = ''] = await openStarts(house, studio, { from: '2027-05-01', until: '2027-05-31' });
     await approve(house, studio, sittingId, start);
     const given = await visitor.get(page(token));
+    expect(given.html).toContain(`${page(token)}/calendar`);
     const words = wordsOf(given.html);
     expect(words).toContain('You have a place.');
     expect(words).toContain('Friday 7 May 2027');
