@@ -1,6 +1,7 @@
 // Labels for the back of plates: which are printed, what stands on each, and the owner's sheet.
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import { readInput } from '../platform/input.js';
@@ -53,7 +54,12 @@ export class LabelsService {
   }
 
   /** @throws AppError bad_input where the labels do not stand on the paper */
-  async saveSheet(studioId: string, who: { name: string }, input: unknown): Promise<void> {
+  async saveSheet(
+    studioId: string,
+    who: { name: string },
+    input: unknown,
+    check: (stands: LabelSheet) => void = () => {},
+  ): Promise<void> {
     const sheet = readInput(sheetForm, input);
     const { down, fitsAcross } = roomOn(sheet);
     if (!fitsAcross)
@@ -65,6 +71,8 @@ export class LabelsService {
         { field: 'height', message: 'A label of this height is higher than the paper.' },
       ]);
     await this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'label sheet');
+      check((await this.store.sheet(tx)) ?? USUAL_SHEET);
       await this.store.saveSheet(tx, sheet);
       const note = `${sheet.width} x ${sheet.height} mm, ${sheet.across} across, ${sheet.paper}`;
       const about = { aboutKind: 'settings', aboutId: studioId, event: 'label_sheet', note };

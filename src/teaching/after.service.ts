@@ -71,13 +71,21 @@ export class AfterService {
   /**
    * Writes a day down once it has begun, or corrects what was written: the whole page counts, each time. The day is
    * held with it, and whom to ring in an emergency is erased.
+   * @param check is asked about what stands there before it is overwritten
    * @throws AppError bad_input with a sentence per field, wrong_state for a day that cannot have been held or that is
    * written down for learners by hand
    */
-  async write(studioId: string, who: Who, sessionId: string, told: ToldAfter): Promise<void> {
+  async write(
+    studioId: string,
+    who: Who,
+    sessionId: string,
+    told: ToldAfter,
+    check: (stands: ClassRecord | null) => void = () => {},
+  ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const locked = await this.seats.lock(tx, sessionId);
       const before = await this.store.of(tx, sessionId);
+      check(before);
       await this.hold(tx, locked);
       const { signUps, students } = await this.learners(tx, sessionId);
       this.check(told, students, sessionId);

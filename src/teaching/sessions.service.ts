@@ -2,6 +2,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock, Random } from '../platform/clock.js';
+import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -17,7 +18,7 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { type Course, course, minutesOf } from './course.schemas.js';
 import { bottleOf, demonstrationNeeds, isCyanide } from './estimate.calc.js';
-import { holdingSafety } from './safety.calc.js';
+import { holdingSafety, type SafetyWording } from './safety.calc.js';
 import { type Locked, SeatsService } from './seats.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
@@ -25,6 +26,8 @@ import { hasPlaces, nextOfSession, nextOfSignUp, type SessionEvent } from './sta
 import type { Session, Template } from './teaching.schemas.js';
 
 type Who = { name: string };
+
+type Check = (stands: SafetyWording) => void;
 
 @Injectable()
 export class SessionsService {
@@ -224,14 +227,16 @@ export class SessionsService {
   }
 
   /** Follows the wording of safety with another: who agreed to the old one is asked again. @throws AppError bad_input */
-  async saveSafety(studioId: string, who: Who, input: string): Promise<void> {
+  async saveSafety(studioId: string, who: Who, input: string, check: Check = () => {}): Promise<void> {
     const wording = input.replace(/\r\n?/g, '\n').trim();
     if (wording === '' || wording.length > 6000)
       throw new AppError('bad_input', undefined, [
         { field: 'wording', message: 'Please write the wording, in at most 6,000 characters.' },
       ]);
     await this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'safety');
       const before = holdingSafety(await this.store.wordings(tx));
+      check(before);
       if (before.wording === wording) return;
       const version = before.version + 1;
       await this.store.insertWording(tx, { version, wording }, who.name, this.clock.now());

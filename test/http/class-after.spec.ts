@@ -1,4 +1,5 @@
 // What a teaching day came to, typed in at the desk, and what students find on their page afterwards.
+import { SEEN_FIELD } from '../../src/platform/seen.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { offering } from '../support/offering.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
@@ -66,11 +67,11 @@ it('keeps what was typed and tells what is wrong beside its field, then writes i
   };
   const done = await staff.postAndFollow(path, right);
   expect(wordsOf(done.html)).toContain('It is written down');
-  const { _form: token, ...typed } = right;
+  const { _form: token, [SEEN_FIELD]: _, ...typed } = right;
   expect(token).not.toBe('');
   expect(await formOf(path)).toMatchObject(typed);
   expect(wordsOf((await staff.get(own)).html)).toContain('10:00 to 16:00 held');
-  const much = await staff.post(path, { ...right, collodion: '99 L' });
+  const much = await staff.post(path, { ...(await formOf(path)), collodion: '99 L' });
   expect([much.status, errorAt(much.html, 'collodion')]).toEqual([
     422,
     expect.stringContaining('please count it first'),
@@ -142,4 +143,17 @@ it('gives no formula of a cyanide fixer to anybody', async () => {
   const words = wordsOf((await new Visitor(house).get(`/s/${at.studio.slug}/student/${token}`)).html);
   expect(words).toContain('in the teacher’s hands only; its formula is not given out');
   expect(words).toContain('Hydrogen cyanide gas, which kills.');
+});
+
+it('two who write the same day down: the second is told what the first wrote', async () => {
+  const { ada, path } = await evening();
+  const other = await signedIn(house, at.studio, 'owner');
+  const shown = await formOf(path);
+  const alsoShown = fieldsOf((await other.get(path)).html, path);
+  expect((await staff.post(path, { ...shown, note: 'Dull light.' })).status).toBe(303);
+  const told = await other.post(path, { ...alsoShown, [`how-${ada}`]: 'late', note: 'Bright.' });
+  expect([told.status, errorAt(told.html, 'note')]).toEqual([409, 'Meanwhile it says: Dull light.']);
+  expect(await formOf(path)).toMatchObject({ note: 'Dull light.', [`how-${ada}`]: 'present' });
+  expect((await other.post(path, fieldsOf(told.html, path))).status).toBe(303);
+  expect((await formOf(path)).note).toBe('Bright.');
 });

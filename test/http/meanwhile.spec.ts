@@ -44,6 +44,8 @@ beforeAll(async () => {
   at.briefing = same(`/teaching/${day.sessionId}/briefing`);
   const bathId = await enterBath(house, studio, { name: 'Tall tank' });
   at.bath = { page: `${desk}/shelf/baths/${bathId}?do=edit`, action: `${desk}/shelf/baths/${bathId}` };
+  at.safety = { page: `${desk}/teaching`, action: `${desk}/teaching/safety` };
+  at.labels = { page: `${desk}/plates/labels`, action: `${desk}/plates/labels/sheet` };
   at.keeping = same('/settings/keeping');
   at['day letter'] = same('/mail/day-letter');
   at.reminder = inList('/mail/reminders', DEFAULT_REMINDER_RULES[0]?.id);
@@ -83,6 +85,8 @@ const FORMS: [what: string, field: string, ones: string, others: string, slip: [
   ['bench', 'stations/cameras', '3', '5', ['stations/sinks', 'x']],
   ['briefing', 'hospital', 'On the hill.', 'By the bridge.', ['youngest', 'x']],
   ['bath', 'note', 'Milky.', 'Clear again.', ['name', '']],
+  ['safety', 'wording', 'Gloves on.', 'Gloves and goggles on.', ['wording', '']],
+  ['labels', 'margin', '4', '5', ['margin', 'x']],
   ['keeping', 'refusedDays', '40', '50', ['unansweredDays', '1']],
   ['day letter', 'hour', '5', '6', ['hour', '3']],
   ['reminder', 'hour', '9', '11', ['days', 'x']],

@@ -5,6 +5,7 @@ import { SystemRandom } from '../../src/platform/clock.js';
 import { MadeService } from '../../src/plates/made.service.js';
 import { StockService } from '../../src/stock/stock.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
+import { errorAt, fieldsOf } from '../support/page-forms.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 import { signedIn, Visitor } from '../support/visitor.js';
 
@@ -266,4 +267,18 @@ describe('a day whose plates were typed in', () => {
     expect((await staff.post(`${used}/remove`, { which: '2027-04-02-sittings' })).status).toBe(409);
     house.clock.set('2026-11-25T10:00:00Z');
   });
+});
+
+it('two who correct the same day: the second is told what the first wrote', async () => {
+  await write();
+  const other = await signedIn(house, studio, 'owner');
+  const correct = `${used}?correct=2026-11-20-sittings`;
+  const shownTo = async (visitor: Visitor) => fieldsOf((await visitor.get(correct)).html, used);
+  const [shown, alsoShown] = [await shownTo(staff), await shownTo(other)];
+  expect((await staff.post(used, { ...shown, note: 'Fog at noon.' })).status).toBe(303);
+  const told = await other.post(used, { ...alsoShown, note: 'Fog all day.' });
+  expect([told.status, errorAt(told.html, 'note')]).toEqual([409, 'Meanwhile it says: Fog at noon.']);
+  expect((await shownTo(staff)).note).toBe('Fog at noon.');
+  expect((await other.post(used, fieldsOf(told.html, used))).status).toBe(303);
+  expect((await shownTo(staff)).note).toBe('Fog all day.');
 });

@@ -107,6 +107,7 @@ function SheetForm({ visit, sheet, sent }: LabelsProps) {
       action={deskPath(visit, `${LABELS}/sheet`)}
       csrf={visit.formToken}
       label="Change the sheet"
+      shown={{ ...sheet }}
       values={sent?.values ?? { ...sheet }}
       errors={sent?.errors ?? []}
     >

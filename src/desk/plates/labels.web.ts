@@ -3,7 +3,8 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { bookQuery } from '../../plates/book.schemas.js';
 import { BookService } from '../../plates/book.service.js';
 import { type LabelQuery, labelQuery } from '../../plates/labels.schemas.js';
@@ -59,9 +60,11 @@ export class LabelsWeb {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const values = body ?? {};
     try {
-      await this.labels.saveSheet(visit.studio.id, visit.account, values);
+      await this.labels.saveSheet(visit.studio.id, visit.account, values, (stands) =>
+        refuseChanged(values, { ...stands }),
+      );
     } catch (error) {
-      if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+      if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
       const sent = { values, errors: error.fields };
       const found = await this.found(visit, labelQuery.parse({}));
       return page(reply, LabelsPage({ ...found, sent }), error.status);

@@ -87,11 +87,13 @@ type FormProps = Pick<UsedProps, 'visit' | 'now' | 'corrects' | 'values'> & { er
 function DayForm({ visit, now, corrects, values, errors }: FormProps) {
   const { today, sizes } = now;
   const typed = corrects !== null && isTyped(now, corrects);
+  const stands = corrects ? now.days.find((one) => whichText(one) === whichText(corrects)) : undefined;
   const known = 'day-day' in values ? values : { ...boxes(today), madeBy: 'sittings', ...values };
   return (
     <Form
       action={shelfPath(visit, '/used')}
       csrf={visit.formToken}
+      shown={stands && answersOf(stands)}
       values={known}
       errors={errors}
       label="What a day took"

@@ -6,6 +6,7 @@ import type { RecordedDay, TellActuals, WhichDay } from '../../chemistry/actuals
 import { ActualsService } from '../../chemistry/actuals.service.js';
 import { type OwnFigures, ownFigures } from '../../chemistry/learning.calc.js';
 import { Clock } from '../../platform/clock.js';
+import { editAlone } from '../../platform/db/alone.js';
 import { Db } from '../../platform/db/db.js';
 import { recordHistory } from '../../platform/db/history.js';
 import type { Tx } from '../../platform/db/tx.js';
@@ -60,6 +61,7 @@ export class UsedService {
 
   /**
    * Writes a day down. `corrects` is the record that is corrected, which may so come to another day.
+   * @param check is asked about that record as it stands before it is overwritten
    * @throws AppError bad_input with a sentence per field; also where another record stands for the day already
    */
   enter(
@@ -67,14 +69,18 @@ export class UsedService {
     who: { name: string },
     sent: Record<string, unknown>,
     corrects: WhichDay | null,
+    check: (stands: RecordedDay) => void = () => {},
   ): Promise<TellActuals> {
     return this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'what days took');
       const read = readUsedForm(sent, await this.stock.plateSizes(tx));
       if (!read.ok) throw new AppError('bad_input', undefined, read.problems);
       const told = await this.withoutTyped(tx, read.told);
       const refuse = (message: string) => new AppError('bad_input', undefined, [{ field: 'day', message }]);
       if (Temporal.PlainDate.compare(told.day, await this.today(tx)) > 0)
         throw refuse('This day is still to come.');
+      const stands = corrects && (await this.actuals.day(tx, corrects));
+      if (stands) check(stands);
       const moves = corrects !== null && !isSame(corrects, told);
       if (corrects === null || moves) {
         if (await this.actuals.isWritten(tx, told))

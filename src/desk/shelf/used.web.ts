@@ -8,7 +8,8 @@ import { plainDateText } from '../../daylight/daylight.schemas.js';
 import { readDateField } from '../../platform/html/kit/date-field.js';
 import { page, seeOther } from '../../platform/http.js';
 import { readInput } from '../../platform/input.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import type { Notice } from '../frame.pages.js';
 import { answersOf, UsedPage } from './used.pages.js';
 import { isSame, UsedService } from './used.service.js';
@@ -62,10 +63,12 @@ export class UsedWeb {
     const corrects = readWhich(sent.corrects);
     try {
       const answers = { ...sent, day: readDateField(sent, 'day') };
-      await this.used.enter(visit.studio.id, visit.account, answers, corrects);
+      await this.used.enter(visit.studio.id, visit.account, answers, corrects, (stands) =>
+        refuseChanged(sent, answersOf(stands)),
+      );
       return seeOther(reply, `/s/${slug}/desk/shelf/used?done=written`);
     } catch (error) {
-      if (!(error instanceof AppError && error.code === 'bad_input')) throw error;
+      if (!(error instanceof AppError && TOLD_BESIDE.includes(error.code))) throw error;
       const now = await this.used.show(visit.studio.id);
       const props = { visit, now, corrects, values: sent, errors: error.fields };
       return page(reply, UsedPage(props), error.status);

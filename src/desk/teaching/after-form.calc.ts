@@ -90,7 +90,7 @@ function readMade(
 }
 
 /** A record as the form sends it, so that it can be corrected. */
-export function fieldsOfRecord(record: ClassRecord): Sent {
+function fieldsOfRecord(record: ClassRecord): Sent {
   const key = (maker: string) => (maker === record.sessionId ? 'group' : maker);
   return {
     ...Object.fromEntries([...record.attendance].map(([id, how]) => [`how-${id}`, how])),
@@ -106,3 +106,9 @@ export function fieldsOfRecord(record: ClassRecord): Sent {
     note: record.note,
   };
 }
+
+/** The form as it stands: who came, as long as nobody has written otherwise, is present. */
+export const afterAnswers = (students: readonly { id: string }[], record: ClassRecord | null): Sent => ({
+  ...Object.fromEntries(students.map(({ id }) => [`how-${id}`, 'present'])),
+  ...(record && fieldsOfRecord(record)),
+});

@@ -13,7 +13,7 @@ import { ATTENDANCE_WORDS, whenInWords } from '../../teaching/words.calc.js';
 import { DeskPage, type Notice } from '../frame.pages.js';
 import { USED_WORDS } from '../shelf/used.pages.js';
 import { UNIT_WORDS, USED_UNITS } from '../shelf/used.schemas.js';
-import { fieldsOfRecord, type Maker, makersOf } from './after-form.calc.js';
+import { afterAnswers, type Maker, makersOf } from './after-form.calc.js';
 
 export interface AfterFound {
   view: SessionView & { sizes: PlateSize[] };
@@ -35,7 +35,7 @@ export function AfterPage({ visit, found, notice, sent }: AfterProps) {
   const { view, students, record, fresh } = found;
   const { session, place, sizes } = view;
   const own = `/s/${visit.studio.slug}/desk/teaching/${session.id}`;
-  const present = Object.fromEntries(students.map(({ id }) => [`how-${id}`, 'present']));
+  const shown = afterAnswers(students, record);
   return (
     <DeskPage visit={visit} at="/teaching" title="What the day came to" notice={notice} errors={sent?.errors}>
       <p class="lead">
@@ -51,7 +51,8 @@ export function AfterPage({ visit, found, notice, sent }: AfterProps) {
       <Form
         action={`${own}/after`}
         csrf={visit.formToken}
-        values={sent?.values ?? { ...present, ...(record && fieldsOfRecord(record)) }}
+        shown={shown}
+        values={sent?.values ?? shown}
         errors={sent?.errors}
         label="What the day came to"
       >

@@ -4,10 +4,12 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { AfterService } from '../../teaching/after.service.js';
+import { ATTENDANCE_WORDS } from '../../teaching/words.calc.js';
 import type { Notice } from '../frame.pages.js';
 import { AfterPage } from './after.pages.js';
-import { readAfter } from './after-form.calc.js';
+import { afterAnswers, readAfter } from './after-form.calc.js';
 
 type Sent = Record<string, unknown>;
 
@@ -19,7 +21,7 @@ const DONE = new Map<unknown, Notice>([
   ['written', { tone: 'good', text: 'It is written down, and the shelf and your own figures follow.' }],
   ['undone', { tone: 'good', text: 'It is taken back.' }],
 ]);
-const AGAIN = ['bad_input', 'wrong_state', 'short_of_stock'];
+const AGAIN = ['bad_input', 'changed_meanwhile', 'wrong_state', 'short_of_stock'];
 
 @Controller('s/:slug/desk/teaching/:id/after')
 export class AfterWeb {
@@ -50,11 +52,14 @@ export class AfterWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, [...STAFF]);
-    return this.orAgain(visit, sessionId, body ?? {}, reply, async () => {
+    const values = body ?? {};
+    return this.orAgain(visit, sessionId, values, reply, async () => {
       const { view, students } = await this.after.show(visit.studio.id, sessionId);
-      const read = readAfter(body ?? {}, view.session, students);
+      const read = readAfter(values, view.session, students);
       if (!read.ok) throw new AppError('bad_input', undefined, read.problems);
-      await this.after.write(visit.studio.id, visit.account, sessionId, read.told);
+      await this.after.write(visit.studio.id, visit.account, sessionId, read.told, (stands) =>
+        refuseChanged(values, afterAnswers(students, stands), ATTENDANCE_WORDS),
+      );
       return 'written';
     });
   }

@@ -73,7 +73,7 @@ export function TeachingOverviewPage({ visit, all, notice, sent }: OverviewProps
         ))}
       {owner && kinds.length > 0 && <NewDay {...{ kinds, base, form }} />}
       {owner && <Kinds kinds={kinds} base={base} />}
-      {owner && <Safety safety={all.safety} typed={sent?.form === 'safety'} {...{ base, form }} />}
+      {owner && <Safety safety={all.safety} {...{ base, form }} />}
     </DeskPage>
   );
 }
@@ -165,26 +165,27 @@ function Kinds({ kinds, base }: { kinds: Template[]; base: string }) {
 
 interface SafetyProps {
   safety: All['safety'];
-  /** It was sent and is shown again as it was typed. */
-  typed: boolean;
   base: string;
   form: FormOf;
 }
 
-function Safety({ safety, typed, base, form }: SafetyProps) {
+function Safety({ safety, base, form }: SafetyProps) {
+  const own = form('safety');
+  const shown = { wording: safety.wording };
   return (
     <Card title="How we work safely">
       <p>
         Every student reads this and agrees to it. It is version {safety.version}; a change makes a new one,
         to which everybody agrees anew.
       </p>
-      <Form action={`${base}/safety`} {...form('safety')} label="How we work safely">
-        <TextArea
-          name="wording"
-          label="One rule a line"
-          rows={10}
-          value={typed ? undefined : safety.wording}
-        />
+      <Form
+        {...own}
+        action={`${base}/safety`}
+        shown={shown}
+        values={own.values ?? shown}
+        label="How we work safely"
+      >
+        <TextArea name="wording" label="One rule a line" rows={10} />
         <Button kind="quiet">Save as a new wording</Button>
       </Form>
     </Card>

@@ -7,6 +7,7 @@ import { readDateField } from '../../platform/html/kit/date-field.js';
 import { page, seeOther } from '../../platform/http.js';
 import { readInput } from '../../platform/input.js';
 import { AppError } from '../../platform/problems.js';
+import { refuseChanged } from '../../platform/seen.js';
 import { TeachingChanges } from '../../teaching/changes.service.js';
 import { atForm, ownNames } from '../../teaching/form-names.calc.js';
 import { TeachingDecisions } from '../../teaching/decisions.service.js';
@@ -28,7 +29,14 @@ const start = z
   .transform(({ day, time }) => day.toPlainDateTime(time));
 const text = (value: unknown): string => (typeof value === 'string' ? value : '');
 /** What is no fault and is told over the form, with what was typed. */
-const AGAIN = ['bad_input', 'place_taken', 'not_an_opening', 'short_of_stock', 'wrong_state'];
+const AGAIN = [
+  'bad_input',
+  'changed_meanwhile',
+  'place_taken',
+  'not_an_opening',
+  'short_of_stock',
+  'wrong_state',
+];
 @Controller('s/:slug/desk/teaching')
 export class DeskTeachingWeb {
   constructor(
@@ -82,8 +90,11 @@ export class DeskTeachingWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply);
-    return this.orOverview(visit, 'safety', body ?? {}, reply, async () => {
-      await this.sessions.saveSafety(visit.studio.id, visit.account, text(body?.wording));
+    const values = body ?? {};
+    return this.orOverview(visit, 'safety', values, reply, async () => {
+      await this.sessions.saveSafety(visit.studio.id, visit.account, text(values.wording), ({ wording }) =>
+        refuseChanged(values, { wording }),
+      );
       return '?done=safety';
     });
   }
