@@ -7,6 +7,7 @@ import { StockModule } from '../stock/stock.module.js';
 import { StudiosModule } from '../studios/studios.module.js';
 import { TeachingModule } from '../teaching/teaching.module.js';
 import { FeedBuilder } from './feed-builder.service.js';
+import { FeedDoors } from './feed-doors.service.js';
 import { FeedMemory } from './feed-memory.service.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
@@ -27,6 +28,7 @@ import { TasksService } from './tasks.service.js';
   ],
   providers: [
     FeedsService,
+    FeedDoors,
     FeedBuilder,
     FeedMemory,
     FeedFetches,

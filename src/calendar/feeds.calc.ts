@@ -1,5 +1,6 @@
 // What each feed says of each place. Pure: sittings and their places in, calendar entries out. Alarms stand in none: how
 // long before somebody wants to be reminded of a sitting is for their calendar to know, and letters remind as well.
+import { Temporal } from 'temporal-polyfill';
 import { lightWindow } from '../daylight/window.calc.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
@@ -132,3 +133,6 @@ function timesOf(place: Occupancy, standing: boolean): Omit<CalendarEntry, 'summ
     endInstant: place.endsAt,
   };
 }
+
+/** The window moves once a day, at midnight UTC for all studios alike, so that a day has one ETag. */
+export const startOf = (date: Temporal.PlainDate) => Temporal.Instant.from(`${date.toString()}T00:00:00Z`);

@@ -6,6 +6,7 @@ import { isLanguage } from '../words/asked-language.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { clientOf } from './clients.calc.js';
 import { hasAlready, httpDateOf } from './conditional.calc.js';
+import { FeedDoors } from './feed-doors.service.js';
 import { FeedsService } from './feeds.service.js';
 import { FeedFetches } from './fetches.service.js';
 
@@ -19,6 +20,7 @@ type Asked = FastifyRequest<{ Params: { slug: string; file: string }; Querystrin
 export class FeedsWeb implements OnModuleInit {
   constructor(
     private readonly http: HttpAdapterHost,
+    private readonly doors: FeedDoors,
     private readonly feeds: FeedsService,
     private readonly fetches: FeedFetches,
   ) {}
@@ -35,7 +37,7 @@ export class FeedsWeb implements OnModuleInit {
     const { slug, file } = request.params;
     const token = file.replace(/\.ics$/, '');
     const { lang } = request.query;
-    const door = await this.feeds.door(slug, token, isLanguage(lang) ? lang : LANGUAGE_OF_DESK);
+    const door = await this.doors.door(slug, token, isLanguage(lang) ? lang : LANGUAGE_OF_DESK);
     // the public one has no link of its own
     if (door.kind !== 'workshops') this.fetches.note(door, clientOf(request.headers['user-agent']));
     const written = hasAlready(request.headers, door) ? null : await this.feeds.text(door);

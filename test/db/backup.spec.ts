@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { openArchive, packArchive } from '../../src/backup/archive.js';
 import { BackupService } from '../../src/backup/backup.service.js';
 import { RestoreService } from '../../src/backup/restore.service.js';
+import { FeedDoors } from '../../src/calendar/feed-doors.service.js';
 import { FeedsService } from '../../src/calendar/feeds.service.js';
 import { fillStudio } from '../support/full-studio.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
@@ -109,7 +110,7 @@ describe('a studio put back', () => {
   it('opens its calendar link with the same words and the same ETag', async () => {
     const read = async (house: TestHouse) => {
       const feeds = house.app.get(FeedsService);
-      return feeds.text(await feeds.door(studio.slug, studio.feedToken));
+      return feeds.text(await house.app.get(FeedDoors).door(studio.slug, studio.feedToken));
     };
     expect(await read(to)).toEqual(await read(from));
   });

@@ -8,6 +8,7 @@ import pg from 'pg';
 import { BackupService } from '../../src/backup/backup.service.js';
 import { RestoreService } from '../../src/backup/restore.service.js';
 import { TablesStore } from '../../src/backup/tables.store.js';
+import { FeedDoors } from '../../src/calendar/feed-doors.service.js';
 import { FeedsService } from '../../src/calendar/feeds.service.js';
 import { FileMailer } from '../../src/platform/mailer.js';
 import { ErasureService } from '../../src/privacy/erasure.service.js';
@@ -288,7 +289,9 @@ describe('a person erased', () => {
   it('is in the studio’s calendar without a name', async () => {
     house.clock.set(BEFORE);
     const feeds = house.app.get(FeedsService);
-    const text = JSON.stringify(await feeds.text(await feeds.door(studio.slug, own.feedToken)));
+    const text = JSON.stringify(
+      await feeds.text(await house.app.get(FeedDoors).door(studio.slug, own.feedToken)),
+    );
     house.clock.set(AFTER);
     expect(text).toContain('BEGIN:VEVENT');
     expect(text).not.toContain(MARK);
