@@ -1,4 +1,5 @@
 // Another hour or day for somebody who comes later: what is open, today first.
+import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { timeInWords } from '../lib/words.js';
 import { Button } from '../platform/html/kit/button.js';
@@ -17,6 +18,11 @@ interface LaterProps {
   values?: Record<string, unknown>;
   errors?: FieldProblem[];
 }
+
+/** The place they have, as the form tells another. */
+export const hourAnswers = (wall: Temporal.PlainDateTime | undefined): Record<string, string> => ({
+  start: wall?.toString({ smallestUnit: 'minute' }) ?? '',
+});
 
 export function LaterPage({ visit, later, day, values = {}, errors = [] }: LaterProps) {
   const { view, today, open } = later;
@@ -39,7 +45,13 @@ export function LaterPage({ visit, later, day, values = {}, errors = [] }: Later
             Room and shelf move with them, their calendar too. They are told at once in the way they are
             reached.
           </p>
-          <Form action={`${day}/${sitting.id}/later`} csrf={visit.formToken} values={values} errors={errors}>
+          <Form
+            action={`${day}/${sitting.id}/later`}
+            csrf={visit.formToken}
+            shown={hourAnswers(view.place?.wallStart)}
+            values={values}
+            errors={errors}
+          >
             <RadioGroup name="start" label="When do they come?" options={options} />
             <Button>Give them this place instead</Button>
           </Form>

@@ -143,14 +143,21 @@ export class EndingsService {
    * without notice.
    * @throws AppError wrong_state before the day, not_an_opening, place_taken, short_of_stock
    */
-  async delay(studioId: string, who: Who, sittingId: string, to: Temporal.PlainDateTime): Promise<void> {
+  async delay(
+    studioId: string,
+    who: Who,
+    sittingId: string,
+    to: Temporal.PlainDateTime,
+    check: (stands: Temporal.PlainDateTime | undefined) => void = () => {},
+  ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const { studio, sitting } = await this.places.lock(tx, sittingId);
+      const [had] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
+      check(had?.wallStart);
       if (!next(sitting.state, 'delay')) throw over();
       await this.dayOf(tx, studio, sitting);
       if (Temporal.PlainDateTime.compare(to, instantToWall(studio.zone, this.clock.now())) <= 0)
         throw new AppError('not_an_opening', 'That hour has passed.');
-      const [had] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
       const place = await this.places.move(tx, { ...studio, leastNoticeDays: 0 }, sitting, to, false);
       const was = had?.wallStart.toString({ smallestUnit: 'minute' });
       const note = `${was} to ${to.toString({ smallestUnit: 'minute' })}`;

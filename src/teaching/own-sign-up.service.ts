@@ -107,6 +107,7 @@ export class OwnSignUpService {
     return this.repeatable(studioId, token, key, 'details', input, async (tx, signUp, at) => {
       const body = readInput(detailsBody, input);
       if (!leaving(signUp.state)) throw answered();
+      await editAlone(tx, 'details');
       const student = (await this.store.students(tx, [signUp.id])).find(({ id }) => id === body.studentId);
       if (!student) throw new AppError('not_found', 'This student is not known here.');
       check(student);

@@ -1,6 +1,6 @@
 // Somebody comes later on their day: staff give them another open place, today without any notice, and they are told.
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { errorAt } from '../support/page-forms.js';
+import { errorAt, fieldsOf } from '../support/page-forms.js';
 import { rowsOf } from '../support/rows.js';
 import { approve, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 import { signedIn, type Visitor } from '../support/visitor.js';
@@ -74,4 +74,26 @@ test('they have the later hour instead, on the sheet and in their letter, and an
   );
   expect((await assistant.get(later())).status).toBe(409); // that day has not come
   expect(await standing()).toEqual([{ at: '2027-04-09 09:30:00', shelf: '2027-04-09' }]);
+});
+
+test('two who give another hour: the second is told of the first, and their sitter is not moved twice unseen', async () => {
+  house.clock.set('2027-03-25T10:00:00Z');
+  const loft = await foundTestStudio(house, { slug: 'knot-loft', email: 'desk@knot-loft.example' });
+  const { sittingId } = await askForSitting(house, loft);
+  await approve(house, loft, sittingId, '2027-04-02T09:30');
+  house.clock.set('2027-04-02T09:00:00Z');
+  const path = `/s/knot-loft/desk/days/2027-04-02/${sittingId}/later`;
+  const [one, other] = [await signedIn(house, loft, 'assistant'), await signedIn(house, loft, 'owner')];
+  const [ones, others] = await Promise.all(
+    [one, other].map(async (visitor) => fieldsOf((await visitor.get(path)).html, path)),
+  );
+  expect((await one.post(path, { ...ones, start: '2027-04-02T13:00' })).status).toBe(303);
+  const told = await other.post(path, { ...others, start: '2027-04-02T11:15' });
+  expect([told.status, errorAt(told.html, 'start')]).toEqual([
+    409,
+    'Meanwhile it says: Friday 2 April, 13:00',
+  ]);
+  const again = fieldsOf(told.html, path);
+  expect(again.start).toBe('2027-04-02T11:15');
+  expect((await other.post(path, again)).status).toBe(303);
 });

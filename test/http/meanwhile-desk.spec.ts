@@ -1,7 +1,9 @@
 // Forms of the desk about those who wait and sit, held by two at once: the second is told, and nothing is overwritten unseen.
+import { setTimeout as sleep } from 'node:timers/promises';
+import { editAlone } from '../../src/platform/db/alone.js';
 import { SEEN_FIELD } from '../../src/platform/seen.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { errorAt, fieldsOf } from '../support/page-forms.js';
+import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
 import { enterBath } from '../support/prepared.js';
 import { askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 import { signedIn, type Visitor } from '../support/visitor.js';
@@ -99,3 +101,34 @@ async function fault(): Promise<[string, string]> {
   const page = String(sent.header('location')).replace(/\?.*/, '');
   return [page, page];
 }
+
+it('a rhythm is begun once: the second at the first evening is told of it', async () => {
+  const loft = await foundTestStudio(house, { slug: 'dunlin-loft', email: 'desk@dunlin-loft.example' });
+  await house.db.inStudio(loft.id, (tx) => tx.run('delete from rhythm where studio_id = $1', [loft.id]));
+  const step = '/s/dunlin-loft/desk/set-up/rhythm';
+  const [first, second] = [await signedIn(house, loft, 'owner'), await signedIn(house, loft, 'owner')];
+  const [ones, others] = await Promise.all(
+    [first, second].map(async (visitor) => fieldsOf((await visitor.get(step)).html, step)),
+  );
+  expect((await first.post(step, { ...ones, weekday: '6' })).status).toBe(303);
+  const told = await second.post(step, { ...others, weekday: '2' });
+  expect(told.status).toBe(409);
+  expect(wordsOf(told.html)).toContain('Meanwhile somebody else began the rhythm that is told below.');
+  expect(wordsOf(told.html)).toContain('People sit on Saturday.');
+});
+
+it.each([
+  ['the same thing', 'rule', ['in', 'out', 'in', 'out']],
+  ['two things, which this test would see of the same without the lock', 'other', ['in', 'in', 'out', 'out']],
+])('whoever edits what has no row of its own waits: %s', async (_what, second, order) => {
+  const seen: string[] = [];
+  const edit = (what: string) =>
+    house.db.inStudio(studio.id, async (tx) => {
+      await editAlone(tx, what);
+      seen.push('in');
+      await sleep(100);
+      seen.push('out');
+    });
+  await Promise.all([edit('rule'), edit(second)]);
+  expect(seen).toEqual(order);
+});

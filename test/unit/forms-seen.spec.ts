@@ -11,8 +11,7 @@ const ADDS = 'it makes something new, or adds a line to what is only added to';
 const ONCE = 'an act of one state: whoever is second is refused by the state';
 const PREVIEW = 'a preview tells old beside new, and is confirmed only as it was seen';
 const VERSION = 'it carries the version it began with, and an older one is refused';
-const CHOICE = 'a choice of one box, which says all there is to say';
-const LAST = 'the last word goes: see "Not done yet" in DEVELOPERS.md';
+const CHOICE = 'one choice, where the last word goes: see "Not done yet" in DEVELOPERS.md';
 
 /** By file, in the order of their forms. */
 const WITHOUT: Record<string, string[]> = {
@@ -21,7 +20,6 @@ const WITHOUT: Record<string, string[]> = {
   'desk/bring-in/bring-in.pages.tsx': [ADDS],
   'desk/calendar.pages.tsx': [ADDS],
   'desk/day-endings.pages.tsx': [ONCE],
-  'desk/day-later.pages.tsx': [CHOICE],
   'desk/light-notes.pages.tsx': [ADDS],
   'desk/move.pages.tsx': [ONCE, ONCE],
   'desk/new-request.pages.tsx': [ADDS],
@@ -35,7 +33,7 @@ const WITHOUT: Record<string, string[]> = {
   'desk/reminders/wordings.pages.tsx': [VERSION, VERSION],
   'desk/request.pages.tsx': [ONCE],
   'desk/set-up/claim.pages.tsx': [ONCE],
-  'desk/set-up/set-up.pages.tsx': [LAST, ADDS],
+  'desk/set-up/set-up.pages.tsx': [ONCE, ADDS],
   'desk/settings/frame.pages.tsx': [PREVIEW],
   'desk/settings/outside.pages.tsx': [ADDS],
   'desk/settings/words.pages.tsx': [VERSION],

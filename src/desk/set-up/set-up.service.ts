@@ -9,10 +9,12 @@ import { lightWindow } from '../../daylight/window.calc.js';
 import { instantToWall } from '../../lib/zoned-time.js';
 import { Clock } from '../../platform/clock.js';
 import { Config } from '../../platform/config.js';
+import { editAlone } from '../../platform/db/alone.js';
 import { Db } from '../../platform/db/db.js';
 import { historyOf, recordHistory } from '../../platform/db/history.js';
 import type { Tx } from '../../platform/db/tx.js';
 import { readInput } from '../../platform/input.js';
+import { AppError } from '../../platform/problems.js';
 import { refuseChanged } from '../../platform/seen.js';
 import { Mailer } from '../../platform/mailer.js';
 import { RHYTHM_DEFAULTS } from '../../room/rules.schemas.js';
@@ -92,10 +94,15 @@ export class SetUpService {
     });
   }
 
-  /** Enters the weekday, from today on. @throws AppError bad_input */
+  /** Enters the first weekday, from today on. @throws AppError bad_input; changed_meanwhile where there is one by now */
   async beginRhythm(studioId: string, who: Account, input: unknown): Promise<void> {
     const { weekday, first, sittings, apart, windowKind } = readInput(rhythmForm, input);
     await this.db.inStudio(studioId, async (tx) => {
+      await editAlone(tx, 'first rhythm');
+      if ((await this.room.rules(tx)).rhythms.length > 0)
+        throw new AppError('changed_meanwhile', undefined, [
+          { field: '', message: 'Meanwhile somebody else began the rhythm that is told below.' },
+        ]);
       const studio = await this.studios.load(tx);
       const today = instantToWall(studio.zone, this.clock.now()).toPlainDate();
       await this.studios.saveLightAndBooking(tx, { ...studio, windowKind });

@@ -3,7 +3,7 @@ import { Body, Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
-import { AppError } from '../../platform/problems.js';
+import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
 import { MailStepPage, RhythmStepPage, SetUpPage, ShelfStepPage } from './set-up.pages.js';
 import { SetUpService } from './set-up.service.js';
 
@@ -124,7 +124,7 @@ async function orAgain(
   try {
     return await act();
   } catch (error) {
-    if (!(error instanceof AppError) || error.code !== 'bad_input') throw error;
+    if (!(error instanceof AppError) || !TOLD_BESIDE.includes(error.code)) throw error;
     return again(error);
   }
 }
