@@ -5,7 +5,7 @@ import { type StaffVisit, Visits } from '../accounts/visits.service.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../platform/problems.js';
-import { refuseChanged } from '../platform/seen.js';
+import { namesOf, refuseChanged } from '../platform/seen.js';
 import { DaysService } from '../stock/days.service.js';
 import { DueService } from '../stock/due.service.js';
 import { PreparationService } from '../stock/preparation.service.js';
@@ -137,9 +137,10 @@ export class PrepareWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const sent = body ?? {};
+    const { sizes } = await this.days.takes(visit.studio.id);
     const act = () =>
       this.days.saveTakes(visit.studio.id, visit.account, sent, (stands) =>
-        refuseChanged(sent, takesAnswers(stands)),
+        refuseChanged(sent, takesAnswers(stands), namesOf(sizes)),
       );
     return this.orRulesAgain(reply, visit, { form: 'takes', sent, act, done: 'takes' });
   }

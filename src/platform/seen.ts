@@ -45,6 +45,10 @@ export function refuseChanged(
   );
 }
 
+/** How choices by id read. */
+export const namesOf = (things: readonly { id: string; name: string }[]): Record<string, string> =>
+  Object.fromEntries(things.map(({ id, name }) => [id, name]));
+
 /** What somebody else made of it; a tick is "yes" or nothing. */
 function inWords(typed: string, now: string, told: string): string {
   if (now === 'yes' && typed === '') return 'Meanwhile it was ticked.';

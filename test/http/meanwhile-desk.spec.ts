@@ -132,3 +132,14 @@ it.each([
   await Promise.all([edit('rule'), edit(second)]);
   expect(seen).toEqual(order);
 });
+
+it('a choice of a plate size is told by its name', async () => {
+  const [page, action] = [`${desk}/prepare/rules`, `${desk}/prepare/takes`];
+  const { whole, half } = studio.sizes;
+  const shownTo = async (visitor: Visitor) => fieldsOf((await visitor.get(page)).html, action);
+  await one.post(action, { ...(await shownTo(one)), testPlates: '1', testSizeId: whole.id });
+  const [ones, others] = [await shownTo(one), await shownTo(other)];
+  expect((await one.post(action, { ...ones, testSizeId: half.id })).status).toBe(303);
+  const told = await other.post(action, { ...others, testPlates: '2' });
+  expect([told.status, errorAt(told.html, 'testSizeId')]).toEqual([409, `Meanwhile it says: ${half.name}`]);
+});

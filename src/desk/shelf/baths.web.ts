@@ -7,7 +7,7 @@ import { readDateField } from '../../platform/html/kit/date-field.js';
 import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
-import { refuseChanged } from '../../platform/seen.js';
+import { namesOf, refuseChanged } from '../../platform/seen.js';
 import { BathLedgerService } from '../../stock/bath-ledger.service.js';
 import { BathsService } from '../../stock/baths.service.js';
 import type { Notice } from '../frame.pages.js';
@@ -95,9 +95,11 @@ export class BathsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const answers = body ?? {};
+    const { sizes, crystals } = await this.baths.one(visit.studio.id, id);
+    const words = namesOf([...sizes, ...crystals.map((lot) => ({ id: lot.id, name: lot.label }))]);
     const wrong = await problemsOf(() =>
       this.baths.change(visit.studio.id, visit.account, id, answers, (bath) =>
-        refuseChanged(answers, answersOf(bath)),
+        refuseChanged(answers, answersOf(bath), words),
       ),
     );
     if (!wrong) return seeOther(reply, `/s/${slug}/desk/shelf/baths/${id}?done=changed`);

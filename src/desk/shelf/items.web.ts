@@ -6,7 +6,7 @@ import { Random } from '../../platform/clock.js';
 import { formKeyOf } from '../../platform/html/kit/form.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
-import { refuseChanged } from '../../platform/seen.js';
+import { namesOf, refuseChanged } from '../../platform/seen.js';
 import { ItemsService } from '../../stock/items.service.js';
 import { ShelfViews } from '../../stock/shelf-views.service.js';
 import type { Notice } from '../frame.pages.js';
@@ -90,9 +90,10 @@ export class ItemsWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const values = body ?? {};
+    const { suppliers } = await this.views.all(visit.studio.id);
     try {
       await this.items.editItem(visit.studio.id, visit.account, id, withUnits(values), (item) =>
-        refuseChanged(values, answersOf(item)),
+        refuseChanged(values, answersOf(item), namesOf(suppliers)),
       );
       return seeOther(reply, `/s/${slug}/desk/shelf/items/${id}?done=changed`);
     } catch (error) {
