@@ -9,6 +9,10 @@ export const SEEN_FIELD = '_seen';
 
 type Answers = Readonly<Record<string, unknown>>;
 
+/** Above the form; what stands there now is told beside each box. */
+const WHAT_HAPPENED =
+  'Somebody changed this while you were at it. What they wrote stands beside each box; sending again puts yours in its place.';
+
 /** A mark of what a form shows: the same for the same answers, in whatever order they stand. */
 export function seenOf(shown: Answers): string {
   const entries = Object.entries(shown).map(([name, value]) => [name, asTyped(value)]);
@@ -38,11 +42,10 @@ export function refuseChanged(
   });
   if (differing.length === 0) return;
   sent[SEEN_FIELD] = seenOf(stands);
-  throw new AppError(
-    'changed_meanwhile',
-    'Somebody changed this while you were at it. What they wrote stands beside each box; sending again puts yours in its place.',
-    differing,
-  );
+  throw new AppError('changed_meanwhile', WHAT_HAPPENED, [
+    { field: '', message: WHAT_HAPPENED },
+    ...differing,
+  ]);
 }
 
 /** How choices by id read. */

@@ -2,7 +2,7 @@
 // form is told what the other wrote, in their language, and nothing is overwritten unseen.
 import { SEEN_FIELD } from '../../src/platform/seen.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { errorAt, fieldsOf } from '../support/page-forms.js';
+import { errorAt, fieldsOf, summaryOf } from '../support/page-forms.js';
 import { askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 import { signUp, teachingDay } from '../support/teaching.js';
 import { Visitor } from '../support/visitor.js';
@@ -34,11 +34,11 @@ const FORMS: [what: string, at: () => [string, string], field: string, ones: str
 
 describe.each(FORMS)('of the %s open twice', (_what, at, field, ones, others) => {
   it.each([
-    ['en', 'Meanwhile it says: ', ones, others],
-    ['fr', 'Erreur : Entre-temps, il est écrit : ', others, ones],
+    ['en', 'Meanwhile it says: ', /^Somebody changed this/, ones, others],
+    ['fr', 'Erreur : Entre-temps, il est écrit : ', /^Quelqu’un a changé ceci/, others, ones],
   ])(
     'the second is told in %s, and puts theirs in its place only knowingly',
-    async (lang, says, ones, others) => {
+    async (lang, says, why, ones, others) => {
       const [page, action] = at();
       const [one, other] = [new Visitor(house), new Visitor(house)];
       for (const visitor of [one, other]) await visitor.get(`${page}?lang=${lang}`);
@@ -50,6 +50,7 @@ describe.each(FORMS)('of the %s open twice', (_what, at, field, ones, others) =>
 
       const told = await other.post(action, { ...alsoShown, [field]: others });
       expect([told.status, errorAt(told.html, field)]).toEqual([409, `${says}${ones}`]);
+      expect(summaryOf(told.html)[0]).toEqual({ sentence: expect.stringMatching(why), leadsTo: '' });
       const again = fieldsOf(told.html, action);
       expect(again[field]).toBe(others);
       expect((await shownTo(one))[field]).toBe(ones);
