@@ -137,7 +137,7 @@ export class TeachingRequestsService {
   /** Notes a deposit as due, received, or neither. */
   async noteDeposit(studioId: string, who: Who, signUpId: string, deposit: SignUp['deposit']): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
-      await this.known(tx, signUpId);
+      if ((await this.known(tx, signUpId)).deposit === deposit) return; // somebody noted it already: its moment stays
       await this.store.setDeposit(tx, signUpId, deposit, this.clock.now());
       const about = {
         who: who.name,

@@ -282,3 +282,22 @@ it('two who correct the same day: the second is told what the first wrote', asyn
   expect((await other.post(used, fieldsOf(told.html, used))).status).toBe(303);
   expect((await shownTo(staff)).note).toBe('Fog all day.');
 });
+
+it('a day that was taken out meanwhile is written down again only knowingly', async () => {
+  await write();
+  const other = await signedIn(house, studio, 'owner');
+  const correct = `${used}?correct=2026-11-20-sittings`;
+  const shown = fieldsOf((await staff.get(correct)).html, used);
+  await other.get(used);
+  expect((await other.post(`${used}/remove`, { which: '2026-11-20-sittings' })).status).toBe(303);
+  const told = await staff.post(used, { ...shown, note: 'Fog at noon.' });
+  expect([told.status, errorAt(told.html, 'day')]).toEqual([
+    409,
+    'Meanwhile somebody took this day out. Sending again writes it down anew.',
+  ]);
+  const again = fieldsOf(told.html, used);
+  expect(again).toMatchObject({ note: 'Fog at noon.' });
+  expect(again).not.toHaveProperty('corrects');
+  expect((await staff.post(used, again)).status).toBe(303);
+  expect(fieldsOf((await staff.get(correct)).html, used).note).toBe('Fog at noon.');
+});

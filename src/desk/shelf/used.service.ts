@@ -62,7 +62,8 @@ export class UsedService {
   /**
    * Writes a day down. `corrects` is the record that is corrected, which may so come to another day.
    * @param check is asked about that record as it stands before it is overwritten
-   * @throws AppError bad_input with a sentence per field; also where another record stands for the day already
+   * @throws AppError bad_input with a sentence per field; also where another record stands for the day already;
+   * changed_meanwhile where that record is gone
    */
   enter(
     studioId: string,
@@ -80,6 +81,13 @@ export class UsedService {
       if (Temporal.PlainDate.compare(told.day, await this.today(tx)) > 0)
         throw refuse('This day is still to come.');
       const stands = corrects && (await this.actuals.day(tx, corrects));
+      if (corrects && !stands)
+        throw new AppError('changed_meanwhile', undefined, [
+          {
+            field: 'day',
+            message: 'Meanwhile somebody took this day out. Sending again writes it down anew.',
+          },
+        ]);
       if (stands) check(stands);
       const moves = corrects !== null && !isSame(corrects, told);
       if (corrects === null || moves) {

@@ -70,7 +70,8 @@ export class UsedWeb {
     } catch (error) {
       if (!(error instanceof AppError && TOLD_BESIDE.includes(error.code))) throw error;
       const now = await this.used.show(visit.studio.id);
-      const props = { visit, now, corrects, values: sent, errors: error.fields };
+      const stands = corrects && now.days.some((one) => isSame(one, corrects)) ? corrects : null;
+      const props = { visit, now, corrects: stands, values: sent, errors: error.fields };
       return page(reply, UsedPage(props), error.status);
     }
   }
