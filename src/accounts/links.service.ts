@@ -3,6 +3,7 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock, Random } from '../platform/clock.js';
 import { Config } from '../platform/config.js';
+import { TogetherIn } from '../platform/db/together-in.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { hashOf, type LinkPurpose, looksLikeToken, tokenOf } from '../platform/security/tokens.js';
@@ -12,6 +13,12 @@ import { LinksStore } from './links.store.js';
 @Injectable()
 export class LinksService {
   private readonly store = new LinksStore();
+  private readonly known = new TogetherIn<string, Link | null>(async (tx, ids) => {
+    const found = await this.store.byIds(tx, ids);
+    return ids.map((id) => found.get(id) ?? null);
+  });
+  /** By purpose and kind. */
+  private readonly live = new Map<string, TogetherIn<string, Link | null>>();
 
   constructor(
     private readonly config: Config,
@@ -57,13 +64,22 @@ export class LinksService {
     if (!(await this.store.use(tx, link.id, this.clock.now()))) throw new AppError('link_used');
   }
 
-  async byId(tx: Tx, id: string): Promise<Link | null> {
-    return this.store.byId(tx, id);
+  byId(tx: Tx, id: string): Promise<Link | null> {
+    return this.known.ask(tx, id);
   }
 
   /** The newest link of a subject that is neither revoked nor expired, or null. */
-  async find(tx: Tx, purpose: LinkPurpose, subjectId: string, kind = ''): Promise<Link | null> {
-    return this.store.live(tx, purpose, subjectId, kind, this.clock.now());
+  find(tx: Tx, purpose: LinkPurpose, subjectId: string, kind = ''): Promise<Link | null> {
+    const all = `${purpose} ${kind}`;
+    let live = this.live.get(all);
+    if (!live) {
+      live = new TogetherIn(async (on, subjects) => {
+        const found = await this.store.live(on, purpose, kind, subjects, this.clock.now());
+        return subjects.map((subject) => found.get(subject) ?? null);
+      });
+      this.live.set(all, live);
+    }
+    return live.ask(tx, subjectId);
   }
 
   /** The same, made when there is none. Two at once make one: the second waits for the first, and finds it. */

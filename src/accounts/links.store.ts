@@ -50,30 +50,28 @@ export class LinksStore {
     return row && toLink(row);
   }
 
-  async byId(tx: Tx, id: string): Promise<Link | null> {
-    const row = await tx.maybe(linkRow, 'select * from link where studio_id = $1 and link_id = $2', [
-      tx.studioId,
-      id,
-    ]);
-    return row && toLink(row);
+  async byIds(tx: Tx, ids: string[]): Promise<Map<string, Link>> {
+    const sql = 'select * from link where studio_id = $1 and link_id = any($2::uuid[])';
+    const rows = await tx.many(linkRow, sql, [tx.studioId, ids]);
+    return new Map(rows.map((row) => [row.link_id, toLink(row)]));
   }
 
-  /** The newest link without a name that opens at an instant, or null. */
+  /** Of each subject the newest link of a kind, without a name, that opens at an instant. */
   async live(
     tx: Tx,
     purpose: Link['purpose'],
-    subjectId: string,
     kind: string,
+    subjectIds: string[],
     at: Temporal.Instant,
-  ): Promise<Link | null> {
-    const row = await tx.maybe(
+  ): Promise<Map<string, Link>> {
+    const rows = await tx.many(
       linkRow,
-      `select * from link where studio_id = $1 and purpose = $2 and subject_id = $3 and kind = $4 and name = ''
-         and revoked_at is null and (expires_at is null or expires_at > $5)
-       order by created_at desc, link_id desc limit 1`,
-      [tx.studioId, purpose, subjectId, kind, at],
+      `select distinct on (subject_id) * from link where studio_id = $1 and purpose = $2 and subject_id = any($3::uuid[])
+         and kind = $4 and name = '' and revoked_at is null and (expires_at is null or expires_at > $5)
+       order by subject_id, created_at desc, link_id desc`,
+      [tx.studioId, purpose, subjectIds, kind, at],
     );
-    return row && toLink(row);
+    return new Map(rows.map((row) => [row.subject_id, toLink(row)]));
   }
 
   /** The links of a subject that stay until they are ended, the oldest first. */

@@ -1,6 +1,7 @@
 // SQL of the outbox. A row is leased before it is sent, so that two workers never send it at once.
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { TogetherIn } from '../platform/db/together-in.js';
 import type { Tx } from '../platform/db/tx.js';
 import type { ByHand, LetterKind } from './letters.schemas.js';
 import { type MailRow, mailRow } from './mail.schemas.js';
@@ -23,60 +24,114 @@ export interface NewMail {
   telephoneNow: boolean;
 }
 
+interface Asked {
+  id: string;
+  now: Temporal.Instant;
+  until: Temporal.Instant;
+}
+interface Ended extends Pick<MailRow, 'mail_id' | 'attempts'> {
+  state: string;
+  at: Temporal.Instant;
+  error: string;
+}
+
 export class MailStore {
-  /** Puts a letter in the outbox; false when the same letter is there already. */
-  async insert(tx: Tx, mail: NewMail, at: Temporal.Instant): Promise<boolean> {
-    const added = await tx.run(
+  private readonly posted = new TogetherIn<NewMail & { at: Temporal.Instant }, boolean>(async (tx, all) => {
+    const rows = await tx.many(
+      z.object({ mail_id: z.uuid() }),
       `insert into mail (studio_id, mail_id, about_id, sequence, kind, recipient, recipient_name, snapshot, state,
          message_id, created_at, by_hand, telephone_now)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, 'waiting', $9, $10, $11, $12) on conflict on constraint mail_once do nothing`,
+       select $1, mail_id, about_id, sequence, kind, recipient, recipient_name, snapshot, 'waiting', message_id, at,
+         by_hand, telephone_now
+       from unnest($2::uuid[], $3::uuid[], $4::int[], $5::text[], $6::text[], $7::text[], $8::jsonb[], $9::text[],
+         $10::timestamptz[], $11::text[], $12::boolean[]) as m (mail_id, about_id, sequence, kind, recipient, recipient_name,
+         snapshot, message_id, at, by_hand, telephone_now)
+       on conflict on constraint mail_once do nothing returning mail_id`,
       [
         tx.studioId,
-        mail.id,
-        mail.aboutId,
-        mail.sequence,
-        mail.kind,
-        mail.recipient,
-        mail.recipientName,
-        JSON.stringify(mail.snapshot),
-        mail.messageId,
-        at,
-        mail.byHand,
-        mail.telephoneNow,
+        all.map((mail) => mail.id),
+        all.map((mail) => mail.aboutId),
+        all.map((mail) => mail.sequence),
+        all.map((mail) => mail.kind),
+        all.map((mail) => mail.recipient),
+        all.map((mail) => mail.recipientName),
+        all.map((mail) => JSON.stringify(mail.snapshot)),
+        all.map((mail) => mail.messageId),
+        all.map((mail) => mail.at),
+        all.map((mail) => mail.byHand),
+        all.map((mail) => mail.telephoneNow),
       ],
     );
-    return added === 1;
+    const entered = new Set(rows.map((row) => row.mail_id));
+    return all.map(({ id }) => entered.has(id));
+  });
+  private readonly leases = new TogetherIn<Asked, MailRow | null>(async (tx, asked) => {
+    const { now, until } = asked[0] as Asked;
+    const rows = await tx.many(
+      mailRow,
+      `update mail set state = 'sending', lease_until = $4, attempts = attempts + 1
+       where studio_id = $1 and mail_id = any($2::uuid[])
+         and (state = 'waiting' or (state = 'sending' and lease_until <= $3)) returning *`,
+      [tx.studioId, asked.map((one) => one.id), now, until],
+    );
+    return asked.map(({ id }) => rows.find((row) => row.mail_id === id) ?? null);
+  });
+  private readonly ends = new TogetherIn<Ended, void>(async (tx, all) => {
+    await tx.run(
+      `update mail m set state = e.state, lease_until = null, last_error = e.error,
+         sent_at = case when e.state = 'sent' then e.at else m.sent_at end
+       from unnest($2::uuid[], $3::int[], $4::text[], $5::timestamptz[], $6::text[]) as e (mail_id, attempts, state, at, error)
+       where m.studio_id = $1 and m.mail_id = e.mail_id and m.state <> 'sent'
+         and (e.state = 'sent' or (m.state = 'sending' and m.attempts = e.attempts))`,
+      [
+        tx.studioId,
+        all.map((one) => one.mail_id),
+        all.map((one) => one.attempts),
+        all.map((one) => one.state),
+        all.map((one) => one.at),
+        all.map((one) => one.error.slice(0, 500)),
+      ],
+    );
+    return all.map(() => {});
+  });
+  private readonly firsts = new TogetherIn<{ aboutId: string; recipient: string }, string | null>(
+    async (tx, asked) => {
+      const rows = await tx.many(
+        z.object({ about_id: z.uuid(), recipient: z.string(), message_id: z.string() }),
+        `select distinct on (about_id, recipient) about_id, recipient, message_id from mail
+         where studio_id = $1 and about_id = any($2::uuid[]) and recipient = any($3::text[])
+         order by about_id, recipient, created_at, mail_id`,
+        [tx.studioId, asked.map((one) => one.aboutId), asked.map((one) => one.recipient)],
+      );
+      return asked.map(
+        ({ aboutId, recipient }) =>
+          rows.find((row) => row.about_id === aboutId && row.recipient === recipient)?.message_id ?? null,
+      );
+    },
+  );
+
+  /** Puts a letter in the outbox; false when the same letter is there already. */
+  insert(tx: Tx, mail: NewMail, at: Temporal.Instant): Promise<boolean> {
+    return this.posted.ask(tx, { ...mail, at });
   }
 
   /** Leases a letter for sending; null when it is done or somebody else is sending it just now. */
-  async lease(tx: Tx, id: string, now: Temporal.Instant, until: Temporal.Instant): Promise<MailRow | null> {
-    return tx.maybe(
-      mailRow,
-      `update mail set state = 'sending', lease_until = $4, attempts = attempts + 1
-       where studio_id = $1 and mail_id = $2
-         and (state = 'waiting' or (state = 'sending' and lease_until <= $3)) returning *`,
-      [tx.studioId, id, now, until],
-    );
+  lease(tx: Tx, id: string, now: Temporal.Instant, until: Temporal.Instant): Promise<MailRow | null> {
+    return this.leases.ask(tx, { id, now, until });
   }
 
   /**
    * Notes how an attempt went. That it was sent counts whoever says it; anything else only from whoever
    * holds the lease, so that one who comes back late does not undo what others did meanwhile.
    */
-  async settle(
+  settle(
     tx: Tx,
     attempt: Pick<MailRow, 'mail_id' | 'attempts'>,
     state: 'sent' | 'waiting' | 'parked' | 'dropped' | 'held',
     at: Temporal.Instant,
     error = '',
   ): Promise<void> {
-    await tx.run(
-      `update mail set state = $3, lease_until = null, last_error = $5,
-         sent_at = case when $3 = 'sent' then $4::timestamptz else sent_at end
-       where studio_id = $1 and mail_id = $2 and state <> 'sent'
-         and ($3 = 'sent' or (state = 'sending' and attempts = $6))`,
-      [tx.studioId, attempt.mail_id, state, at, error.slice(0, 500), attempt.attempts],
-    );
+    return this.ends.ask(tx, { ...attempt, state, at, error });
   }
 
   /** Lets a leased letter wait as if it had not been tried. */
@@ -97,15 +152,9 @@ export class MailStore {
     return unparked === 1;
   }
 
-  /** The first letter about something to a person: later ones thread under it. */
-  async firstMessageId(tx: Tx, aboutId: string, recipient: string): Promise<string | null> {
-    const rows = await tx.many(
-      z.object({ message_id: z.string() }),
-      `select message_id from mail where studio_id = $1 and about_id = $2 and recipient = $3
-       order by created_at, mail_id limit 1`,
-      [tx.studioId, aboutId, recipient],
-    );
-    return rows[0]?.message_id ?? null;
+  /** The Message-ID of the first letter about something to a person: later ones thread under it. */
+  firstMessageId(tx: Tx, aboutId: string, recipient: string): Promise<string | null> {
+    return this.firsts.ask(tx, { aboutId, recipient });
   }
 
   async latest(tx: Tx, most: number): Promise<MailRow[]> {

@@ -1,7 +1,9 @@
 // The jobs that letters come from.
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { Db } from '../platform/db/db.js';
-import { Jobs } from '../platform/jobs/registry.js';
+import { Shared } from '../platform/db/shared.js';
+import type { Tx } from '../platform/db/tx.js';
+import { type JobName, type JobPayload, Jobs } from '../platform/jobs/registry.js';
 import { Composing } from './composing.service.js';
 import { Reminding } from './reminding.service.js';
 import { Sending } from './sending.service.js';
@@ -21,11 +23,13 @@ export class RemindersJobs implements OnModuleInit {
   ) {}
 
   onModuleInit(): void {
-    this.jobs.handle('place.changed', (change) =>
-      this.db.inStudio(change.studioId, async (tx) => {
+    this.share(
+      'place.changed',
+      async (tx, change) => {
         await this.composing.aboutChange(tx, change);
         await this.reminding.replan(tx, change.sittingId);
-      }),
+      },
+      ({ sittingId }) => sittingId,
     );
     this.jobs.handle('details.corrected', ({ studioId, sittingId }) =>
       this.db.inStudio(studioId, (tx) => this.reminding.replan(tx, sittingId)),
@@ -33,14 +37,18 @@ export class RemindersJobs implements OnModuleInit {
     this.jobs.handle('journey.told', ({ studioId, contactId }) =>
       this.db.inStudio(studioId, (tx) => this.reminding.replanAllOf(tx, contactId)),
     );
-    this.jobs.handle('reminder.due', ({ studioId, reminderId }) =>
-      this.db.inStudio(studioId, (tx) => this.reminding.due(tx, reminderId)),
+    this.share(
+      'reminder.due',
+      (tx, { reminderId }) => this.reminding.due(tx, reminderId),
+      ({ reminderId }) => reminderId,
     );
-    this.jobs.handle('teaching.changed', (change) =>
-      this.db.inStudio(change.studioId, async (tx) => {
+    this.share(
+      'teaching.changed',
+      async (tx, change) => {
         await this.teaching.aboutChange(tx, change);
         await this.reminding.replanSignUp(tx, change.signUpId);
-      }),
+      },
+      ({ signUpId }) => signUpId,
     );
     this.jobs.handle('sign-in.asked', ({ studioId, linkId }) =>
       this.db.inStudio(studioId, (tx) => this.composing.signIn(tx, linkId)),
@@ -49,5 +57,14 @@ export class RemindersJobs implements OnModuleInit {
       this.db.inStudio(studioId, (tx) => this.surprises.release(tx, sittingId)),
     );
     this.jobs.handle('mail.send', ({ studioId, mailId }) => this.sending.send(studioId, mailId));
+  }
+  /** Of these there are many at once. */
+  private share<N extends JobName>(
+    name: N,
+    act: (tx: Tx, payload: JobPayload<N>) => Promise<void>,
+    subjectOf: (payload: JobPayload<N>) => string,
+  ): void {
+    const shared = new Shared(this.db, act, subjectOf);
+    this.jobs.handle(name, (payload) => shared.do(payload.studioId, payload));
   }
 }

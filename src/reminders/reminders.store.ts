@@ -2,6 +2,7 @@
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { instant } from '../platform/db/row.js';
+import { TogetherIn } from '../platform/db/together-in.js';
 import type { Tx } from '../platform/db/tx.js';
 import type { DropReason } from './reminder-plan.calc.js';
 import {
@@ -35,6 +36,18 @@ export interface NewReminder {
   turn: number;
   kind: ReminderKind;
   dueAt: Temporal.Instant;
+  /** Why it is not sent; null for one that is. */
+  skip: DropReason | null;
+}
+
+interface Plan {
+  all: NewReminder[];
+  at: Temporal.Instant;
+}
+interface Written {
+  id: string;
+  mailId: string;
+  at: Temporal.Instant;
 }
 
 /** sitting_id, sign_up_id. */
@@ -42,6 +55,68 @@ const idsOf = (of: Of): [string | null, string | null] =>
   'sittingId' in of ? [of.sittingId, null] : [null, of.signUpId];
 
 export class RemindersStore {
+  private readonly found = new TogetherIn<Of, ReminderRow[]>(async (tx, all) => {
+    const ids = all.map(idsOf);
+    const rows = await tx.many(
+      reminderRow,
+      `select * from reminder where studio_id = $1 and (sitting_id = any($2::uuid[]) or sign_up_id = any($3::uuid[]))
+       order by turn, due_at, reminder_id`,
+      [tx.studioId, ids.flatMap(([id]) => id ?? []), ids.flatMap(([, id]) => id ?? [])],
+    );
+    return ids.map(([sittingId, signUpId]) =>
+      rows.filter((row) => row.sitting_id === sittingId && row.sign_up_id === signUpId),
+    );
+  });
+  private readonly locked = new TogetherIn<string, ReminderRow | null>(async (tx, ids) => {
+    const rows = await tx.many(
+      reminderRow,
+      `select * from reminder where studio_id = $1 and reminder_id = any($2::uuid[])
+       order by reminder_id for no key update`,
+      [tx.studioId, ids],
+    );
+    return ids.map((id) => rows.find((row) => row.reminder_id === id) ?? null);
+  });
+  private readonly planned = new TogetherIn<Plan, Set<string>>(async (tx, plans) => {
+    const all = plans.flatMap(({ all: ones, at }) => ones.map((one) => ({ ...one, at })));
+    const rows = await tx.many(
+      z.object({ reminder_id: z.uuid() }),
+      `with entered as (
+         insert into reminder (studio_id, reminder_id, sitting_id, sign_up_id, turn, kind, due_at, state, reason, ended_at)
+         select $1, id, sitting_id, sign_up_id, turn, kind, due_at, case skip when '' then 'planned' else 'dropped' end,
+           skip, case skip when '' then null else at end
+         from unnest($2::uuid[], $3::uuid[], $4::uuid[], $5::int[], $6::text[], $7::timestamptz[], $8::text[], $9::timestamptz[])
+           as one (id, sitting_id, sign_up_id, turn, kind, due_at, skip, at)
+         on conflict on constraint reminder_once do update
+           set reminder_id = case excluded.state when 'planned' then excluded.reminder_id else reminder.reminder_id end,
+             due_at = excluded.due_at, state = excluded.state, reason = excluded.reason, ended_at = excluded.ended_at
+           where reminder.state = 'planned' or (excluded.state = 'planned' and reminder.state = 'dropped')
+         returning reminder_id, state)
+       select reminder_id from entered where state = 'planned'`,
+      [
+        tx.studioId,
+        all.map((one) => one.id),
+        all.map((one) => idsOf(one.of)[0]),
+        all.map((one) => idsOf(one.of)[1]),
+        all.map((one) => one.turn),
+        all.map((one) => one.kind),
+        all.map((one) => one.dueAt),
+        all.map((one) => one.skip ?? ''),
+        all.map((one) => one.at),
+      ],
+    );
+    const planned = new Set(rows.map((row) => row.reminder_id));
+    return plans.map(() => planned);
+  });
+  private readonly writes = new TogetherIn<Written, void>(async (tx, all) => {
+    await tx.run(
+      `update reminder r set state = 'written', mail_id = w.mail_id, ended_at = w.at
+       from unnest($2::uuid[], $3::uuid[], $4::timestamptz[]) as w (id, mail_id, at)
+       where r.studio_id = $1 and r.reminder_id = w.id and r.state = 'planned'`,
+      [tx.studioId, all.map((one) => one.id), all.map((one) => one.mailId), all.map((one) => one.at)],
+    );
+    return all.map(() => {});
+  });
+
   async rules(tx: Tx): Promise<ReminderRule[]> {
     const rows = await tx.many(
       reminderRuleRow,
@@ -82,61 +157,29 @@ export class RemindersStore {
   }
 
   /** All reminders of a sitting or sign-up, of every place it had, the earliest first. */
-  async of(tx: Tx, of: Of): Promise<ReminderRow[]> {
-    const [column, id] =
-      'sittingId' in of ? (['sitting_id', of.sittingId] as const) : (['sign_up_id', of.signUpId] as const);
-    return tx.many(
-      reminderRow,
-      `select * from reminder where studio_id = $1 and ${column} = $2 order by turn, due_at, reminder_id`,
-      [tx.studioId, id],
-    );
+  of(tx: Tx, of: Of): Promise<ReminderRow[]> {
+    return this.found.ask(tx, of);
   }
 
-  async lock(tx: Tx, id: string): Promise<ReminderRow | null> {
-    return tx.maybe(
-      reminderRow,
-      'select * from reminder where studio_id = $1 and reminder_id = $2 for no key update',
-      [tx.studioId, id],
-    );
+  lock(tx: Tx, id: string): Promise<ReminderRow | null> {
+    return this.locked.ask(tx, id);
   }
 
   /**
-   * Plans a reminder, or plans it anew under the new id, so that a job for the old one finds nothing.
-   * @returns false where it was written already
+   * Plans reminders, each anew under its new id where it was planned before, so that a job for the old one finds nothing;
+   * of those with a reason it notes that they are not sent, and why. What was written already stays so.
+   * @returns the ids of those planned
    */
-  async plan(tx: Tx, one: NewReminder): Promise<boolean> {
-    const planned = await tx.run(
-      `insert into reminder (studio_id, reminder_id, sitting_id, sign_up_id, turn, kind, due_at, state)
-       values ($1, $2, $3, $4, $5, $6, $7, 'planned')
-       on conflict on constraint reminder_once do update
-         set reminder_id = excluded.reminder_id, due_at = excluded.due_at, state = 'planned', reason = '', ended_at = null
-         where reminder.state <> 'written'`,
-      [tx.studioId, one.id, ...idsOf(one.of), one.turn, one.kind, one.dueAt],
-    );
-    return planned === 1;
+  plan(tx: Tx, all: NewReminder[], at: Temporal.Instant): Promise<Set<string>> {
+    return this.planned.ask(tx, { all, at });
   }
 
-  /** Notes that a reminder is not sent, and why; one that was written stays so. */
-  async skip(tx: Tx, one: NewReminder, reason: DropReason, at: Temporal.Instant): Promise<void> {
-    await tx.run(
-      `insert into reminder (studio_id, reminder_id, sitting_id, sign_up_id, turn, kind, due_at, state, reason, ended_at)
-       values ($1, $2, $3, $4, $5, $6, $7, 'dropped', $8, $9)
-       on conflict on constraint reminder_once do update
-         set due_at = excluded.due_at, state = 'dropped', reason = excluded.reason, ended_at = excluded.ended_at
-         where reminder.state = 'planned'`,
-      [tx.studioId, one.id, ...idsOf(one.of), one.turn, one.kind, one.dueAt, reason, at],
-    );
-  }
-
-  async written(tx: Tx, id: string, mailId: string, at: Temporal.Instant): Promise<void> {
-    await tx.run(
-      `update reminder set state = 'written', mail_id = $3, ended_at = $4
-       where studio_id = $1 and reminder_id = $2 and state = 'planned'`,
-      [tx.studioId, id, mailId, at],
-    );
+  written(tx: Tx, id: string, mailId: string, at: Temporal.Instant): Promise<void> {
+    return this.writes.ask(tx, { id, mailId, at });
   }
 
   async drop(tx: Tx, ids: readonly string[], reason: DropReason, at: Temporal.Instant): Promise<void> {
+    if (ids.length === 0) return;
     await tx.run(
       `update reminder set state = 'dropped', reason = $3, ended_at = $4
        where studio_id = $1 and reminder_id = any($2::uuid[]) and state = 'planned'`,

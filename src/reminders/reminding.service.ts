@@ -157,11 +157,14 @@ export class Reminding {
     await this.store.drop(tx, gone, facts ? 'moved' : 'given up', now);
     if (!facts) return;
     const planned = planReminders(await this.rules(tx), facts);
-    for (const { kind, at, skip } of planned) {
-      const one = { id: this.random.id(), of, turn: turns, kind, dueAt: at };
-      if (skip) await this.store.skip(tx, one, skip, now);
-      else if (await this.store.plan(tx, one)) await this.see(tx, one.id, at);
-    }
+    const all = planned.map(({ kind, at, skip }) => ({
+      ...{ id: this.random.id(), of, turn: turns, kind },
+      ...{ dueAt: at, skip },
+    }));
+    const entered = all.length > 0 ? await this.store.plan(tx, all, now) : new Set();
+    await Promise.all(
+      all.filter(({ id }) => entered.has(id)).map(({ id, dueAt }) => this.see(tx, id, dueAt)),
+    );
     const wanted = new Set<string>(planned.map((one) => one.kind));
     const left = earlier.filter((one) => one.turn === turns && !wanted.has(one.kind));
     const ids = left.map((one) => one.reminder_id);

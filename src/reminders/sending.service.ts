@@ -5,6 +5,7 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import { Shared } from '../platform/db/shared.js';
 import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { isRefusal, Mailer, type Message } from '../platform/mailer.js';
@@ -19,38 +20,57 @@ const LEASE_SECONDS = 60;
 /** An attempt is cut off well before its lease ends, so that there are never two of a letter at once. */
 const ATTEMPT_SECONDS = 45;
 
+/** How an attempt ended. */
+interface End {
+  mail: MailRow;
+  state: 'sent' | 'waiting' | 'parked' | 'dropped';
+  why?: string;
+}
+
 @Injectable()
 export class Sending {
   private readonly store = new MailStore();
+  private readonly leases: Shared<string, MailRow | null>;
+  private readonly messages: Shared<MailRow, Message | null>;
+  private readonly ends: Shared<End, void>;
 
   constructor(
-    private readonly db: Db,
+    db: Db,
     private readonly clock: Clock,
     private readonly jobs: Jobs,
     private readonly mailer: Mailer,
     private readonly composing: Composing,
     private readonly surprises: Surprises,
     private readonly reminding: Reminding,
-  ) {}
+  ) {
+    this.leases = new Shared(
+      db,
+      (tx, id) => this.lease(tx, id),
+      (id) => id,
+    );
+    this.messages = new Shared(
+      db,
+      (tx, mail) => this.messageToSend(tx, mail),
+      (mail) => mail.mail_id,
+    );
+    this.ends = new Shared(
+      db,
+      (tx, { mail, state, why }) => this.settle(tx, mail, state, why),
+      ({ mail }) => mail.mail_id,
+    );
+  }
 
   /**
    * Sends a letter unless it is done. One that is being sent is looked at again when its lease is over, since
-   * whoever sends it may have died.
+   * whoever sends it may have died. Letters that are sent at once share their transactions.
    * @throws what failed, when it is worth another try
    */
   async send(studioId: string, mailId: string): Promise<void> {
     const attempt = AbortSignal.timeout(ATTEMPT_SECONDS * 1_000);
-    const now = this.clock.now();
-    const mail = await this.db.inStudio(studioId, async (tx) => {
-      const leased = await this.store.lease(tx, mailId, now, now.add({ seconds: LEASE_SECONDS }));
-      if (leased) return leased;
-      const runAt = (await this.store.byId(tx, mailId))?.lease_until;
-      if (runAt) await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId, runAt });
-      return null;
-    });
+    const mail = await this.leases.do(studioId, mailId);
     if (!mail) return;
     try {
-      const message = await this.db.inStudio(studioId, (tx) => this.messageToSend(tx, mail));
+      const message = await this.messages.do(studioId, mail);
       if (!message) return;
       attempt.throwIfAborted();
       await this.mailer.send(message, attempt);
@@ -59,11 +79,20 @@ export class Sending {
       const why = attempt.aborted
         ? `It took more than ${ATTEMPT_SECONDS} seconds.`
         : (error as Error).message;
-      await this.db.inStudio(studioId, (tx) => this.settle(tx, mail, ended ? 'parked' : 'waiting', why));
+      await this.ends.do(studioId, { mail, state: ended ? 'parked' : 'waiting', why });
       if (!ended) throw error;
       return;
     }
-    await this.db.inStudio(studioId, (tx) => this.settle(tx, mail, 'sent'));
+    await this.ends.do(studioId, { mail, state: 'sent' });
+  }
+
+  private async lease(tx: Tx, mailId: string): Promise<MailRow | null> {
+    const now = this.clock.now();
+    const leased = await this.store.lease(tx, mailId, now, now.add({ seconds: LEASE_SECONDS }));
+    if (leased) return leased;
+    const runAt = (await this.store.byId(tx, mailId))?.lease_until;
+    if (runAt) await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId, runAt });
+    return null;
   }
 
   /** A leased letter's message; null once it is settled that it is not sent now, or never. */
@@ -82,13 +111,8 @@ export class Sending {
     return null;
   }
 
-  private settle(
-    tx: Tx,
-    mail: MailRow,
-    state: 'sent' | 'waiting' | 'parked' | 'dropped',
-    error = '',
-  ): Promise<void> {
-    return this.store.settle(tx, mail, state, this.clock.now(), error);
+  private settle(tx: Tx, mail: MailRow, state: End['state'], why = ''): Promise<void> {
+    return this.store.settle(tx, mail, state, this.clock.now(), why);
   }
 }
 

@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import { TogetherIn } from '../platform/db/together-in.js';
 import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { VouchersService } from '../vouchers/vouchers.service.js';
@@ -13,6 +14,10 @@ const isToThem = ({ kind }: MailRow): boolean => kind !== 'sign-in' && !kind.sta
 @Injectable()
 export class Surprises {
   private readonly store = new MailStore();
+  private readonly held = new TogetherIn<string, boolean>(async (tx, ids) => {
+    const held = await this.vouchers.heldAmong(tx, ids);
+    return ids.map((id) => held.has(id));
+  });
 
   constructor(
     private readonly db: Db,
@@ -23,8 +28,7 @@ export class Surprises {
 
   /** Holds a leased letter back where it would spoil a surprise. @returns whether it did */
   async holdBack(tx: Tx, mail: MailRow): Promise<boolean> {
-    if (!isToThem(mail) || !(await this.vouchers.heldAmong(tx, [mail.about_id])).has(mail.about_id))
-      return false;
+    if (!isToThem(mail) || !(await this.held.ask(tx, mail.about_id))) return false;
     await this.store.settle(tx, mail, 'held', this.clock.now(), 'Held back: a voucher is a surprise.');
     return true;
   }

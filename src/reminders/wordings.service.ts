@@ -48,7 +48,7 @@ export class WordingsService {
   async attached(tx: Tx, kind: string, snapshot: unknown): Promise<{ wording?: OwnWording }> {
     const { language = 'en' } = snapshot as { language?: Language };
     const worded = wordedAs(kind, snapshot);
-    const [newest] = worded === null ? [] : await this.store.of(tx, worded, language);
+    const newest = worded === null ? null : await this.store.inForce(tx, worded, language);
     if (!newest || newest.body === '') return {};
     const { version, subject, body } = newest;
     return { wording: { kind: newest.kind, version, subject, body } };

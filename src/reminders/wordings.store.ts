@@ -1,10 +1,34 @@
 // SQL of the owner's own words for letters. A version is only followed, never changed.
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { TogetherIn } from '../platform/db/together-in.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type WordingVersion, wordingRow } from './wordings.schemas.js';
 
+interface Worded {
+  kind: string;
+  language: string;
+}
+
 export class WordingsStore {
+  private readonly current = new TogetherIn<Worded, WordingVersion | null>(async (tx, asked) => {
+    const rows = await tx.many(
+      wordingRow,
+      `select distinct on (kind, language) kind, language, version, subject, body, since, who from letter_wording
+       where studio_id = $1 and kind = any($2::text[]) and language = any($3::text[])
+       order by kind, language, version desc`,
+      [tx.studioId, asked.map((one) => one.kind), asked.map((one) => one.language)],
+    );
+    return asked.map(
+      ({ kind, language }) => rows.find((row) => row.kind === kind && row.language === language) ?? null,
+    );
+  });
+
+  /** The newest version of a kind in a language; null where there never was one. */
+  inForce(tx: Tx, kind: string, language: string): Promise<WordingVersion | null> {
+    return this.current.ask(tx, { kind, language });
+  }
+
   /** The versions of a kind in a language, the newest first. */
   of(tx: Tx, kind: string, language: string): Promise<WordingVersion[]> {
     return tx.many(

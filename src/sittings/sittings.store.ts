@@ -106,7 +106,6 @@ export class SittingsStore {
     return (await tx.one(z.object({ count: z.number() }), sql, [tx.studioId, state])).count;
   }
 
-  /** The ids of all that a contact ever asked for. */
   /** Whether any sitting was ever given a place. */
   async anyConfirmed(tx: Tx): Promise<boolean> {
     const row = await tx.one(
@@ -117,6 +116,7 @@ export class SittingsStore {
     return row.found;
   }
 
+  /** The ids of all that a contact ever asked for. */
   async idsOf(tx: Tx, contactId: string): Promise<string[]> {
     const rows = await tx.many(
       z.object({ sitting_id: z.uuid() }),

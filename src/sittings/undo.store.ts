@@ -1,9 +1,24 @@
 // SQL of the acts of the desk that can be undone.
 import type { Temporal } from 'temporal-polyfill';
+import { TogetherIn } from '../platform/db/together-in.js';
 import type { Tx } from '../platform/db/tx.js';
 import { actRow, type SittingAct, toAct } from './undo.schemas.js';
 
 export class UndoStore {
+  private readonly undone = new TogetherIn<{ sittingId: string; turns: number }, boolean>(
+    async (tx, asked) => {
+      const rows = await tx.many(
+        actRow,
+        `select * from sitting_act where studio_id = $1 and sitting_id = any($2::uuid[]) and turns = any($3::int[])
+         and event <> 'mark' order by act_id for share`,
+        [tx.studioId, asked.map((one) => one.sittingId), asked.map((one) => one.turns)],
+      );
+      return asked.map(({ sittingId, turns }) =>
+        rows.some((row) => row.sitting_id === sittingId && row.turns === turns && row.undone_at !== null),
+      );
+    },
+  );
+
   async insert(tx: Tx, act: Omit<SittingAct, 'undoneAt'>): Promise<void> {
     await tx.run(
       `insert into sitting_act (studio_id, act_id, sitting_id, event, turns, before, at, who)
@@ -32,13 +47,7 @@ export class UndoStore {
   }
 
   /** Whether the turn of a sitting was undone; nobody can undo it until the transaction ends. */
-  async isUndone(tx: Tx, sittingId: string, turns: number): Promise<boolean> {
-    const row = await tx.maybe(
-      actRow,
-      `select * from sitting_act where studio_id = $1 and sitting_id = $2 and turns = $3 and event <> 'mark'
-       for share`,
-      [tx.studioId, sittingId, turns],
-    );
-    return row?.undone_at != null;
+  isUndone(tx: Tx, sittingId: string, turns: number): Promise<boolean> {
+    return this.undone.ask(tx, { sittingId, turns });
   }
 }

@@ -5,6 +5,7 @@ import { LinksService } from '../accounts/links.service.js';
 import { PeopleService } from '../people/people.service.js';
 import { Db } from '../platform/db/db.js';
 import { type HistoryLine, historyOf } from '../platform/db/history.js';
+import { TogetherIn } from '../platform/db/together-in.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
@@ -29,6 +30,18 @@ export interface BehindLink {
 @Injectable()
 export class SittingViews {
   private readonly store = new SittingsStore();
+  private readonly known = new TogetherIn<{ studio: Studio; sittingId: string }, SittingView | undefined>(
+    async (tx, asked) => {
+      const { studio } = asked[0] as { studio: Studio };
+      const ids = asked.map((one) => one.sittingId);
+      const views = await this.byIds(tx, studio, ids);
+      return ids.map((id) => views.find(({ sitting }) => sitting.id === id));
+    },
+  );
+  private readonly places = new TogetherIn<string, Occupancy | null>(async (tx, ids) => {
+    const places = await this.room.byIds(tx, ids);
+    return ids.map((id) => places.find((place) => place.id === id) ?? null);
+  });
 
   constructor(
     private readonly db: Db,
@@ -73,8 +86,7 @@ export class SittingViews {
   }
 
   async byId(tx: Tx, studio: Studio, sittingId: string): Promise<SittingView> {
-    const sitting = await this.store.byId(tx, sittingId, false);
-    const [view] = sitting ? await this.of(tx, studio, [sitting]) : [];
+    const view = await this.known.ask(tx, { studio, sittingId });
     if (!view) throw new AppError('not_found', 'This request is not known here.');
     return view;
   }
@@ -95,8 +107,8 @@ export class SittingViews {
   }
 
   /** A place, whether a sitting still has it or not. */
-  async place(tx: Tx, occupancyId: string): Promise<Occupancy | null> {
-    return (await this.room.byIds(tx, [occupancyId]))[0] ?? null;
+  place(tx: Tx, occupancyId: string): Promise<Occupancy | null> {
+    return this.places.ask(tx, occupancyId);
   }
 
   /** The sittings that have or had some occupancies, by occupancy id; for calendars. */

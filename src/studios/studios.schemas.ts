@@ -3,6 +3,7 @@ import { z } from 'zod';
 
 export const studioRow = z.object({
   studio_id: z.uuid(),
+  slug: z.string(),
   name: z.string(),
   welcome: z.string(),
   address: z.string(),
@@ -64,10 +65,10 @@ export type LightAndBooking = Pick<
 /** What visitors read of a studio. */
 export type Profile = Pick<Studio, 'name' | 'welcome' | 'address' | 'email' | 'telephone'>;
 
-export function toStudio(row: Row, slug: string): Studio {
+export function toStudio(row: Row): Studio {
   return {
     id: row.studio_id,
-    slug,
+    slug: row.slug,
     name: row.name,
     welcome: row.welcome,
     address: row.address,

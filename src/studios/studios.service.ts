@@ -3,6 +3,7 @@ import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
+import { TogetherIn } from '../platform/db/together-in.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import type { LightAndBooking, NewStudio, Profile, Studio } from './studios.schemas.js';
@@ -11,6 +12,10 @@ import { StudiosStore } from './studios.store.js';
 @Injectable()
 export class StudiosService {
   private readonly store = new StudiosStore();
+  private readonly loaded = new TogetherIn<void, Studio>(async (tx, all) => {
+    const studio = await this.store.load(tx);
+    return all.map(() => studio);
+  });
 
   constructor(
     private readonly db: Db,
@@ -43,8 +48,8 @@ export class StudiosService {
     return this.db.housesAny();
   }
 
-  async load(tx: Tx): Promise<Studio> {
-    return this.store.load(tx, await this.store.slug(tx));
+  load(tx: Tx): Promise<Studio> {
+    return this.loaded.ask(tx);
   }
 
   async found(tx: Tx, studio: NewStudio): Promise<void> {

@@ -14,11 +14,14 @@ import {
 } from './studios.schemas.js';
 
 export class StudiosStore {
-  async load(tx: Tx, slug: string): Promise<Studio> {
-    return toStudio(
-      await tx.one(studioRow, 'select * from studio where studio_id = $1', [tx.studioId]),
-      slug,
+  async load(tx: Tx): Promise<Studio> {
+    const row = await tx.one(
+      studioRow,
+      `select s.*, d.slug from studio s join studio_directory d on d.studio_id = s.studio_id and d.is_current
+       where s.studio_id = $1`,
+      [tx.studioId],
     );
+    return toStudio(row);
   }
 
   async insert(tx: Tx, studio: NewStudio, clock: Clock): Promise<void> {
@@ -115,14 +118,5 @@ export class StudiosStore {
       [tx.studioId],
     );
     return row.at;
-  }
-
-  async slug(tx: Tx): Promise<string> {
-    const row = await tx.one(
-      z.object({ slug: z.string() }),
-      'select slug from studio_directory where studio_id = $1 and is_current',
-      [tx.studioId],
-    );
-    return row.slug;
   }
 }

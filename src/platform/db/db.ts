@@ -1,7 +1,7 @@
 // The pool, and the only way to a studio's rows: db.inStudio. It opens the transaction, names the
 // studio to row-level security, retries what PostgreSQL asks to retry, and hands the transaction on.
 import { AsyncLocalStorage } from 'node:async_hooks';
-import type { Pool } from 'pg';
+import type { Pool, PoolClient } from 'pg';
 import { DataSource, QueryFailedError } from 'typeorm';
 import type { PostgresDriver } from 'typeorm/driver/postgres/PostgresDriver.js';
 import { z } from 'zod';
@@ -177,15 +177,29 @@ export class Db {
     }
   }
 
-  private once<T>(
+  private async once<T>(
     studioId: string,
     isolation: 'READ COMMITTED' | 'REPEATABLE READ',
     act: (tx: Tx) => Promise<T>,
   ): Promise<T> {
-    return this.source.transaction(isolation, async (manager) => {
-      await manager.query(`select set_config('app.studio_id', $1, true)`, [studioId]);
-      return act(new Tx(manager, studioId));
-    });
+    const runner = this.source.createQueryRunner();
+    try {
+      const line: PoolClient = await runner.connect();
+      try {
+        const studio = line.escapeLiteral(studioId);
+        await line.query(
+          `begin isolation level ${isolation}; select set_config('app.studio_id', ${studio}, true)`,
+        );
+        const done = await act(new Tx(line, studioId));
+        await line.query('commit');
+        return done;
+      } catch (error) {
+        await line.query('rollback').catch(() => {}); // of a line that is broken nothing is left either
+        throw error;
+      }
+    } finally {
+      await runner.release();
+    }
   }
 }
 

@@ -1,16 +1,18 @@
 // A transaction in hand. Stores take it as their first argument and speak SQL through it;
 // rows are checked by a zod schema, so a column that changed its type is found at once.
 import { setImmediate as othersTurn } from 'node:timers/promises';
-import type { EntityManager } from 'typeorm';
+import type { PoolClient, QueryResult } from 'pg';
+import { QueryFailedError } from 'typeorm';
 import type { z } from 'zod';
 import { toDriver } from './pg-types.js';
+import { preparedName } from './prepared.js';
 
 /** Rows fetched at once: some milliseconds. */
 const PORTION = 200;
 
 export class Tx {
   constructor(
-    private readonly manager: EntityManager,
+    private readonly line: PoolClient,
     /** The studio whose rows this transaction sees. */
     readonly studioId: string,
   ) {}
@@ -50,8 +52,7 @@ export class Tx {
 
   /** Runs a statement and says how many rows it touched. */
   async run(sql: string, values: unknown[] = []): Promise<number> {
-    const result: unknown = await this.manager.queryRunner?.query(sql, values.map(toDriver), true);
-    return (result as { affected?: number }).affected ?? 0;
+    return (await this.ask(sql, values)).rowCount ?? 0;
   }
 
   /** A part of an act that may be refused: what it has written until then is taken back, and the refusal thrown on. */
@@ -69,7 +70,15 @@ export class Tx {
   }
 
   private async query(sql: string, values: unknown[]): Promise<unknown[]> {
-    const result: unknown = await this.manager.queryRunner?.query(sql, values.map(toDriver), true);
-    return (result as { records: unknown[] }).records;
+    return (await this.ask(sql, values)).rows;
+  }
+
+  private async ask(text: string, values: unknown[]): Promise<QueryResult> {
+    const name = preparedName(text);
+    try {
+      return await this.line.query({ text, values: values.map(toDriver), ...(name !== null && { name }) });
+    } catch (error) {
+      throw new QueryFailedError(text, values, error as Error);
+    }
   }
 }

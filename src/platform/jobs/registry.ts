@@ -4,6 +4,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { Clock } from '../clock.js';
+import { TogetherIn } from '../db/together-in.js';
 import type { Tx } from '../db/tx.js';
 
 const ofStudio = z.object({ studioId: z.uuid() });
@@ -98,8 +99,29 @@ export type JobName = keyof typeof JOBS;
 export type JobPayload<N extends JobName> = z.output<(typeof JOBS)[N]>;
 export type JobHandler<N extends JobName> = (payload: JobPayload<N>) => Promise<void>;
 
+interface Queued {
+  name: JobName;
+  payload: unknown;
+  runAt: Temporal.Instant;
+  key: string;
+}
+
 export class Jobs {
   private readonly handlers = new Map<JobName, (payload: unknown) => Promise<void>>();
+  private readonly queued = new TogetherIn<Queued, void>(async (tx, jobs) => {
+    await tx.run(
+      `select plateday_queue.enqueue(name, payload, run_at, key)
+       from unnest($1::text[], $2::jsonb[], $3::timestamptz[], $4::text[]) with ordinality as j (name, payload, run_at, key, nth)
+       order by nth`,
+      [
+        jobs.map((one) => one.name),
+        jobs.map((one) => JSON.stringify(one.payload)),
+        jobs.map((one) => one.runAt),
+        jobs.map((one) => one.key),
+      ],
+    );
+    return jobs.map(() => {});
+  });
 
   constructor(private readonly clock: Clock) {}
 
@@ -114,12 +136,8 @@ export class Jobs {
     options: { key: string; runAt?: Temporal.Instant },
   ): Promise<void> {
     JOBS[name].parse({ ...payload, studioId: tx.studioId });
-    await tx.run('select plateday_queue.enqueue($1, $2, $3, $4)', [
-      name,
-      JSON.stringify(payload),
-      options.runAt ?? this.clock.now(),
-      `${name}:${options.key}`,
-    ]);
+    const runAt = options.runAt ?? this.clock.now();
+    await this.queued.ask(tx, { name, payload, runAt, key: `${name}:${options.key}` });
   }
 
   /** Says who does the jobs of a kind; each kind has exactly one handler. */

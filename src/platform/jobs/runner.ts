@@ -10,6 +10,8 @@ import { JOBS_ROLE } from '../db/migrate.js';
 import { LETTERS_AT_ONCE } from '../mailer.js';
 import type { Jobs } from './registry.js';
 
+/** Two letters for each connection to the mail server: one is on its way, the next is being written. */
+const JOBS_AT_ONCE = 2 * LETTERS_AT_ONCE;
 const BEAT_MS = 10_000;
 const SILENT_MS = 60_000;
 const RESTART_MS = 1_000;
@@ -83,12 +85,14 @@ function startWorker(o: RunnerOptions, pgPool: pg.Pool, alive: Set<string>): Pro
     pgPool,
     events,
     taskList: o.jobs.taskList(),
-    concurrency: o.concurrency ?? LETTERS_AT_ONCE,
+    concurrency: o.concurrency ?? JOBS_AT_ONCE,
     noHandleSignals: true,
     useNodeTime: true,
     pollInterval: 2_000,
     // Settled in batches, since otherwise a lost connection there would end the whole process.
-    preset: { worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0 } },
+    preset: {
+      worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0, localQueue: { size: JOBS_AT_ONCE } },
+    },
     logger: new Logger(() => (level, message) => {
       if (level === 'error' && !/^Failed task/.test(message)) o.log(message);
     }),
