@@ -11,6 +11,8 @@ import { preparedName } from './prepared.js';
 const PORTION = 200;
 
 export class Tx {
+  private asked: Promise<unknown> = Promise.resolve();
+
   constructor(
     private readonly line: PoolClient,
     /** The studio whose rows this transaction sees. */
@@ -73,12 +75,14 @@ export class Tx {
     return (await this.ask(sql, values)).rows;
   }
 
-  private async ask(text: string, values: unknown[]): Promise<QueryResult> {
+  /** One statement after the other, also where several acts ask at once. */
+  private ask(text: string, values: unknown[]): Promise<QueryResult> {
     const name = preparedName(text);
-    try {
-      return await this.line.query({ text, values: values.map(toDriver), ...(name !== null && { name }) });
-    } catch (error) {
+    const query = { text, values: values.map(toDriver), ...(name !== null && { name }) };
+    const answer = this.asked.then(() => this.line.query(query));
+    this.asked = answer.catch(() => {});
+    return answer.catch((error) => {
       throw new QueryFailedError(text, values, error as Error);
-    }
+    });
   }
 }
