@@ -6,6 +6,7 @@ export default {
   testMatch: ['**/*.spec.ts', '**/*.spec.tsx'],
   transform: {},
   globalSetup: '<rootDir>/test/support/global-setup.mjs',
+  testSequencer: '<rootDir>/test/support/longest-first.mjs',
   setupFilesAfterEnv: ['<rootDir>/test/support/time-limits.mjs'],
   maxWorkers: 2,
 };

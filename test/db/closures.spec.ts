@@ -15,11 +15,15 @@ import { firstAndSecond } from '../support/two-sessions.js';
 let house: TestHouse;
 let studio: TestStudio;
 
-beforeEach(async () => {
+let studios = 0;
+
+beforeAll(async () => {
   house = await openTestHouse();
-  studio = await foundTestStudio(house);
 });
-afterEach(() => house.close());
+beforeEach(async () => {
+  studio = await foundTestStudio(house, { slug: `sandpiper-loft-${++studios}` });
+});
+afterAll(() => house.close());
 
 const settings = () => house.app.get(SettingsService);
 

@@ -15,6 +15,8 @@ export interface Load {
   starts: string[];
   /** From 0 to 1, to choose by; seeded, so that a run can be told again. */
   chance: () => number;
+  /** What was looked for has been seen: the attempts that are left are not made. */
+  enough?: () => boolean;
 }
 
 export interface Told {
@@ -34,7 +36,7 @@ export async function fight(house: TestHouse, studio: TestStudio, load: Load): P
   const known = new Set<string>();
   let left = load.attempts;
   const client = async () => {
-    while (left-- > 0) {
+    while (left-- > 0 && !load.enough?.()) {
       const gives =
         load.chance() < 0.4 ? held.splice(Math.floor(load.chance() * held.length), 1)[0] : undefined;
       const one = gives ?? load.waiting.pop();

@@ -79,22 +79,21 @@ export interface Walk {
   steps: number;
 }
 
+/** Presses at one go; those after the end of the way count for nothing. */
+const STRIDE = 16;
+const TAB = { key: 'Tab', code: 'Tab', windowsVirtualKeyCode: 9 };
+
 /** Goes through the whole page with the Tab key. */
 export async function walkWithTab(page: Page): Promise<Walk> {
-  await page.evaluate(() => {
-    const reached = new Set<Element>();
-    Object.assign(window, { reached });
-    document.body.tabIndex = -1;
-    document.body.focus();
-    document.body.removeAttribute('tabindex');
-  });
-  const hidden: string[] = [];
-  let steps = 0;
-  for (let last: string | null = ''; last !== null && steps < 500; steps++) {
-    await page.keyboard.press('Tab');
-    last = await page.evaluate(stepTaken);
-    if (last) hidden.push(last);
+  await page.evaluate(watchSteps);
+  const session = await page.context().newCDPSession(page);
+  let walked = { steps: 0, hidden: [] as string[], ended: false };
+  while (!walked.ended && walked.steps < 500) {
+    const keys = Array.from({ length: STRIDE }, () => ['rawKeyDown', 'keyUp'] as const).flat();
+    await Promise.all(keys.map((type) => session.send('Input.dispatchKeyEvent', { type, ...TAB })));
+    walked = await page.evaluate(() => (window as unknown as { walked: typeof walked }).walked);
   }
+  await session.detach();
   const missed = await page.evaluate(() => {
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
     const { reached } = window as unknown as { reached: Set<Element> };
@@ -108,21 +107,44 @@ export async function walkWithTab(page: Page): Promise<Walk> {
       )
       .map((one) => one.outerHTML.slice(0, 100));
   });
-  return { missed, hidden, steps };
+  return { missed, hidden: walked.hidden, steps: walked.steps };
 }
 
-/** Runs in the page: '' for a good step, what is wrong with it, or null at the end of the way. */
-function stepTaken(): string | null {
-  const { reached } = window as unknown as { reached: Set<Element> };
-  const one = document.activeElement as HTMLElement | null;
-  if (!one || one === document.body || reached.has(one)) return null;
-  reached.add(one);
-  const style = getComputedStyle(one);
-  const name = one.outerHTML.slice(0, 100);
-  if (style.outlineStyle === 'none' || Number.parseFloat(style.outlineWidth) < 2)
-    return `no outline: ${name}`;
-  const { left, right, top, bottom } = one.getBoundingClientRect();
-  const middle = (from: number, to: number, end: number) => (Math.max(from, 0) + Math.min(to, end)) / 2;
-  const above = document.elementFromPoint(middle(left, right, innerWidth), middle(top, bottom, innerHeight));
-  return above && (one.contains(above) || above.contains(one)) ? '' : `covered or out of sight: ${name}`;
+/** Runs in the page: from its top on, each step is looked at as the key is let go, until the way ends. */
+function watchSteps(): void {
+  const reached = new Set<Element>();
+  const walked = { steps: 0, hidden: [] as string[], ended: false };
+  Object.assign(window, { reached, walked });
+  document.body.tabIndex = -1;
+  document.body.focus();
+  document.body.removeAttribute('tabindex');
+  const look = ({ key }: KeyboardEvent) => {
+    if (key !== 'Tab' || walked.ended) return;
+    walked.steps += 1;
+    const fault = stepTaken();
+    if (fault === null) walked.ended = true;
+    else if (fault) walked.hidden.push(fault);
+  };
+  const { watching } = window as unknown as { watching?: typeof look };
+  if (watching) removeEventListener('keyup', watching, true);
+  addEventListener('keyup', look, true);
+  Object.assign(window, { watching: look });
+
+  /** '' for a good step, what is wrong with it, or null at the end of the way. */
+  function stepTaken(): string | null {
+    const one = document.activeElement as HTMLElement | null;
+    if (!one || one === document.body || reached.has(one)) return null;
+    reached.add(one);
+    const style = getComputedStyle(one);
+    const name = one.outerHTML.slice(0, 100);
+    if (style.outlineStyle === 'none' || Number.parseFloat(style.outlineWidth) < 2)
+      return `no outline: ${name}`;
+    const { left, right, top, bottom } = one.getBoundingClientRect();
+    const middle = (from: number, to: number, end: number) => (Math.max(from, 0) + Math.min(to, end)) / 2;
+    const above = document.elementFromPoint(
+      middle(left, right, innerWidth),
+      middle(top, bottom, innerHeight),
+    );
+    return above && (one.contains(above) || above.contains(one)) ? '' : `covered or out of sight: ${name}`;
+  }
 }
