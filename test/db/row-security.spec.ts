@@ -157,7 +157,7 @@ describe('a studio', () => {
         .join(' union all '),
     );
     expect(rows.filter(({ count }) => count > 0).length).toBeGreaterThanOrEqual(19);
-    const directory = ['StudiosStore.slug', 'StudiosStore.isFirst']; // read by all
+    const directory = ['StudiosStore.isFirst']; // read by all
     expect(await leaks()).toEqual({ tables: [], calls: directory });
   });
 

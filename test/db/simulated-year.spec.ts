@@ -19,13 +19,12 @@ const SOME = 24;
 const GUARDS = scale(7, 1);
 
 let house: TestHouse;
-let superuser: pg.Client;
+let superuser: pg.Pool;
 let seasons = 0;
 
 beforeAll(async () => {
   house = await openTestHouse({ now: '2027-01-04T00:00:00Z', pool: 12 });
-  superuser = new pg.Client({ connectionString: house.database.adminUrl });
-  await superuser.connect();
+  superuser = new pg.Pool({ connectionString: house.database.adminUrl, max: 4 });
 });
 beforeEach(() => house.clock.set('2027-01-04T00:00:00Z'));
 afterEach(async () => {

@@ -10,6 +10,7 @@ import { AppError } from '../problems.js';
 import { problemOf } from './constraints.js';
 import { APP_ROLE } from './migrate.js';
 import { typeReaders } from './pg-types.js';
+import { Prepared } from './prepared.js';
 import { Tx } from './tx.js';
 
 const RETRY = new Set(['40001', '40P01']); // serialization failure, deadlock
@@ -36,6 +37,7 @@ export interface StudioAddress {
 
 export class Db {
   private readonly open = new AsyncLocalStorage<true>();
+  private readonly prepared = new Prepared();
 
   /** TypeORM's own pool; a single statement asked here costs half of what it does through TypeORM. */
   private readonly pool: Pick<Pool, 'query'>;
@@ -185,15 +187,18 @@ export class Db {
     const runner = this.source.createQueryRunner();
     try {
       const line: PoolClient = await runner.connect();
+      const tx = new Tx(line, this.prepared, studioId);
       try {
         const studio = line.escapeLiteral(studioId);
         await line.query(
           `begin isolation level ${isolation}; select set_config('app.studio_id', ${studio}, true)`,
         );
-        const done = await act(new Tx(line, studioId));
+        const done = await act(tx);
+        await tx.over();
         await line.query('commit');
         return done;
       } catch (error) {
+        await tx.over();
         await line.query('rollback').catch(() => {}); // of a line that is broken nothing is left either
         throw error;
       }

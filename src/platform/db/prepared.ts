@@ -8,22 +8,26 @@ const MOST = 200;
 /** Texts that are counted at most; what is asked often comes again. */
 const COUNTED = 5_000;
 
-const asked = new Map<string, number>();
-const names = new Map<string, string>();
+/** Of one pool. */
+export class Prepared {
+  private readonly asked = new Map<string, number>();
+  private readonly names = new Map<string, string>();
 
-/** The name that a statement is kept prepared under; null for one that is asked seldom, or cannot be kept. */
-export function preparedName(sql: string): string | null {
-  const name = names.get(sql);
-  if (name !== undefined) return name;
-  if (names.size === MOST || !/^\s*(select|insert|update|delete|with)\b/.test(sql)) return null;
-  const times = (asked.get(sql) ?? 0) + 1;
-  if (times < OFTEN) {
-    if (asked.size === COUNTED) asked.clear();
-    asked.set(sql, times);
-    return null;
+  /** The name that a statement is kept prepared under; null for one that is asked seldom, or cannot be kept. */
+  nameOf(sql: string): string | null {
+    const { asked, names } = this;
+    const name = names.get(sql);
+    if (name !== undefined) return name;
+    if (names.size === MOST || !/^\s*(select|insert|update|delete|with)\b/.test(sql)) return null;
+    const times = (asked.get(sql) ?? 0) + 1;
+    if (times < OFTEN) {
+      if (asked.size === COUNTED) asked.clear();
+      asked.set(sql, times);
+      return null;
+    }
+    asked.delete(sql);
+    const next = `often ${names.size + 1}`;
+    names.set(sql, next);
+    return next;
   }
-  asked.delete(sql);
-  const next = `often ${names.size + 1}`;
-  names.set(sql, next);
-  return next;
 }

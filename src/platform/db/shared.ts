@@ -6,11 +6,9 @@ import type { Tx } from './tx.js';
 
 /** So many share a transaction at most: it holds their rows as long as it takes. */
 const MOST = 25;
-/** It was not done in the shared transaction: each is to be done in one of its own. */
-const ALONE = Symbol('alone');
 
 export class Shared<Q, A> {
-  private readonly ofStudio = new Map<string, Together<Q, A | typeof ALONE>>();
+  private readonly ofStudio = new Map<string, Together<Q, (() => A) | null>>();
 
   /**
    * @param act runs again alone where it, or another beside it, has failed; so it must do nothing outside the transaction
@@ -29,25 +27,32 @@ export class Shared<Q, A> {
       together = new Together((questions) => this.all(studioId, questions));
       this.ofStudio.set(studioId, together);
     }
-    const answer = await together.ask(question);
-    return answer === ALONE ? this.alone(studioId, question) : answer;
+    const done = await together.ask(question);
+    return done ? done() : this.alone(studioId, question);
   }
 
   private alone(studioId: string, question: Q): Promise<A> {
     return this.db.inStudio(studioId, (tx) => this.act(tx, question));
   }
 
-  private async all(studioId: string, questions: Q[]): Promise<(A | typeof ALONE)[]> {
-    const answers = questions.map((): A | typeof ALONE => ALONE);
+  /** What each comes to; null for one that is to be done alone. Whoever comes meanwhile waits, and shares the next one. */
+  private async all(studioId: string, questions: Q[]): Promise<((() => A) | null)[]> {
+    const answers = questions.map((): (() => A) | null => null);
     const sharing = this.oneOfEach(questions);
-    if (sharing.length === 1) return answers;
     const act = async (tx: Tx) => {
       const acts = sharing.map((at) => this.act(tx, questions[at] as Q));
       for (const one of await Promise.allSettled(acts)) if (one.status === 'rejected') throw one.reason;
       return Promise.all(acts);
     };
-    const done = await this.db.inStudio(studioId, act).catch(() => null);
-    for (const [n, answer] of (done ?? []).entries()) answers[sharing[n] as number] = answer;
+    try {
+      const done = await this.db.inStudio(studioId, act);
+      for (const [n, answer] of done.entries()) answers[sharing[n] as number] = () => answer;
+    } catch (error) {
+      if (questions.length === 1)
+        answers[0] = () => {
+          throw error;
+        };
+    }
     return answers;
   }
 

@@ -5,16 +5,18 @@ import type { PoolClient, QueryResult } from 'pg';
 import { QueryFailedError } from 'typeorm';
 import type { z } from 'zod';
 import { toDriver } from './pg-types.js';
-import { preparedName } from './prepared.js';
+import type { Prepared } from './prepared.js';
 
 /** Rows fetched at once: some milliseconds. */
 const PORTION = 200;
 
 export class Tx {
   private asked: Promise<unknown> = Promise.resolve();
+  private isOver = false;
 
   constructor(
     private readonly line: PoolClient,
+    private readonly prepared: Prepared,
     /** The studio whose rows this transaction sees. */
     readonly studioId: string,
   ) {}
@@ -75,14 +77,23 @@ export class Tx {
     return (await this.ask(sql, values)).rows;
   }
 
+  /** Waits for what was asked and not awaited, as after a failure beside it; nothing may be asked afterwards. */
+  async over(): Promise<void> {
+    this.isOver = true;
+    await this.asked;
+  }
+
   /** One statement after the other, also where several acts ask at once. */
-  private ask(text: string, values: unknown[]): Promise<QueryResult> {
-    const name = preparedName(text);
+  private async ask(text: string, values: unknown[]): Promise<QueryResult> {
+    if (this.isOver) throw new Error(`The transaction is over: ${text}`);
+    const name = this.prepared.nameOf(text);
     const query = { text, values: values.map(toDriver), ...(name !== null && { name }) };
     const answer = this.asked.then(() => this.line.query(query));
     this.asked = answer.catch(() => {});
-    return answer.catch((error) => {
+    try {
+      return await answer;
+    } catch (error) {
       throw new QueryFailedError(text, values, error as Error);
-    });
+    }
   }
 }

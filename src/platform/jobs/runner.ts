@@ -90,9 +90,7 @@ function startWorker(o: RunnerOptions, pgPool: pg.Pool, alive: Set<string>): Pro
     useNodeTime: true,
     pollInterval: 2_000,
     // Settled in batches, since otherwise a lost connection there would end the whole process.
-    preset: {
-      worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0, localQueue: { size: JOBS_AT_ONCE } },
-    },
+    preset: { worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0 } },
     logger: new Logger(() => (level, message) => {
       if (level === 'error' && !/^Failed task/.test(message)) o.log(message);
     }),
