@@ -92,7 +92,7 @@ export class MailStore {
         all.map((one) => one.error.slice(0, 500)),
       ],
     );
-    return all.map(() => {});
+    return all.map(() => undefined);
   });
   private readonly firsts = new TogetherIn<{ aboutId: string; recipient: string }, string | null>(
     async (tx, asked) => {

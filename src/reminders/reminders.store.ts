@@ -114,7 +114,7 @@ export class RemindersStore {
        where r.studio_id = $1 and r.reminder_id = w.id and r.state = 'planned'`,
       [tx.studioId, all.map((one) => one.id), all.map((one) => one.mailId), all.map((one) => one.at)],
     );
-    return all.map(() => {});
+    return all.map(() => undefined);
   });
 
   async rules(tx: Tx): Promise<ReminderRule[]> {

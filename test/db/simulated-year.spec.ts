@@ -13,7 +13,7 @@ import { scale } from '../support/scale.js';
 import { judge, type Promised } from '../support/year-judge.js';
 import { BAD_SEASON, liveYear, YEAR } from '../support/year-run.js';
 
-const PEOPLE = scale(200, 40);
+const PEOPLE = Number(process.env.YEAR_PEOPLE ?? scale(200, 40));
 const SOME = 24;
 /** How many of the guards are taken away: each takes a season. */
 const GUARDS = scale(7, 1);

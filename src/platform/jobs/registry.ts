@@ -120,7 +120,7 @@ export class Jobs {
         jobs.map((one) => one.key),
       ],
     );
-    return jobs.map(() => {});
+    return jobs.map(() => undefined);
   });
 
   constructor(private readonly clock: Clock) {}
