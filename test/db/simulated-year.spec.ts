@@ -13,10 +13,10 @@ import { scale } from '../support/scale.js';
 import { judge, type Promised } from '../support/year-judge.js';
 import { BAD_SEASON, liveYear, YEAR } from '../support/year-run.js';
 
-const PEOPLE = Number(process.env.YEAR_PEOPLE ?? scale(200, 40));
+const PEOPLE = scale(500, 40);
 const SOME = 24;
 /** How many of the guards are taken away: each takes a season. */
-const GUARDS = scale(7, 1);
+const GUARDS = scale(7, 3);
 
 let house: TestHouse;
 let superuser: pg.Pool;

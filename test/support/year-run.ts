@@ -139,7 +139,6 @@ async function live(
     const first = list.findIndex((one) => inOrder(at(one), house.clock.now()) > 0);
     return list.splice(0, first < 0 ? list.length : first);
   };
-  let day = '';
   for (;;) {
     const times = [coming[0]?.person.since, acts[0]?.at, await worker.next()].flatMap((at) => at ?? []);
     const next = times.sort(inOrder)[0];
@@ -164,9 +163,7 @@ async function live(
     const life = id && byId.get(id);
     const kind = (['call off', 'give up', 'move'] as const)[Math.floor(chance() * 3)] ?? 'move';
     if (life) await happen(house, studio, free, life, kind, false);
-    const today = now.toString().slice(0, 10);
-    if (today !== day) await tellByHand(house, studio);
-    day = today;
+    if (worker.done > 0) await tellByHand(house, studio);
   }
   house.clock.set(end.toString());
   await worker.work();
