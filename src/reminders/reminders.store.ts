@@ -170,8 +170,8 @@ export class RemindersStore {
    * of those with a reason it notes that they are not sent, and why. What was written already stays so.
    * @returns the ids of those planned
    */
-  plan(tx: Tx, all: NewReminder[], at: Temporal.Instant): Promise<Set<string>> {
-    return this.planned.ask(tx, { all, at });
+  async plan(tx: Tx, all: NewReminder[], at: Temporal.Instant): Promise<Set<string>> {
+    return all.length === 0 ? new Set() : this.planned.ask(tx, { all, at });
   }
 
   written(tx: Tx, id: string, mailId: string, at: Temporal.Instant): Promise<void> {

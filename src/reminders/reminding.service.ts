@@ -157,14 +157,12 @@ export class Reminding {
     await this.store.drop(tx, gone, facts ? 'moved' : 'given up', now);
     if (!facts) return;
     const planned = planReminders(await this.rules(tx), facts);
-    const all = planned.map(({ kind, at, skip }) => ({
-      ...{ id: this.random.id(), of, turn: turns, kind },
-      ...{ dueAt: at, skip },
-    }));
-    const entered = all.length > 0 ? await this.store.plan(tx, all, now) : new Set();
-    await Promise.all(
-      all.filter(({ id }) => entered.has(id)).map(({ id, dueAt }) => this.see(tx, id, dueAt)),
-    );
+    const all = planned.map(({ kind, at: dueAt, skip }) => {
+      return { id: this.random.id(), of, turn: turns, kind, dueAt, skip };
+    });
+    const entered = await this.store.plan(tx, all, now);
+    const kept = all.filter(({ id }) => entered.has(id));
+    await Promise.all(kept.map(({ id, dueAt }) => this.see(tx, id, dueAt)));
     const wanted = new Set<string>(planned.map((one) => one.kind));
     const left = earlier.filter((one) => one.turn === turns && !wanted.has(one.kind));
     const ids = left.map((one) => one.reminder_id);

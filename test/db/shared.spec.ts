@@ -1,5 +1,6 @@
 // Acts that come at the same time share a transaction, and none pays for another that fails.
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import pg from 'pg';
 import { z } from 'zod';
 import { SystemRandom } from '../../src/platform/clock.js';
 import { Db } from '../../src/platform/db/db.js';
@@ -125,5 +126,21 @@ describe('a transaction that has failed', () => {
     await expect(failing).rejects.toThrow('given up');
     expect(await late).toMatchObject({ message: expect.stringContaining('The transaction is over') });
     expect(await db.studioAt('too-late')).toBeNull();
+  });
+});
+
+describe('a statement that is kept prepared', () => {
+  it('is prepared anew once another process has given its table one more column', async () => {
+    const admin = new pg.Client({ connectionString: database.adminUrl });
+    await admin.connect();
+    const look = () => db.inStudio(STUDIO, (tx) => tx.many(z.object({}), 'select * from waiting_rules'));
+    const often = async () => {
+      for (let times = 0; times < 30; times++) await look();
+    };
+    await often();
+    await admin.query('alter table waiting_rules add column one_more text');
+    await admin.end();
+    await often();
+    await Promise.all([look(), look(), look(), look()]); // on every connection of the pool
   });
 });

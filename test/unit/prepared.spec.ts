@@ -9,7 +9,7 @@ it('keeps a statement once it was asked twenty times, under the same name from t
   const prepared = new Prepared();
   const names = Array.from({ length: 21 }, () => prepared.nameOf('select 1 from a'));
   expect(names.slice(0, 19).every((name) => name === null)).toBe(true);
-  expect(names[19]).toMatch(/^often \d+$/);
+  expect(names[19]).toMatch(/^often 1\.\d+$/);
   expect(names[20]).toBe(names[19]);
 });
 
@@ -25,4 +25,14 @@ it('gives each its own name, and none any more once there are two hundred', () =
   expect(new Set(given).size).toBe(given.length);
   expect(given).toHaveLength(200);
   expect(names.at(-1)).toBeNull();
+});
+
+it('gives other names once all are prepared anew', () => {
+  const prepared = new Prepared();
+  const before = often(prepared, 'select 1 from c');
+  prepared.anew();
+  expect(prepared.nameOf('select 1 from c')).toBeNull();
+  const after = often(prepared, 'select 1 from c');
+  expect(after).not.toBeNull();
+  expect(after).not.toBe(before);
 });

@@ -172,7 +172,8 @@ export class Db {
       } catch (error) {
         if (isUnreachable(error)) throw new AppError('busy');
         const code = sqlState(error);
-        if (!code || !RETRY.has(code)) throw problemOf(error) ?? error;
+        if (isStalePlan(error)) this.prepared.anew();
+        else if (!code || !RETRY.has(code)) throw problemOf(error) ?? error;
         if (attempt === TRIES) throw new AppError('busy');
         await pause(5 + (this.random.bytes(1)[0] ?? 0) * 0.1 * attempt);
       }
@@ -214,6 +215,10 @@ function sqlState(error: unknown): string | undefined {
   const code = own?.driverError?.code ?? own?.code;
   return typeof code === 'string' ? code : undefined;
 }
+
+/** What was kept prepared gives other columns now: another process has changed the table beside this one. */
+const isStalePlan = (error: unknown): boolean =>
+  sqlState(error) === '0A000' && /cached plan must not change result type/.test((error as Error).message);
 
 /** No connection, or one that broke off; the driver has no code for the last two. */
 function isUnreachable(error: unknown): boolean {

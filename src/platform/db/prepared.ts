@@ -12,6 +12,7 @@ const COUNTED = 5_000;
 export class Prepared {
   private readonly asked = new Map<string, number>();
   private readonly names = new Map<string, string>();
+  private generation = 1;
 
   /** The name that a statement is kept prepared under; null for one that is asked seldom, or cannot be kept. */
   nameOf(sql: string): string | null {
@@ -26,8 +27,14 @@ export class Prepared {
       return null;
     }
     asked.delete(sql);
-    const next = `often ${names.size + 1}`;
+    const next = `often ${this.generation}.${names.size + 1}`;
     names.set(sql, next);
     return next;
+  }
+
+  /** A table is not what it was when they were prepared: from now on all are prepared anew, under other names. */
+  anew(): void {
+    this.names.clear();
+    this.generation++;
   }
 }
