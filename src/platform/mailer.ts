@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { createTransport, type SendMailOptions, type Transporter } from 'nodemailer';
 import { z } from 'zod';
 import type { Config } from './config.js';
+import { Turns } from './turns.js';
 
 export interface Message {
   from: { name: string; address: string };
@@ -23,11 +24,14 @@ export interface Message {
 
 /** How many letters one process hands over at once. */
 export const LETTERS_AT_ONCE = 5;
+/** How long a letter waits until it is handed over, while others are. */
+const TURN_MS = 15_000;
 
 export abstract class Mailer {
   /**
    * Once `signal` aborts nothing more of the message is handed over: its connection is cut.
-   * @throws NoAddress, or the transport's error; see isRefusal.
+   * @throws NoAddress, TurnTooLate where others were handed over first and nothing of it was yet, or the transport's
+   * error; see isRefusal.
    */
   abstract send(message: Message, signal?: AbortSignal): Promise<void>;
   /** Deletes what is kept here of messages; a mail server keeps them where we cannot. None of them need be there. */
@@ -104,14 +108,19 @@ const whole = () => createTransport({ streamTransport: true, buffer: true, newli
 export class SmtpMailer extends Mailer {
   private readonly compose = whole();
   private readonly transport: Transporter;
-  constructor(url: string, limits: { socketTimeout?: number } = {}) {
+  private readonly turns = new Turns(LETTERS_AT_ONCE);
+  private readonly turnMs: number;
+  constructor(url: string, limits: { socketTimeout?: number; turnMs?: number } = {}) {
     super();
-    this.transport = createTransport({ url, ...POOL, ...limits } as object);
+    const { turnMs = TURN_MS, ...others } = limits;
+    this.turnMs = turnMs;
+    this.transport = createTransport({ url, ...POOL, ...others } as object);
   }
   async send(message: Message, signal?: AbortSignal): Promise<void> {
     // whole at once: a letter that is handed over piece by piece costs a write for each of its lines
     const { envelope, message: raw } = await this.compose.sendMail(toMailOptions(message));
-    await this.transport.sendMail({ envelope, raw: raw as Buffer, ...(signal ? { signal } : {}) });
+    const whole = { envelope, raw: raw as Buffer, ...(signal ? { signal } : {}) };
+    await this.turns.do(() => this.transport.sendMail(whole), this.turnMs);
   }
   close(): void {
     this.transport.close();

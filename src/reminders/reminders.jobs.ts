@@ -56,7 +56,7 @@ export class RemindersJobs implements OnModuleInit {
     this.jobs.handle('surprise.over', ({ studioId, sittingId }) =>
       this.db.inStudio(studioId, (tx) => this.surprises.release(tx, sittingId)),
     );
-    this.jobs.handle('mail.send', ({ studioId, mailId }) => this.sending.send(studioId, mailId));
+    this.jobs.handle('mail.send', ({ studioId, mailId }) => this.sending.send(studioId, mailId), true);
   }
   /** Of these there are many at once. */
   private share<N extends JobName>(
@@ -65,6 +65,6 @@ export class RemindersJobs implements OnModuleInit {
     subjectOf: (payload: JobPayload<N>) => string,
   ): void {
     const shared = new Shared(this.db, act, subjectOf);
-    this.jobs.handle(name, (payload) => shared.do(payload.studioId, payload));
+    this.jobs.handle(name, (payload) => shared.do(payload.studioId, payload), true);
   }
 }

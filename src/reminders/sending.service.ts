@@ -1,14 +1,17 @@
 // Sends one letter of the outbox: leases it, composes it, hands it to the mailer outside any transaction, notes how
 // it went. A mail server's "not now", and a letter that could not be composed, is tried again by the queue; the
-// server's "no", and a letter that failed as often as it may, is parked for the owner to see. A reminder that is late
-// waits for the morning where its reader is, or is dropped.
+// server's "no", and a letter that failed as often as it may, is parked for the owner to see. A letter whose turn at the
+// mail server did not come is looked at again as if it had not been tried; a reminder that is late waits for the morning
+// where its reader is, or is dropped.
 import { Injectable } from '@nestjs/common';
+import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { Shared } from '../platform/db/shared.js';
 import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { isRefusal, Mailer, type Message } from '../platform/mailer.js';
+import { TurnTooLate } from '../platform/turns.js';
 import { Composing } from './composing.service.js';
 import { isReminder, isToStudents } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
@@ -33,6 +36,7 @@ export class Sending {
   private readonly leases: Shared<string, MailRow | null>;
   private readonly messages: Shared<MailRow, Message | null>;
   private readonly ends: Shared<End, void>;
+  private readonly notNow: Shared<MailRow, void>;
 
   constructor(
     db: Db,
@@ -58,6 +62,11 @@ export class Sending {
       (tx, { mail, state, why }) => this.settle(tx, mail, state, why),
       ({ mail }) => mail.mail_id,
     );
+    this.notNow = new Shared(
+      db,
+      (tx, mail) => this.postpone(tx, mail, this.clock.now()),
+      (mail) => mail.mail_id,
+    );
   }
 
   /**
@@ -75,6 +84,7 @@ export class Sending {
       attempt.throwIfAborted();
       await this.mailer.send(message, attempt);
     } catch (error) {
+      if (error instanceof TurnTooLate) return this.notNow.do(studioId, mail);
       const ended = isRefusal(error) || triedOut(mail.attempts);
       const why = attempt.aborted
         ? `It took more than ${ATTEMPT_SECONDS} seconds.`
@@ -105,10 +115,15 @@ export class Sending {
       await this.settle(tx, mail, 'dropped', 'Out of date before it was sent.');
       return null;
     }
+    await this.postpone(tx, mail, when);
+    return null;
+  }
+
+  /** It is looked at again then, as if it had not been tried. */
+  private async postpone(tx: Tx, mail: MailRow, runAt: Temporal.Instant): Promise<void> {
     await this.store.postpone(tx, mail);
     const { mail_id: mailId } = mail;
-    await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId, runAt: when });
-    return null;
+    await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId, runAt });
   }
 
   private settle(tx: Tx, mail: MailRow, state: End['state'], why = ''): Promise<void> {

@@ -4,6 +4,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, jest 
 import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import type { Message } from '../../src/platform/mailer.js';
+import { TurnTooLate } from '../../src/platform/turns.js';
 import { OutboxService } from '../../src/reminders/outbox.service.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
@@ -201,4 +202,16 @@ it('an attempt is limited to 45 seconds in all, and one that is over hands nothi
   limit.mockRestore();
   await retryAt('2026-11-25T10:00:10Z');
   expect(await outbox('asked')).toMatchObject([{ state: 'sent', attempts: 2 }]);
+});
+
+it('a letter whose turn at the mail server does not come is looked at again as if it had not been tried', async () => {
+  await askForSitting(house, studio);
+  const late = () => new TurnTooLate('Its turn did not come in time.');
+  house.mail.failures.push(...Array.from({ length: 30 }, late));
+  for (let time = 0; time < 15; time++) {
+    await house.work();
+    house.clock.forward({ seconds: 1 });
+  }
+  expect(house.mail.sent).toHaveLength(2);
+  for (const mail of await outbox('asked')) expect(mail).toMatchObject({ state: 'sent', attempts: 1 });
 });

@@ -8,6 +8,7 @@ import { type AddressObject, simpleParser } from 'mailparser';
 import { createTransport } from 'nodemailer';
 import type { SMTPServerOptions } from 'smtp-server';
 import { FileMailer, isRefusal, type Message, SmtpMailer, toMailOptions } from '../../src/platform/mailer.js';
+import { TurnTooLate } from '../../src/platform/turns.js';
 import { type Fate, type Handed, type MeanServer, meanMailServer } from '../support/mean-mail.js';
 import { headersOf, LETTER_HEADERS, type MailSink, mailSink } from '../support/raw-mail.js';
 
@@ -218,9 +219,10 @@ describe('connections to a mail server', () => {
   async function withServer(
     fate: (message: Handed) => Fate | Promise<Fate>,
     act: (server: MeanServer, mailer: SmtpMailer) => Promise<void>,
+    limits: { turnMs?: number } = {},
   ) {
     const server = await meanMailServer(fate);
-    const mailer = new SmtpMailer(server.url);
+    const mailer = new SmtpMailer(server.url, limits);
     await act(server, mailer).finally(async () => {
       mailer.close();
       await server.close();
@@ -286,4 +288,25 @@ describe('connections to a mail server', () => {
         expect(server.lines.all).toBe(2);
       },
     ));
+
+  it('that are all taken for too long are not waited for: nothing of a letter is handed over then', () => {
+    let answer = () => {};
+    const answered = new Promise<void>((done) => {
+      answer = done;
+    });
+    return withServer(
+      () => answered.then(() => 'take'),
+      async (server, mailer) => {
+        const [first = letter(), ...others] = twenty;
+        const underWay = others.slice(0, 5).map((one) => mailer.send(one));
+        expect(await failure(mailer.send(first))).toBeInstanceOf(TurnTooLate);
+        answer();
+        await Promise.all(underWay);
+        expect(server.handed.map((one) => one.messageId)).not.toContain(first.messageId);
+        await mailer.send(first);
+        expect(server.handed).toHaveLength(6);
+      },
+      { turnMs: 40 },
+    );
+  });
 });

@@ -108,6 +108,8 @@ interface Queued {
 
 export class Jobs {
   private readonly handlers = new Map<JobName, (payload: unknown) => Promise<void>>();
+  /** The kinds whose jobs a worker takes along with each other; see in-numbers.ts. */
+  readonly inNumbers = new Set<string>();
   private readonly queued = new TogetherIn<Queued, void>(async (tx, jobs) => {
     await tx.run(
       `select plateday_queue.enqueue(name, payload, run_at, key)
@@ -140,9 +142,13 @@ export class Jobs {
     await this.queued.ask(tx, { name, payload, runAt, key: `${name}:${options.key}` });
   }
 
-  /** Says who does the jobs of a kind; each kind has exactly one handler. */
-  handle<N extends JobName>(name: N, handler: JobHandler<N>): void {
+  /**
+   * Says who does the jobs of a kind; each kind has exactly one handler.
+   * @param inNumbers whether many come at once, and are done together
+   */
+  handle<N extends JobName>(name: N, handler: JobHandler<N>, inNumbers = false): void {
     if (this.handlers.has(name)) throw new Error(`Two handlers for ${name}.`);
+    if (inNumbers) this.inNumbers.add(name);
     this.handlers.set(name, (payload) => handler(JOBS[name].parse(payload) as JobPayload<N>));
   }
 

@@ -8,6 +8,7 @@ import pg from 'pg';
 import type { Clock } from '../clock.js';
 import { JOBS_ROLE } from '../db/migrate.js';
 import { LETTERS_AT_ONCE } from '../mailer.js';
+import { InNumbers, words } from './in-numbers.js';
 import type { Jobs } from './registry.js';
 
 /** Two letters for each connection to the mail server: one is on its way, the next is being written. */
@@ -39,12 +40,14 @@ export async function startRunner(o: RunnerOptions): Promise<Runner> {
   pgPool.on('error', (error) => o.log(`The queue lost a connection: ${error.message}`));
   pgPool.on('connect', (connection) => connection.on('error', () => {})); // told by the pool
   const alive = new Set<string>();
-  let worker = await startWorker(o, pgPool, alive);
+  const stop = new AbortController();
+  const inNumbers = new InNumbers(pgPool, (name, job, error) => tellFailed(o, name, job, error), stop.signal);
+  const start = () => startWorker(o, pgPool, alive, inNumbers);
+  let worker = await start();
   const beat = () =>
     heartbeat(pgPool, [...alive], o.clock).catch((error) => o.log(`The heartbeat failed: ${words(error)}`));
   await beat();
   const timer = setInterval(() => void beat(), BEAT_MS);
-  const stop = new AbortController();
   const stopped = () => stop.signal.aborted;
   const watching = (async () => {
     for (;;) {
@@ -52,8 +55,7 @@ export async function startRunner(o: RunnerOptions): Promise<Runner> {
       if (stopped()) return;
       o.log('The worker lost its queue, and begins anew as soon as it can.');
       let next: Worker | null = null;
-      while (!next && (await pauseUnless(stop.signal)))
-        next = await startWorker(o, pgPool, alive).catch(() => null);
+      while (!next && (await pauseUnless(stop.signal))) next = await start().catch(() => null);
       if (!next) return;
       worker = next;
       if (stopped()) await end(worker);
@@ -72,19 +74,22 @@ export async function startRunner(o: RunnerOptions): Promise<Runner> {
 }
 
 /** Its jobs are locked by the name of its pool, which is in `alive` while it works. */
-function startWorker(o: RunnerOptions, pgPool: pg.Pool, alive: Set<string>): Promise<Worker> {
+function startWorker(
+  o: RunnerOptions,
+  pgPool: pg.Pool,
+  alive: Set<string>,
+  inNumbers: InNumbers,
+): Promise<Worker> {
   const events: WorkerEvents = new EventEmitter();
   events.on('pool:create', ({ workerPool }) => alive.add(workerPool.id));
   events.on('pool:release', ({ workerPool }) => alive.delete(workerPool.id));
-  events.on('job:error', ({ job, error }) =>
-    o.log(
-      `The job ${job.task_identifier} failed (try ${job.attempts} of ${job.max_attempts}): ${words(error)}`,
-    ),
-  );
+  events.on('job:error', ({ job, error }) => tellFailed(o, job.task_identifier, job, error));
   return run({
     pgPool,
     events,
-    taskList: o.jobs.taskList(),
+    taskList: mapValues(o.jobs.taskList(), (handler, name) =>
+      o.jobs.inNumbers.has(name) ? inNumbers.task(name, handler) : handler,
+    ),
     concurrency: o.concurrency ?? JOBS_AT_ONCE,
     noHandleSignals: true,
     useNodeTime: true,
@@ -96,6 +101,18 @@ function startWorker(o: RunnerOptions, pgPool: pg.Pool, alive: Set<string>): Pro
     }),
   });
 }
+
+function tellFailed(
+  { log }: RunnerOptions,
+  name: string,
+  job: { attempts: number; max_attempts: number },
+  error: unknown,
+): void {
+  log(`The job ${name} failed (try ${job.attempts} of ${job.max_attempts}): ${words(error)}`);
+}
+
+const mapValues = <A, B>(all: Record<string, A>, change: (one: A, name: string) => B): Record<string, B> =>
+  Object.fromEntries(Object.entries(all).map(([name, one]) => [name, change(one, name)]));
 
 /** Lets a worker finish what it has begun; one that has ended already is no matter. */
 const end = (worker: Worker) => worker.stop().catch(() => {});
@@ -133,5 +150,3 @@ export async function heartbeat(pool: pg.Pool, alive: string[], clock: Clock): P
   ]);
   return silent;
 }
-
-const words = (error: unknown) => (error instanceof Error ? error.message : String(error));
