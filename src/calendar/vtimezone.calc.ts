@@ -48,6 +48,21 @@ function singleChanges(zone: string, from: Temporal.Instant, to: Temporal.Instan
 function yearlyRules(zone: string, from: Temporal.Instant, to: Temporal.Instant): string[][] | null {
   const firstYear = utcYear(from) - 1;
   const years = utcYear(to) + 2 - firstYear;
+  const key = `${zone} ${firstYear} ${years}`;
+  let rules = RULES.get(key);
+  if (rules === undefined) {
+    rules = rulesOf(zone, firstYear, years);
+    if (RULES.size === RULES_KEPT) RULES.clear();
+    RULES.set(key, rules);
+  }
+  return rules;
+}
+
+/** Each invitation asks again for the same few; the zone data of a process do not change. */
+const RULES = new Map<string, string[][] | null>();
+const RULES_KEPT = 200;
+
+function rulesOf(zone: string, firstYear: number, years: number): string[][] | null {
   const changes = offsetChanges(zone, yearStart(firstYear), yearStart(firstYear + years));
   const forward = changes.filter((change) => change.after > change.before);
   const back = changes.filter((change) => change.after < change.before);
