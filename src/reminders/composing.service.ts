@@ -70,8 +70,9 @@ export class Composing {
 
   /**
    * Puts the letters about a change in the outbox. A place given back meanwhile is confirmed or offered to nobody,
-   * whoever has gone on from the list is not told that they wait, and nobody is told of what was undone. Somebody
-   * without e-mail is told through the studio, and by hand: see telephone.service.ts.
+   * whoever has gone on from the list is not told that they wait, and nobody is told of what was undone. Whoever is
+   * moved before they heard of their yes hears of one day only. Somebody without e-mail is told through the studio, and
+   * by hand: see telephone.service.ts.
    */
   async aboutChange(tx: Tx, change: Change): Promise<void> {
     if (await this.undo.isUndone(tx, change.sittingId, change.sequence)) return;
@@ -79,6 +80,7 @@ export class Composing {
     const view = await this.views.byId(tx, studio, change.sittingId);
     if (['confirmed', 'offered', 'waiting'].includes(change.change) && view.sitting.state !== change.change)
       return;
+    if (change.change === 'confirmed' && view.sitting.turns > change.sequence) return; // moved: that is told of
     const link = await this.links.find(tx, 'place', change.sittingId);
     if (!link) return; // the page has run out, long after the day: whatever there was to tell is past
     const byMail = view.contact.reachBy === 'email';
@@ -91,19 +93,27 @@ export class Composing {
     const offer = change.change === 'offered' ? await this.waiting.openFor(tx, change.sittingId) : null;
     const openUntil = offer?.expiresAt.toString() ?? null;
     const about = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
-    const snapshot = { ...about, openUntil, was: change.was ?? null };
+    const kind = (await this.isNewsOfAYes(tx, change)) ? 'confirmed' : change.change;
+    const snapshot = { ...about, openUntil, was: kind === 'moved' ? (change.was ?? null) : null };
     const telephoneNow = change.telephone === true || offer?.byTelephone === true;
     const hand = {
       byHand: view.contact.reachBy === 'email' ? ('' as const) : view.contact.reachBy,
       telephoneNow,
     };
-    await this.posting.post(tx, change.sittingId, change.sequence, change.change, to, snapshot, hand);
+    await this.posting.post(tx, change.sittingId, change.sequence, kind, to, snapshot, hand);
     const ownerKind = offer?.byTelephone && byMail ? 'owner: to telephone' : ownerKindOf(change);
     if (ownerKind)
       await this.posting.post(tx, change.sittingId, change.sequence, ownerKind, studio, {
         ...snapshot,
         passOn: '',
       });
+  }
+
+  /** Whether they were moved before they heard of any place; whoever was brought in with one, knows of it. */
+  private async isNewsOfAYes(tx: Tx, { change, sequence, sittingId }: Change): Promise<boolean> {
+    if (change !== 'moved' || sequence < 2) return false;
+    const letters = await this.store.about(tx, sittingId);
+    return !letters.some(({ kind, attempts }) => GIVEN.includes(kind) && attempts > 0);
   }
 
   async signIn(tx: Tx, linkId: string): Promise<void> {

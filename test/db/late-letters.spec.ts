@@ -167,6 +167,37 @@ it('a yes that the mail server did not take is not told once its place was moved
   expect(await outbox('moved')).toMatchObject([{ state: 'sent' }]);
 });
 
+it('a yes whose place is moved before anybody was told is told as one yes, of the new day', async () => {
+  const { sittingId } = await askForSitting(house, studio);
+  const starts = await openStarts(house, studio, { from: '2027-05-07', until: '2027-05-21' });
+  const on = (day: string) => starts.find((start) => start.startsWith(day)) ?? '';
+  const [from, to, next] = [on('2027-05-07'), on('2027-05-14'), on('2027-05-21')];
+  await house.work();
+  await approve(house, studio, sittingId, from);
+  const [was, wall, last] = [from, to, next].map((one) => Temporal.PlainDateTime.from(one)) as Wall[];
+  const moving = house.app.get(MovingService);
+  await moving.move(studio.id, studio.owner, sittingId, was as Wall, { why: WHY, to: wall as Wall });
+  await house.work();
+  house.clock.forward({ minutes: 5 });
+  await house.work();
+  const places = async () =>
+    [...(await outbox('confirmed')), ...(await outbox('moved'))].map((one) => [
+      one.kind,
+      one.sequence,
+      one.state,
+    ]);
+  expect(await places()).toEqual([['confirmed', 2, 'sent']]);
+  expect(house.mail.sent.at(-1)?.text).toContain('14 May 2027');
+  expect(house.mail.sent.at(-1)?.text).not.toContain('7 May 2027');
+
+  await moving.move(studio.id, studio.owner, sittingId, wall as Wall, { why: WHY, to: last as Wall });
+  await house.work();
+  expect(await places()).toEqual([
+    ['confirmed', 2, 'sent'],
+    ['moved', 3, 'sent'],
+  ]);
+});
+
 it.each([
   ['is not told once they gave it back themselves', 'give up', 'dropped'],
   [

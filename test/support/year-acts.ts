@@ -2,6 +2,7 @@
 import { jest } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import type { Tx } from '../../src/platform/db/tx.js';
 import { StopsService } from '../../src/reminders/stops.service.js';
 import { TelephoneService } from '../../src/reminders/telephone.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
@@ -33,14 +34,32 @@ const CUT_OFF = 'cut off at the last moment';
 const get = <T>(house: TestHouse, service: new (...args: never[]) => T): T =>
   house.app.get<T>(service as never);
 
-/**
- * Does it, or begins it and fails at its last statement. What is refused, since their hour has come, did not happen.
- * @param free open starts, earliest first; a move takes one out
- */
+/** Where it happens. */
+export interface Scene {
+  house: TestHouse;
+  studio: TestStudio;
+  /** Open starts, earliest first; a move takes one out. */
+  free: Temporal.PlainDateTime[];
+  /** The studios whose acts fail just now; see failingActs. */
+  failing: Set<string>;
+}
+
+/** The studios, by id, whose acts fail at their last statement; empty at first. */
+export function failingActs(house: TestHouse): Set<string> {
+  const failing = new Set<string>();
+  const studios = get(house, StudiosService);
+  const raise = studios.raiseCalendarCounter.bind(studios);
+  jest
+    .spyOn(studios, 'raiseCalendarCounter')
+    .mockImplementation((tx, ...args) =>
+      failing.has(tx.studioId) ? Promise.reject(new Error(CUT_OFF)) : raise(tx, ...args),
+    );
+  return failing;
+}
+
+/** Does it, or begins it and fails at its last statement. What is refused, since their hour has come, did not happen. */
 export async function happen(
-  house: TestHouse,
-  studio: TestStudio,
-  free: Temporal.PlainDateTime[],
+  { house, studio, free, failing }: Scene,
   { person, happened }: Life,
   kind: ActKind,
   fails: boolean,
@@ -61,13 +80,12 @@ export async function happen(
     'give up': () => get(house, RequestsService).giveUp(studio.id, person.token),
     'stop reminders': () => get(house, StopsService).setAtDesk(studio.id, studio.owner, { sittingId }, false),
   };
-  const counter = jest.spyOn(get(house, StudiosService), 'raiseCalendarCounter');
-  if (fails) counter.mockRejectedValueOnce(new Error(CUT_OFF));
+  if (fails) failing.add(studio.id);
   const error = await acts[kind]().then(
     () => null,
     (reason: Error & { code?: string }) => reason,
   );
-  counter.mockRestore();
+  failing.delete(studio.id);
   if (error?.code === 'wrong_state' || error?.code === 'link_expired') return; // moved to an earlier day, it is over by then
   if (error && error.message !== CUT_OFF) throw error;
   if (kind === 'move' && !error) free.splice(to, 1);
@@ -76,24 +94,24 @@ export async function happen(
 
 /** The owner works off the list to telephone and to write to. */
 export async function tellByHand(house: TestHouse, studio: TestStudio): Promise<void> {
-  if (!(await isAnybodyUntold(house, studio))) return;
   const telephone = get(house, TelephoneService);
-  const { entries } = await telephone.list(studio.id);
+  const entries = await house.db.inStudio(studio.id, async (tx) => {
+    if (!(await isAnybodyUntold(tx))) return [];
+    return telephone.toTell(tx, await get(house, StudiosService).load(tx));
+  });
   for (const { view, mail, before } of entries) {
     const ids = [mail, ...before].map((one) => one.mail_id);
     await telephone.tell(studio.id, studio.owner, view.sitting.id, ids);
   }
 }
 
-/** One statement, where the list takes fifteen. */
-async function isAnybodyUntold(house: TestHouse, studio: TestStudio): Promise<boolean> {
-  const untold = await house.db.inStudio(studio.id, (tx) =>
-    tx.many(
-      z.object({}),
-      `select from mail where studio_id = $1 and told_at is null and state <> 'dropped' and kind not like 'owner:%'
-         and (by_hand <> '' or telephone_now or state = 'parked') limit 1`,
-      [tx.studioId],
-    ),
+/** One statement, where the list takes eleven. */
+async function isAnybodyUntold(tx: Tx): Promise<boolean> {
+  const untold = await tx.many(
+    z.object({}),
+    `select from mail where studio_id = $1 and told_at is null and state <> 'dropped' and kind not like 'owner:%'
+       and (by_hand <> '' or telephone_now or state = 'parked') limit 1`,
+    [tx.studioId],
   );
   return untold.length > 0;
 }

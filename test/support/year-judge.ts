@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { instant } from '../../src/platform/db/row.js';
 import type { TestHouse } from './house.js';
 import type { Happened } from './year-acts.js';
-import type { Year } from './year-run.js';
+import type { Circle, Year } from './year-run.js';
 
 const mailRow = z.object({
   mail_id: z.uuid(),
@@ -13,6 +13,7 @@ const mailRow = z.object({
   kind: z.string(),
   sequence: z.number(),
   state: z.string(),
+  attempts: z.number(),
   by_hand: z.string(),
   last_error: z.string(),
   told_at: instant.nullable(),
@@ -52,20 +53,32 @@ const TAKEN = new Set<unknown>(['take', 'take and cut']);
 
 /** Every promise that was broken, and how. */
 export async function judge(house: TestHouse, year: Year): Promise<Broken[]> {
-  const { mails, reminders } = await rows(house, year);
   const broken: Broken[] = [];
   const isBroken = (promise: Promised, what: string) => broken.push({ promise, what });
-  const byId = new Map(mails.map((mail) => [mail.mail_id, mail]));
-  const idIn = (messageId: string) => messageId.slice(1, messageId.indexOf('@'));
   if (year.doubled > 1) isBroken('one on its way', `${year.doubled} of one letter`);
   twice(year, isBroken);
+  for (const circle of year.circles) await judgeCircle(house, year, circle, isBroken);
+  return broken;
+}
+
+async function judgeCircle(
+  house: TestHouse,
+  year: Year,
+  circle: Circle,
+  isBroken: (promise: Promised, what: string) => void,
+): Promise<void> {
+  const { mails, reminders } = await rows(house, circle);
+  const byId = new Map(mails.map((mail) => [mail.mail_id, mail]));
+  const aboutWhom = new Map<string, Mail[]>(circle.lives.map((life) => [life.person.sittingId, []]));
+  for (const mail of mails) aboutWhom.get(mail.about_id)?.push(mail);
+  const idIn = (messageId: string) => messageId.slice(1, messageId.indexOf('@'));
   const taken = year.handed.filter((one) => TAKEN.has(one.fate));
-  for (const { person, happened } of year.lives) {
-    const about = mails.filter((mail) => mail.about_id === person.sittingId);
+  for (const { person, happened } of circle.lives) {
+    const about = aboutWhom.get(person.sittingId) ?? [];
     letters(happened, about, isBroken, person.email);
     outcomes(happened, about, reminders.get(person.sittingId) ?? [], isBroken, person.email);
   }
-  const lives = new Map(year.lives.map((life) => [life.person.sittingId, life]));
+  const lives = new Map(circle.lives.map((life) => [life.person.sittingId, life]));
   for (const { messageId, at, order } of taken) {
     const mail = byId.get(idIn(messageId));
     const life = mail && lives.get(mail.about_id);
@@ -84,7 +97,6 @@ export async function judge(house: TestHouse, year: Year): Promise<Broken[]> {
         `${mail.kind} ${mail.sequence} to ${life.person.email} at ${at}, ${later.kind} ${later.at}`,
       );
   }
-  return broken;
 }
 
 /** Who is told that their day is called off has to know of the day: a move is told all the same, until there is another. */
@@ -129,22 +141,31 @@ function letters(
   who: string,
 ): void {
   const changes = happened.filter((one) => !one.failed && LETTER_OF[one.kind]);
-  const expected = new Map(changes.map((one, n) => [`${LETTER_OF[one.kind]} ${n + 1}`, one]));
   const toThem = about.filter(
     (mail) => !mail.kind.startsWith('owner:') && !mail.kind.startsWith('reminder:'),
   );
-  for (const mail of toThem)
-    if (!expected.has(`${mail.kind} ${mail.sequence}`))
-      isBroken('nothing of what was rolled back', `${mail.kind} ${mail.sequence} to ${who}`);
-  for (const [key, change] of expected) {
-    const mail = toThem.find((one) => `${one.kind} ${one.sequence}` === key);
+  const rest = new Set(toThem);
+  changes.forEach((change, n) => {
+    const mail = toThem.find((one) => one.sequence === n + 1 && isLetterOf(change, one, toThem));
+    if (mail) rest.delete(mail);
+    const key = `${LETTER_OF[change.kind]} ${n + 1}`;
     const wentOn = changes.at(-1) !== change;
     const isTold = mail && (mail.state === 'sent' || mail.told_at !== null);
     // a yes that was over before it was told is told to nobody, and neither is a place that was left again
     if (!isTold && !wentOn)
       isBroken('nothing missing', `${key} to ${who}: ${mail?.state ?? 'none'} ${mail?.last_error}`);
     if (wentOn && change.kind !== 'confirmed' && !mail) isBroken('nothing missing', `${key} to ${who}: none`);
-  }
+  });
+  for (const { kind, sequence } of rest)
+    isBroken('nothing of what was rolled back', `${kind} ${sequence} to ${who}`);
+}
+
+/** Who never heard of a first day is told of theirs as the yes, not that it was moved; who did hear of it is told that. */
+function isLetterOf({ kind }: Happened, mail: Mail, toThem: Mail[]): boolean {
+  if (kind !== 'move') return mail.kind === LETTER_OF[kind];
+  const before = toThem.filter((one) => one.sequence < mail.sequence && /^(confirmed|moved)$/.test(one.kind));
+  if (mail.kind === 'confirmed') return before.every((one) => one.state !== 'sent' && one.told_at === null);
+  return mail.kind === 'moved' && before.some((one) => one.attempts > 0);
 }
 
 /** Each reminder of each place they had ended in one way. */
@@ -182,11 +203,11 @@ function outcomes(
   }
 }
 
-async function rows(house: TestHouse, year: Year) {
-  return house.db.inStudio(year.studio.id, async (tx) => {
+async function rows(house: TestHouse, { studio }: Circle) {
+  return house.db.inStudio(studio.id, async (tx) => {
     const mails = await tx.many(
       mailRow,
-      `select mail_id, about_id, kind, sequence, state, by_hand, last_error, told_at, created_at, snapshot ->> 'leaveBy' as leave_by
+      `select mail_id, about_id, kind, sequence, state, attempts, by_hand, last_error, told_at, created_at, snapshot ->> 'leaveBy' as leave_by
        from mail where studio_id = $1`,
       [tx.studioId],
     );

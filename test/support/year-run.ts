@@ -7,8 +7,8 @@ import { type Mailer, SmtpMailer } from '../../src/platform/mailer.js';
 import type { TestHouse } from './house.js';
 import { type Fate, type Handed, meanMailServer } from './mean-mail.js';
 import { foundTestStudio, openStarts, type TestStudio } from './studio.js';
-import { happen, type Happened, type Life, order, tellByHand } from './year-acts.js';
-import { chanceOf, drawPeople, enterPeople } from './year-people.js';
+import { failingActs, happen, type Happened, type Life, order, type Scene, tellByHand } from './year-acts.js';
+import { type ActKind, chanceOf, drawPeople, enterPeople } from './year-people.js';
 import { YearWorker } from './year-worker.js';
 
 /** How long it is, how many come, and how mean the world is to them. */
@@ -17,6 +17,8 @@ export interface Plot {
   seed: number;
   days: number;
   count: number;
+  /** So many studios of one house share them, each with its own days and its own people. */
+  studios: number;
   /** The mail server takes nothing for so many hours, and again after so many. */
   out: { hours: number; every: number };
   /** Of its messages so many are taken without an answer; of the acts so many fail at their last statement. */
@@ -30,6 +32,7 @@ export interface Plot {
 /** What a year has, and a season in which what is rare happens all the time. */
 export const YEAR = {
   days: 360,
+  studios: 2,
   out: { hours: 9, every: 557 },
   cut: 0.06,
   fails: 0.12,
@@ -38,6 +41,7 @@ export const YEAR = {
 };
 export const BAD_SEASON = {
   days: 75,
+  studios: 1,
   out: { hours: 14, every: 31 },
   cut: 0.2,
   fails: 0.4,
@@ -45,9 +49,13 @@ export const BAD_SEASON = {
   hours: 2,
 };
 
-export interface Year {
+/** A studio, and whoever comes to it. */
+export interface Circle {
   studio: TestStudio;
   lives: Life[];
+}
+export interface Year {
+  circles: Circle[];
   /** What the mail server was handed, when, and what it answered. */
   handed: (Handed & { fate: Fate; at: Temporal.Instant; order: number })[];
   /** Message-IDs that were taken while nobody was left to hear it. */
@@ -77,12 +85,6 @@ function fatesOf({ seed, out, cut }: Plot, now: () => Temporal.Instant): (messag
 
 /** Lives it from the house's clock on. */
 export async function liveYear(house: TestHouse, plot: Plot): Promise<Year> {
-  const from = Temporal.PlainDate.from(house.clock.now().toString().slice(0, 10));
-  const until = from.add({ days: plot.days });
-  const much = 9_000_000_000n;
-  const shelf = { wholeGlass: 90_000n, collodion: much, developer: much, fixer: much };
-  const studio = await foundTestStudio(house, { slug: plot.slug, shelf });
-  const open = await openStarts(house, studio, { from: from.toString(), until: until.toString() });
   const handed: Year['handed'] = [];
   const givenUp = new Map<string, AbortController>();
   const fate = fatesOf(plot, () => house.clock.now());
@@ -102,72 +104,94 @@ export async function liveYear(house: TestHouse, plot: Plot): Promise<Year> {
     await mailer.send(message, AbortSignal.any(signal ? [signal, up.signal] : [up.signal]));
   };
   jest.spyOn(house.mail, 'send').mockImplementation(worker.mortal(send));
-  const people = drawPeople(house, { ...plot, from });
-  const lives = people.map((person): Life => ({ person, happened: [] }));
-  const free = open.map((one) => Temporal.PlainDateTime.from(one));
+  const living: Living[] = [];
+  const failing = failingActs(house);
+  for (let n = 0; n < plot.studios; n++) living.push({ ...(await settle(house, plot, n)), house, failing });
   try {
-    await live(house, studio, { lives, worker, free, chance, until, tickMs: plot.hours * 3_600_000 });
+    await live(house, { living, worker, chance, plot });
   } finally {
     mailer.close();
     await server.close();
     await worker.close();
   }
-  return { studio, lives, handed, unheard: worker.unheard, doubled: server.doubled, deaths: worker.deaths };
+  return { circles: living, handed, unheard: worker.unheard, doubled: server.doubled, deaths: worker.deaths };
 }
 
-interface Living {
-  lives: Life[];
-  worker: YearWorker;
-  free: Temporal.PlainDateTime[];
-  chance: () => number;
-  until: Temporal.PlainDate;
-  tickMs: number;
+/** A studio that is lived with: who is still to come, and what is still to happen. */
+interface Living extends Circle, Scene {
+  coming: Life[];
+  acts: { life: Life; at: Temporal.Instant; kind: ActKind; fails: boolean }[];
+}
+
+async function settle(house: TestHouse, plot: Plot, nth: number): Promise<Omit<Living, 'house' | 'failing'>> {
+  const from = Temporal.PlainDate.from(house.clock.now().toString().slice(0, 10));
+  const much = 9_000_000_000n;
+  const shelf = { wholeGlass: 90_000n, collodion: much, developer: much, fixer: much };
+  const studio = await foundTestStudio(house, { slug: `${plot.slug}-${nth}`, shelf });
+  const until = from.add({ days: plot.days }).toString();
+  const open = await openStarts(house, studio, { from: from.toString(), until });
+  const count = Math.ceil(plot.count / plot.studios);
+  const people = drawPeople(house, { ...plot, count, seed: plot.seed + nth, from });
+  const lives = people.map((person): Life => ({ person, happened: [] }));
+  const acts = lives.flatMap((life) => life.person.acts.map((act) => ({ life, ...act })));
+  return {
+    studio,
+    lives,
+    coming: [...lives].sort((a, b) => inOrder(a.person.since, b.person.since)),
+    acts: acts.sort((a, b) => inOrder(a.at, b.at)),
+    free: open.map((one) => Temporal.PlainDateTime.from(one)),
+  };
 }
 
 /** From one moment in which anything happens to the next. */
 async function live(
   house: TestHouse,
-  studio: TestStudio,
-  { lives, worker, free, chance, until, tickMs }: Living,
-) {
-  const byId = new Map(lives.map((life) => [life.person.sittingId, life]));
-  const coming = [...lives].sort((a, b) => inOrder(a.person.since, b.person.since));
-  const acts = lives.flatMap((life) => life.person.acts.map((act) => ({ life, ...act })));
-  acts.sort((a, b) => inOrder(a.at, b.at));
-  const end = Temporal.Instant.from(`${until.add({ days: 30 })}T00:00:00Z`);
-  const due = <T>(list: T[], at: (one: T) => Temporal.Instant): T[] => {
-    const first = list.findIndex((one) => inOrder(at(one), house.clock.now()) > 0);
-    return list.splice(0, first < 0 ? list.length : first);
-  };
+  o: { living: Living[]; worker: YearWorker; chance: () => number; plot: Plot },
+): Promise<void> {
+  const { living, worker, chance, plot } = o;
+  const tickMs = plot.hours * 3_600_000;
+  const end = house.clock.now().add({ hours: 24 * (plot.days + 30) });
+  const tell = () => Promise.all(living.map(({ studio }) => tellByHand(house, studio)));
   for (;;) {
-    const times = [coming[0]?.person.since, acts[0]?.at, await worker.next()].flatMap((at) => at ?? []);
+    const due = living.flatMap(({ coming, acts }) => [coming[0]?.person.since, acts[0]?.at]);
+    const times = [...due, await worker.next()].flatMap((at) => at ?? []);
     const next = times.sort(inOrder)[0];
     if (!next || inOrder(next, end) > 0) break;
     const ms = Math.ceil(next.epochMilliseconds / tickMs) * tickMs;
     const now = Temporal.Instant.fromEpochMilliseconds(Math.max(ms, house.clock.now().epochMilliseconds));
     house.clock.set(now.toString());
-    const arrived = due(coming, (life) => life.person.since);
-    if (arrived.length > 0)
-      await enterPeople(
-        house,
-        studio,
-        arrived.map((life) => life.person),
-      );
-    for (const { happened, person } of arrived)
-      happened.push({ at: now, kind: 'confirmed', failed: false, wall: person.wall, order: order() });
-    for (const { life, kind, fails } of due(acts, (act) => act.at))
-      await happen(house, studio, free, life, kind, fails);
+    await Promise.all(living.map(comeAndAct));
     await worker.work();
-    // what is likeliest to go wrong happens most: a place goes while its letter waits for the mail server
-    const id = worker.failed > 0 && chance() < 0.25 ? await oneThatWaits(house, studio) : null;
-    const life = id && byId.get(id);
-    const kind = (['call off', 'give up', 'move'] as const)[Math.floor(chance() * 3)] ?? 'move';
-    if (life) await happen(house, studio, free, life, kind, false);
-    if (worker.done > 0) await tellByHand(house, studio);
+    if (worker.failed > 0) for (const one of living) if (chance() < 0.25) await goWrong(one, chance());
+    if (worker.done > 0) await tell();
   }
   house.clock.set(end.toString());
   await worker.work();
-  await tellByHand(house, studio);
+  await tell();
+}
+
+/** Whoever comes now gets their yes, and what is to happen by now happens. */
+async function comeAndAct({ coming, acts, ...scene }: Living): Promise<void> {
+  const { house, studio } = scene;
+  const now = house.clock.now();
+  const due = <T>(list: T[], at: (one: T) => Temporal.Instant): T[] => {
+    const first = list.findIndex((one) => inOrder(at(one), now) > 0);
+    return list.splice(0, first < 0 ? list.length : first);
+  };
+  const arrived = due(coming, (life) => life.person.since);
+  const people = arrived.map((life) => life.person);
+  if (people.length > 0) await enterPeople(house, studio, people);
+  for (const { happened, person } of arrived)
+    happened.push({ at: now, kind: 'confirmed', failed: false, wall: person.wall, order: order() });
+  for (const { life, kind, fails } of due(acts, (act) => act.at)) await happen(scene, life, kind, fails);
+}
+
+/** What is likeliest to go wrong happens most: a place goes while its letter waits for the mail server. */
+async function goWrong({ lives, ...scene }: Living, drawn: number): Promise<void> {
+  const id = await oneThatWaits(scene.house, scene.studio);
+  const life = lives.find(({ person }) => person.sittingId === id);
+  const kind = (['call off', 'give up', 'move'] as const)[Math.floor(drawn * 3)] ?? 'move';
+  if (life) await happen(scene, life, kind, false);
 }
 
 /** The sitting of a letter that the mail server did not take just now, for the first time. */
