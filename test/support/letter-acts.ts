@@ -123,6 +123,8 @@ export function letterActs(
     },
     moved: async (person) => {
       const from = await given(person);
+      beforeWork();
+      await house.work(); // who was not told of their yes yet is told of the new day as of a yes
       await get(MovingService).move(studio.id, studio.owner, person.sittingId, from, {
         why: WHY,
         to: wall(),
