@@ -164,6 +164,7 @@ describe('a sitting moved', () => {
 
   it('stands first on the list if the new day does not suit, as the letter says', async () => {
     const one = await placed();
+    await sent(); // they have heard of their yes
     await move(one);
     const letter = (await sent()).find(({ subject }) => subject.includes('is moved to'));
     expect(letter?.text).toContain('you then wait for another, first on the list');
