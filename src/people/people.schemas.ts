@@ -75,12 +75,27 @@ export interface Sitter {
   headRest: boolean;
 }
 
-export const sitterRow = z.object({
+const sitterRow = z.object({
   sitter_id: z.uuid(),
   contact_id: z.uuid(),
   name: z.string(),
   age_band: z.enum(SITTER_AGE_BANDS),
   head_rest: z.boolean(),
+});
+
+export const contactAndSittersRow = contactRow.extend({ sitters: z.array(sitterRow) });
+
+/** A contact, and those they ask for in the order they were named. */
+export interface ContactAndSitters {
+  contact: Contact;
+  sitters: Sitter[];
+}
+
+export const toSitter = (row: z.output<typeof sitterRow>): Sitter => ({
+  id: row.sitter_id,
+  name: row.name,
+  ageBand: row.age_band,
+  headRest: row.head_rest,
 });
 
 export function toContact(row: ContactRow): Contact {

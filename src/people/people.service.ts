@@ -2,7 +2,7 @@
 import { Injectable } from '@nestjs/common';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
-import type { Contact, Sitter, TravelShown } from './people.schemas.js';
+import type { Contact, ContactAndSitters, Sitter, TravelShown } from './people.schemas.js';
 import { NO_PLAN } from '../travel/plan.schemas.js';
 import { PeopleStore } from './people.store.js';
 
@@ -103,11 +103,8 @@ export class PeopleService {
     return this.store.contacts(tx, ids);
   }
 
-  /** The sitters of several contacts, by contact id, in the order they were named. */
-  async sittersOf(tx: Tx, contactIds: string[]): Promise<Map<string, Sitter[]>> {
-    const byContact = new Map<string, Sitter[]>(contactIds.map((id) => [id, []]));
-    for (const { contactId, ...sitter } of await this.store.sittersOf(tx, contactIds))
-      byContact.get(contactId)?.push(sitter);
-    return byContact;
+  /** The same with those they ask for. */
+  withSitters(tx: Tx, ids: string[]): Promise<Map<string, ContactAndSitters>> {
+    return this.store.withSitters(tx, ids);
   }
 }

@@ -3,10 +3,12 @@ import type { Temporal } from 'temporal-polyfill';
 import type { Tx } from '../platform/db/tx.js';
 import {
   type Contact,
+  contactAndSittersRow,
   contactRow,
+  type ContactAndSitters,
   type Sitter,
-  sitterRow,
   toContact,
+  toSitter,
   type TravelShown,
   travelShownRow,
 } from './people.schemas.js';
@@ -92,19 +94,18 @@ export class PeopleStore {
     return new Map(rows.map((row) => [row.contact_id, toContact(row)]));
   }
 
-  async sittersOf(tx: Tx, contactIds: string[]): Promise<(Sitter & { contactId: string })[]> {
+  /** With those they ask for, in the order they were named. */
+  async withSitters(tx: Tx, ids: string[]): Promise<Map<string, ContactAndSitters>> {
     const rows = await tx.many(
-      sitterRow,
-      'select * from sitter where studio_id = $1 and contact_id = any($2::uuid[]) order by contact_id, position',
-      [tx.studioId, contactIds],
+      contactAndSittersRow,
+      `select c.*, (select coalesce(jsonb_agg(to_jsonb(s) order by s.position), '[]') from sitter s
+         where s.studio_id = c.studio_id and s.contact_id = c.contact_id) as sitters
+       from contact c where c.studio_id = $1 and c.contact_id = any($2::uuid[])`,
+      [tx.studioId, ids],
     );
-    return rows.map((row) => ({
-      id: row.sitter_id,
-      name: row.name,
-      ageBand: row.age_band,
-      headRest: row.head_rest,
-      contactId: row.contact_id,
-    }));
+    return new Map(
+      rows.map((row) => [row.contact_id, { contact: toContact(row), sitters: row.sitters.map(toSitter) }]),
+    );
   }
 
   async travelShown(tx: Tx, contactId: string): Promise<TravelShown> {

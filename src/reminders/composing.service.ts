@@ -93,7 +93,7 @@ export class Composing {
     const offer = change.change === 'offered' ? await this.waiting.openFor(tx, change.sittingId) : null;
     const openUntil = offer?.expiresAt.toString() ?? null;
     const about = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
-    const kind = (await this.isNewsOfAYes(tx, change)) ? 'confirmed' : change.change;
+    const kind = await this.kindOf(tx, change);
     const snapshot = { ...about, openUntil, was: kind === 'moved' ? (change.was ?? null) : null };
     const telephoneNow = change.telephone === true || offer?.byTelephone === true;
     const hand = {
@@ -109,11 +109,13 @@ export class Composing {
       });
   }
 
-  /** Whether they were moved before they heard of any place; whoever was brought in with one, knows of it. */
-  private async isNewsOfAYes(tx: Tx, { change, sequence, sittingId }: Change): Promise<boolean> {
-    if (change !== 'moved' || sequence < 2) return false;
-    const letters = await this.store.about(tx, sittingId);
-    return !letters.some(({ kind, attempts }) => GIVEN.includes(kind) && attempts > 0);
+  /** Whoever is moved before they heard of any place hears of a yes; whoever was brought in with a place knows of it. */
+  private async kindOf(tx: Tx, { change, sequence, sittingId }: Change): Promise<LetterKind> {
+    if (change !== 'moved' || sequence < 2) return change;
+    const told = (await this.store.about(tx, sittingId)).filter(({ kind }) => GIVEN.includes(kind));
+    const same = told.find((one) => one.sequence === sequence); // this job runs for the second time
+    if (same) return same.kind;
+    return told.some((one) => one.sequence < sequence && one.attempts > 0) ? 'moved' : 'confirmed';
   }
 
   async signIn(tx: Tx, linkId: string): Promise<void> {

@@ -26,8 +26,10 @@ export class RemindersJobs implements OnModuleInit {
     this.share(
       'place.changed',
       async (tx, change) => {
-        await this.composing.aboutChange(tx, change);
-        await this.reminding.replan(tx, change.sittingId);
+        await Promise.all([
+          this.composing.aboutChange(tx, change),
+          this.reminding.replan(tx, change.sittingId),
+        ]);
       },
       ({ sittingId }) => sittingId,
     );
@@ -45,8 +47,10 @@ export class RemindersJobs implements OnModuleInit {
     this.share(
       'teaching.changed',
       async (tx, change) => {
-        await this.teaching.aboutChange(tx, change);
-        await this.reminding.replanSignUp(tx, change.signUpId);
+        await Promise.all([
+          this.teaching.aboutChange(tx, change),
+          this.reminding.replanSignUp(tx, change.signUpId),
+        ]);
       },
       ({ signUpId }) => signUpId,
     );

@@ -55,6 +55,18 @@ const idsOf = (of: Of): [string | null, string | null] =>
   'sittingId' in of ? [of.sittingId, null] : [null, of.signUpId];
 
 export class RemindersStore {
+  private readonly ruled = new TogetherIn<void, ReminderRule[]>(
+    async (tx, all) => {
+      const rows = await tx.many(
+        reminderRuleRow,
+        'select * from reminder_rule where studio_id = $1 order by days desc, hour, rule_id',
+        [tx.studioId],
+      );
+      const rules = rows.map(toReminderRule);
+      return all.map(() => rules);
+    },
+    () => '',
+  );
   private readonly found = new TogetherIn<Of, ReminderRow[]>(async (tx, all) => {
     const ids = all.map(idsOf);
     const rows = await tx.many(
@@ -117,13 +129,8 @@ export class RemindersStore {
     return all.map(() => undefined);
   });
 
-  async rules(tx: Tx): Promise<ReminderRule[]> {
-    const rows = await tx.many(
-      reminderRuleRow,
-      'select * from reminder_rule where studio_id = $1 order by days desc, hour, rule_id',
-      [tx.studioId],
-    );
-    return rows.map(toReminderRule);
+  rules(tx: Tx): Promise<ReminderRule[]> {
+    return this.ruled.ask(tx);
   }
 
   /** Takes the reminders of some sittings away, as if they had never been planned. */

@@ -108,14 +108,12 @@ export class Sending {
   /** A leased letter's message; null once it is settled that it is not sent now, or never. */
   private async messageToSend(tx: Tx, mail: MailRow): Promise<Message | null> {
     if (await this.surprises.holdBack(tx, mail)) return null;
-    const message = await this.composing.message(tx, mail);
-    const when = !message ? 'never' : reminds(mail) ? await this.reminding.mayGo(tx, mail) : 'now';
-    if (when === 'now') return message;
-    if (when === 'never') {
+    const when = reminds(mail) ? await this.reminding.mayGo(tx, mail) : 'now';
+    const message = when === 'now' ? await this.composing.message(tx, mail) : null;
+    if (message) return message;
+    if (when === 'now' || when === 'never')
       await this.settle(tx, mail, 'dropped', 'Out of date before it was sent.');
-      return null;
-    }
-    await this.postpone(tx, mail, when);
+    else await this.postpone(tx, mail, when);
     return null;
   }
 

@@ -164,14 +164,14 @@ export class PlacesService {
   private async wanted(tx: Tx, studio: Studio, sitting: Pick<Sitting, 'id' | 'kindId' | 'contactId'>) {
     const plates = (await this.store.plates(tx, [sitting.id])).get(sitting.id) ?? [];
     const onPlates = new Set(plates.flatMap((one) => one.sitterIds));
-    const sitters = (await this.people.sittersOf(tx, [sitting.contactId])).get(sitting.contactId) ?? [];
+    const asking = (await this.people.withSitters(tx, [sitting.contactId])).get(sitting.contactId);
     const needs = needsOf(
       plates,
       await this.stock.plateSizes(tx),
       await this.stock.items(tx),
       studio.reserveQuantity,
       await this.actuals.figures(tx),
-      bottleFor(sitters.filter(({ id }) => onPlates.has(id))),
+      bottleFor((asking?.sitters ?? []).filter(({ id }) => onPlates.has(id))),
     );
     const { id: heldFor, kindId } = sitting;
     return { asked: { plates: plates.length, sitters: onPlates.size, kindId, heldFor }, needs };

@@ -37,6 +37,7 @@ export class SittingViews {
       const views = await this.byIds(tx, studio, ids);
       return ids.map((id) => views.find(({ sitting }) => sitting.id === id));
     },
+    ({ sittingId }) => sittingId,
   );
   private readonly places = new TogetherIn<string, Occupancy | null>(async (tx, ids) => {
     const places = await this.room.byIds(tx, ids);
@@ -52,11 +53,10 @@ export class SittingViews {
     private readonly studios: StudiosService,
   ) {}
 
-  /** Everything about some sittings, in the order given, in six statements however many there are. */
+  /** Everything about some sittings, in the order given, in five statements however many there are. */
   async of(tx: Tx, studio: Studio, sittings: Sitting[]): Promise<SittingView[]> {
     const contactIds = [...new Set(sittings.map((one) => one.contactId))];
-    const contacts = await this.people.contacts(tx, contactIds);
-    const sitters = await this.people.sittersOf(tx, contactIds);
+    const people = await this.people.withSitters(tx, contactIds);
     const plates = await this.store.plates(
       tx,
       sittings.map((one) => one.id),
@@ -66,18 +66,18 @@ export class SittingViews {
     const occupancyIds = sittings.flatMap((one) => one.occupancyId ?? []);
     const places = new Map((await this.room.byIds(tx, occupancyIds)).map((place) => [place.id, place]));
     return sittings.map((sitting) => {
-      const contact = contacts.get(sitting.contactId);
-      if (!contact) throw new Error(`Sitting ${sitting.id} has no contact.`);
-      const people = sitters.get(sitting.contactId) ?? [];
+      const asking = people.get(sitting.contactId);
+      if (!asking) throw new Error(`Sitting ${sitting.id} has no contact.`);
+      const { contact, sitters } = asking;
       return {
         sitting,
         contact,
         kind: kinds.find((one) => one.id === sitting.kindId) ?? null,
-        sitters: people,
+        sitters,
         plates: (plates.get(sitting.id) ?? []).map((plate) => ({
           ...plate,
           sizeName: sizes.get(plate.plateSizeId) ?? '',
-          names: namesOn(plate, people),
+          names: namesOn(plate, sitters),
         })),
         place: sitting.occupancyId ? (places.get(sitting.occupancyId) ?? null) : null,
         journey: contact.home && journeyGlance(contact.home, studio, contact.plan),

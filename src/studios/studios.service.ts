@@ -12,10 +12,13 @@ import { StudiosStore } from './studios.store.js';
 @Injectable()
 export class StudiosService {
   private readonly store = new StudiosStore();
-  private readonly loaded = new TogetherIn<void, Studio>(async (tx, all) => {
-    const studio = await this.store.load(tx);
-    return all.map(() => studio);
-  });
+  private readonly loaded = new TogetherIn<void, Studio>(
+    async (tx, all) => {
+      const studio = await this.store.load(tx);
+      return all.map(() => studio);
+    },
+    () => '',
+  );
 
   constructor(
     private readonly db: Db,

@@ -221,8 +221,8 @@ describe('a worker', () => {
     await running(1, [], line.url);
     await until(() => done.length >= 10);
     await line.restore();
-    // all but the one that graphile-worker itself took, which is freed with its worker's name
-    await until(async () => (await waiting()).length === 1);
+    // all but the one that graphile-worker itself took, which it may note as well, or leave to be freed with its worker's name
+    await until(async () => (await waiting()).length <= 1);
     expect(done.slice(0, 10).sort()).toEqual(Array.from({ length: 10 }, (_, n) => letter(n + 1)));
   });
 

@@ -123,6 +123,22 @@ describe('a job', () => {
     ]);
   });
 
+  it('replaces one that is put there in the same go, as if it had come after it', async () => {
+    const later = clock.now().add({ hours: 5 });
+    await db.inStudio(OURS, (tx) =>
+      Promise.all([
+        send(tx, { mailId: LETTER }, 'one'),
+        send(tx, { mailId: LETTER }, 'two', later),
+        send(tx, { mailId: OURS }, 'one', later),
+      ]),
+    );
+    const found = (await waiting()).map((job) => [job.key, job.payload, job.run_at.getTime()]);
+    expect(found).toEqual([
+      [`${OURS}:mail.send:one`, { mailId: OURS, studioId: OURS }, later.epochMilliseconds],
+      [`${OURS}:mail.send:two`, { mailId: LETTER, studioId: OURS }, later.epochMilliseconds],
+    ]);
+  });
+
   it('belongs to the studio of its transaction, whatever its payload says', async () => {
     await db.inStudio(OURS, (tx) => send(tx, { mailId: LETTER, studioId: THEIRS }));
     await work();

@@ -113,6 +113,69 @@ describe('what acts of one transaction ask alike', () => {
   });
 });
 
+describe('what a transaction has read', () => {
+  const ADDRESSES = `select count(*)::text as id from studio_directory where slug like 'kept-%'`;
+  let asked = 0;
+  const count = new TogetherIn<string, string>(
+    async (tx, all) => {
+      asked++;
+      const { id } = await tx.one(ID, ADDRESSES);
+      return all.map((what) => `${what} ${id}`);
+    },
+    (what) => what,
+  );
+  const enterOne = (tx: Tx) =>
+    tx.run(`insert into studio_directory values ('kept-' || gen_random_uuid(), $1, false)`, [tx.studioId]);
+  const reads = async (act: (tx: Tx) => Promise<unknown>): Promise<number> => {
+    asked = 0;
+    await db.inStudio(STUDIO, act);
+    return asked;
+  };
+
+  it('is not read again, for each question; in the next transaction it is', async () => {
+    const twice = async (tx: Tx) => {
+      const first = await count.ask(tx, 'a');
+      expect(await count.ask(tx, 'a')).toBe(first);
+      await tx.one(ID, ADDRESSES); // reading changes nothing
+      expect(await count.ask(tx, 'a')).toBe(first);
+      expect(await count.ask(tx, 'b')).toBe(first.replace('a', 'b'));
+    };
+    expect(await reads(twice)).toBe(2);
+    expect(await reads((tx) => count.ask(tx, 'a'))).toBe(1);
+  });
+
+  it.each<[string, (tx: Tx) => Promise<unknown>]>([
+    ['a row was entered', enterOne],
+    [
+      'a row was locked, which may have been waited for',
+      (tx) => tx.many(ID, 'select slug as id from studio_directory limit 1 for no key update'),
+    ],
+    [
+      'a job was put on the queue',
+      (tx) =>
+        tx.run(
+          `select plateday_queue.enqueue_all('{mail.send}', array['{}'::jsonb], array[now()], '{kept}')`,
+        ),
+    ],
+    ['a part of it was taken back', (tx) => tx.part(() => Promise.reject(new Error('no'))).catch(() => {})],
+  ])('is read again once %s', async (_what, change) => {
+    const act = async (tx: Tx) => {
+      await count.ask(tx, 'a');
+      await change(tx);
+      await count.ask(tx, 'a');
+    };
+    expect(await reads(act)).toBe(2);
+  });
+
+  it('is what stands there after what it did itself, also where both are asked at once', async () => {
+    await db.inStudio(STUDIO, async (tx) => {
+      const before = Number((await count.ask(tx, 'n')).slice(2));
+      const [, after] = await Promise.all([enterOne(tx), count.ask(tx, 'n')]);
+      expect(Number(after.slice(2))).toBe(before + 1);
+    });
+  });
+});
+
 describe('a transaction that has failed', () => {
   it('is over once what was asked beside it is done; nothing is asked on its connection afterwards', async () => {
     let late: Promise<unknown> = Promise.resolve();

@@ -13,7 +13,9 @@ import { scale } from '../support/scale.js';
 import { judge, type Promised } from '../support/year-judge.js';
 import { BAD_SEASON, liveYear, YEAR } from '../support/year-run.js';
 
-const PEOPLE = scale(500, 40);
+/** So many people, and a look at the queue each so many hours: with as many as two thousand there is much to do at each. */
+const PEOPLE = scale(2_000, 40);
+const HOURS = scale(6, 1);
 const SOME = 24;
 /** How many of the guards are taken away: each takes a season. */
 const GUARDS = scale(7, 3);

@@ -2055,16 +2055,31 @@ table wording
 
 CREATE OR REPLACE FUNCTION plateday_queue.enqueue(task text, payload jsonb, run_at timestamp with time zone, job_key text)
  RETURNS void
+ LANGUAGE sql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  select plateday_queue.enqueue_all(array[task], array[payload], array[run_at], array[job_key]);
+$function$
+ owner plateday_jobs
+ grant execute to plateday_app
+
+CREATE OR REPLACE FUNCTION plateday_queue.enqueue_all(tasks text[], payloads jsonb[], run_ats timestamp with time zone[], job_keys text[])
+ RETURNS void
  LANGUAGE plpgsql
  SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
+ SET enable_seqscan TO 'off'
 AS $function$
 declare studio text := nullif(current_setting('app.studio_id', true), '');
 begin
   if studio is null then raise exception 'A job needs a studio'; end if;
-  perform graphile_worker.add_job(
-    task, (payload || jsonb_build_object('studioId', studio))::json,
-    run_at := run_at, max_attempts := 25, job_key := studio || ':' || job_key);
+  perform from graphile_worker.add_jobs(array(
+    select row(j.task, (j.payload || jsonb_build_object('studioId', studio))::json, null, j.run_at, 25,
+      studio || ':' || j.job_key, null, null)::graphile_worker.job_spec
+    from (select distinct on (one.job_key) one.* from unnest(tasks, payloads, run_ats, job_keys) with ordinality
+      as one (task, payload, run_at, job_key, nth) order by one.job_key, one.nth desc) j
+    order by j.nth));
 end $function$
  owner plateday_jobs
  grant execute to plateday_app

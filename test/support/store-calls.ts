@@ -139,7 +139,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'PeopleStore.contact': (tx, { contactId }) => new PeopleStore().contact(tx, contactId),
   'PeopleStore.travelShown': (tx, { contactId }) => new PeopleStore().travelShown(tx, contactId),
   'PeopleStore.contacts': (tx, { contactId }) => new PeopleStore().contacts(tx, [contactId]),
-  'PeopleStore.sittersOf': (tx, { contactId }) => new PeopleStore().sittersOf(tx, [contactId]),
+  'PeopleStore.withSitters': (tx, { contactId }) => new PeopleStore().withSitters(tx, [contactId]),
   'RulesStore.load': async (tx) => (await new RulesStore().load(tx)).rhythms,
   'RoomStore.kindYears': async (tx) => {
     await tx.run('update occupancy set kind_id = occupancy_id where studio_id = $1', [tx.studioId]);

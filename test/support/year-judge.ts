@@ -76,7 +76,7 @@ async function judgeCircle(
   for (const { person, happened } of circle.lives) {
     const about = aboutWhom.get(person.sittingId) ?? [];
     letters(happened, about, isBroken, person.email);
-    outcomes(happened, about, reminders.get(person.sittingId) ?? [], isBroken, person.email);
+    outcomes(happened, about, reminders.get(person.sittingId) ?? [], year.hours, isBroken, person.email);
   }
   const lives = new Map(circle.lives.map((life) => [life.person.sittingId, life]));
   for (const { messageId, at, order } of taken) {
@@ -173,6 +173,7 @@ function outcomes(
   happened: Happened[],
   about: Mail[],
   reminders: z.output<typeof reminderRow>[],
+  hours: number,
   isBroken: (promise: Promised, what: string) => void,
   who: string,
 ): void {
@@ -180,7 +181,8 @@ function outcomes(
   changes.forEach((change, n) => {
     if (change.kind === 'call off' || change.kind === 'give up') return;
     const next = changes[n + 1];
-    const short = next && next.at.since(change.at).total('hours') < 3; // it went before anybody planned for it
+    // it went before anybody planned for it: who was to do so died, and was missed a look at the queue later
+    const short = next && next.at.since(change.at).total('hours') < 3 * hours;
     for (const kind of ['week', 'near', 'eve', 'day']) {
       const ended = reminders.filter((one) => one.turn === n + 1 && one.kind === kind);
       if (ended.length !== 1 && !(short && ended.length === 0))

@@ -1,13 +1,23 @@
 // A year of a studio's mail on a stopped clock: people come, are moved, called off, give up and change their mind, workers
 // die, and the mail server is as mean as it can be. What really happened is kept beside, for whoever judges.
 import { jest } from '@jest/globals';
+import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { type Mailer, SmtpMailer } from '../../src/platform/mailer.js';
 import type { TestHouse } from './house.js';
 import { type Fate, type Handed, meanMailServer } from './mean-mail.js';
 import { foundTestStudio, openStarts, type TestStudio } from './studio.js';
-import { failingActs, happen, type Happened, type Life, order, type Scene, tellByHand } from './year-acts.js';
+import {
+  failingActs,
+  happen,
+  type Happened,
+  type Life,
+  order,
+  type Scene,
+  studiosToTell,
+  tellByHand,
+} from './year-acts.js';
 import { type ActKind, chanceOf, drawPeople, enterPeople } from './year-people.js';
 import { YearWorker } from './year-worker.js';
 
@@ -37,7 +47,6 @@ export const YEAR = {
   cut: 0.06,
   fails: 0.12,
   twice: 0.02,
-  hours: 1,
 };
 export const BAD_SEASON = {
   days: 75,
@@ -54,7 +63,7 @@ export interface Circle {
   studio: TestStudio;
   lives: Life[];
 }
-export interface Year {
+export interface Year extends Pick<Plot, 'hours'> {
   circles: Circle[];
   /** What the mail server was handed, when, and what it answered. */
   handed: (Handed & { fate: Fate; at: Temporal.Instant; order: number })[];
@@ -65,6 +74,7 @@ export interface Year {
   deaths: Map<string, number>;
 }
 
+const TIDY_DAYS = 15;
 const inOrder = Temporal.Instant.compare;
 
 /** What becomes of a message, by who it is to and how often they were written to: the same in each run of a seed. */
@@ -114,7 +124,14 @@ export async function liveYear(house: TestHouse, plot: Plot): Promise<Year> {
     await server.close();
     await worker.close();
   }
-  return { circles: living, handed, unheard: worker.unheard, doubled: server.doubled, deaths: worker.deaths };
+  return {
+    hours: plot.hours,
+    circles: living,
+    handed,
+    unheard: worker.unheard,
+    doubled: server.doubled,
+    deaths: worker.deaths,
+  };
 }
 
 /** A studio that is lived with: who is still to come, and what is still to happen. */
@@ -143,6 +160,20 @@ async function settle(house: TestHouse, plot: Plot, nth: number): Promise<Omit<L
   };
 }
 
+/** What PostgreSQL does of itself many times in days that pass here within a second. */
+async function tidy(superuser: pg.Pool): Promise<void> {
+  for (const table of [
+    'graphile_worker._private_jobs',
+    'mail',
+    'reminder',
+    'sitting',
+    'occupancy',
+    'link',
+    'plate',
+  ])
+    await superuser.query(`vacuum analyze ${table}`);
+}
+
 /** From one moment in which anything happens to the next. */
 async function live(
   house: TestHouse,
@@ -151,7 +182,12 @@ async function live(
   const { living, worker, chance, plot } = o;
   const tickMs = plot.hours * 3_600_000;
   const end = house.clock.now().add({ hours: 24 * (plot.days + 30) });
-  const tell = () => Promise.all(living.map(({ studio }) => tellByHand(house, studio)));
+  const superuser = new pg.Pool({ connectionString: house.database.adminUrl, max: 1 });
+  let tidied = house.clock.now();
+  const tell = async () => {
+    const toTell = await studiosToTell(superuser);
+    await Promise.all(living.filter(({ studio }) => toTell.has(studio.id)).map(tellByHand));
+  };
   for (;;) {
     const due = living.flatMap(({ coming, acts }) => [coming[0]?.person.since, acts[0]?.at]);
     const times = [...due, await worker.next()].flatMap((at) => at ?? []);
@@ -160,6 +196,10 @@ async function live(
     const ms = Math.ceil(next.epochMilliseconds / tickMs) * tickMs;
     const now = Temporal.Instant.fromEpochMilliseconds(Math.max(ms, house.clock.now().epochMilliseconds));
     house.clock.set(now.toString());
+    if (inOrder(now, tidied.add({ hours: 24 * TIDY_DAYS })) > 0) {
+      await tidy(superuser);
+      tidied = now;
+    }
     await Promise.all(living.map(comeAndAct));
     await worker.work();
     if (worker.failed > 0) for (const one of living) if (chance() < 0.25) await goWrong(one, chance());
@@ -168,6 +208,7 @@ async function live(
   house.clock.set(end.toString());
   await worker.work();
   await tell();
+  await superuser.end();
 }
 
 /** Whoever comes now gets their yes, and what is to happen by now happens. */

@@ -109,20 +109,23 @@ export class YearWorker {
         for (let job = left.shift(); job; job = left.shift()) await this.run(job);
       };
       await Promise.all(Array.from({ length: AT_ONCE }, lane));
-      await this.complete();
     }
   }
 
+  /** What is due next; what is done is taken off in the same go. */
   private async take(): Promise<Job[]> {
-    const { rows } = await this.queue.query<Job>(
-      `update graphile_worker._private_jobs j set locked_at = $1, locked_by = 'living', attempts = j.attempts + 1
-       from graphile_worker._private_tasks t where t.id = j.task_id and j.id in (
-         select id from graphile_worker._private_jobs
-         where run_at <= $1 and is_available
-         order by priority, run_at, id limit 100 for update skip locked)
-       returning j.id, t.identifier as task, j.payload, j.attempts`,
-      [this.house.clock.now().toString()],
-    );
+    const { rows } = await this.queue.query<Job>({
+      name: 'take',
+      text: `with done as (
+          delete from graphile_worker._private_jobs where id = any($2::bigint[]) and locked_by = 'living')
+        update graphile_worker._private_jobs j set locked_at = $1, locked_by = 'living', attempts = j.attempts + 1
+        from graphile_worker._private_tasks t where t.id = j.task_id and j.id in (
+          select id from graphile_worker._private_jobs
+          where run_at <= $1 and is_available
+          order by priority, run_at, id limit 100 for update skip locked)
+        returning j.id, t.identifier as task, j.payload, j.attempts`,
+      values: [this.house.clock.now().toString(), this.completed.splice(0)],
+    });
     return rows;
   }
 
@@ -180,13 +183,6 @@ export class YearWorker {
            run_at = greatest($3::timestamptz, run_at) + exp(least(attempts, 10)) * interval '1 second' where id = $1`,
         [id, error.message, this.house.clock.now().toString()],
       );
-  }
-
-  private async complete(): Promise<void> {
-    await this.queue.query(
-      `delete from graphile_worker._private_jobs where id = any($1::bigint[]) and locked_by = 'living'`,
-      [this.completed.splice(0)],
-    );
   }
 
   private count(what: string): void {

@@ -13,6 +13,8 @@ const PORTION = 200;
 export class Tx {
   private asked: Promise<unknown> = Promise.resolve();
   private isOver = false;
+  /** How many statements were asked that may change rows, or wait for those who do. */
+  changes = 0;
 
   constructor(
     private readonly line: PoolClient,
@@ -86,6 +88,7 @@ export class Tx {
   /** One statement after the other, also where several acts ask at once. */
   private async ask(text: string, values: unknown[]): Promise<QueryResult> {
     if (this.isOver) throw new Error(`The transaction is over: ${text}`);
+    if (!isRead(text)) this.changes++;
     const name = this.prepared.nameOf(text);
     const query = { text, values: values.map(toDriver), ...(name !== null && { name }) };
     const answer = this.asked.then(() => this.line.query(query));
@@ -97,3 +100,8 @@ export class Tx {
     }
   }
 }
+
+/** A statement that only reads; our own functions may do more. */
+const isRead = (sql: string): boolean =>
+  /^\s*select\b/.test(sql) &&
+  !/\bfor (no key update|update|key share|share)\b|plateday_|pg_advisory_|set_config/.test(sql);

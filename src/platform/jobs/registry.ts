@@ -112,9 +112,7 @@ export class Jobs {
   readonly inNumbers = new Set<string>();
   private readonly queued = new TogetherIn<Queued, void>(async (tx, jobs) => {
     await tx.run(
-      `select plateday_queue.enqueue(name, payload, run_at, key)
-       from unnest($1::text[], $2::jsonb[], $3::timestamptz[], $4::text[]) with ordinality as j (name, payload, run_at, key, nth)
-       order by nth`,
+      'select plateday_queue.enqueue_all($1::text[], $2::jsonb[], $3::timestamptz[], $4::text[])',
       [
         jobs.map((one) => one.name),
         jobs.map((one) => JSON.stringify(one.payload)),
