@@ -13,7 +13,7 @@ import { scale } from '../support/scale.js';
 import { judge, type Promised } from '../support/year-judge.js';
 import { BAD_SEASON, liveYear, YEAR } from '../support/year-run.js';
 
-/** So many people, and a look at the queue each so many hours: with as many as two thousand there is much to do at each. */
+/** So many people, and a look at the queue each so many hours: the more people, the more there is to do at each. */
 const PEOPLE = scale(2_000, 40);
 const HOURS = scale(6, 1);
 const SOME = 24;
@@ -44,7 +44,7 @@ it('keeps every promise for a year, whatever dies and whatever the mail server d
   const began = performance.now();
   const year = await liveYear(house, {
     ...YEAR,
-    hours: Number(process.env.YEAR_HOURS ?? 1),
+    hours: HOURS,
     slug: 'year',
     count: PEOPLE,
     seed: 7,
