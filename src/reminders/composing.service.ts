@@ -13,6 +13,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { renderDocument } from '../platform/html/shell.js';
 import type { JobPayload } from '../platform/jobs/registry.js';
 import type { Message } from '../platform/mailer.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
 import { UndoService } from '../sittings/undo.service.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -85,11 +86,7 @@ export class Composing {
     if (!link) return; // the page has run out, long after the day: whatever there was to tell is past
     const byMail = view.contact.reachBy === 'email';
     const to = byMail ? view.contact : studio;
-    const place = change.occupancyId
-      ? await this.views.place(tx, change.occupancyId)
-      : ['confirmed', 'released', 'offered'].includes(change.change)
-        ? view.place
-        : null;
+    const place = await this.placeOf(tx, change, view.place);
     const offer = change.change === 'offered' ? await this.waiting.openFor(tx, change.sittingId) : null;
     const openUntil = offer?.expiresAt.toString() ?? null;
     const about = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
@@ -107,6 +104,13 @@ export class Composing {
         ...snapshot,
         passOn: '',
       });
+  }
+
+  /** The place a change is about; null for none. */
+  private async placeOf(tx: Tx, change: Change, now: Occupancy | null): Promise<Occupancy | null> {
+    const { occupancyId } = change;
+    if (occupancyId) return occupancyId === now?.id ? now : this.views.place(tx, occupancyId);
+    return ['confirmed', 'released', 'offered'].includes(change.change) ? now : null;
   }
 
   /** Whoever is moved before they heard of any place hears of a yes; whoever was brought in with a place knows of it. */

@@ -132,6 +132,7 @@ export const plateRow = z.object({
   plate_id: z.uuid(),
   sitting_id: z.uuid(),
   plate_size_id: z.uuid(),
+  size_name: z.string(),
   sitter_ids: z.array(z.uuid()),
 });
 
@@ -140,6 +141,10 @@ export interface Plate {
   id: string;
   plateSizeId: string;
   sitterIds: string[];
+}
+
+export interface NamedPlate extends Plate {
+  sizeName: string;
 }
 
 /** Names of the people on a plate, in the order they were named. */
@@ -161,7 +166,7 @@ export interface SittingView {
   contact: Contact;
   kind: Kind | null;
   sitters: Sitter[];
-  plates: (Plate & { sizeName: string; names: string[] })[];
+  plates: (NamedPlate & { names: string[] })[];
   place: Occupancy | null;
   /** Null when the home place is not known. */
   journey: JourneyGlance | null;

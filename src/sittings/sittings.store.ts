@@ -5,6 +5,7 @@ import type { Tx } from '../platform/db/tx.js';
 import {
   type Details,
   type Marks,
+  type NamedPlate,
   type Plate,
   plateRow,
   type Sitting,
@@ -138,20 +139,24 @@ export class SittingsStore {
     return new Map(rows.map((row) => [row.behind, toSitting(row)]));
   }
 
-  async plates(tx: Tx, sittingIds: string[]): Promise<Map<string, Plate[]>> {
+  async plates(tx: Tx, sittingIds: string[]): Promise<Map<string, NamedPlate[]>> {
     const rows = await tx.many(
       plateRow,
-      `select p.plate_id, p.sitting_id, p.plate_size_id,
+      `select p.plate_id, p.sitting_id, p.plate_size_id, z.name as size_name,
          (select coalesce(array_agg(s.sitter_id::text), '{}') from plate_sitter s
           where s.studio_id = p.studio_id and s.plate_id = p.plate_id) as sitter_ids
-       from plate p where p.studio_id = $1 and p.sitting_id = any($2::uuid[]) order by p.sitting_id, p.position`,
+       from plate p join plate_size z on z.studio_id = p.studio_id and z.plate_size_id = p.plate_size_id
+       where p.studio_id = $1 and p.sitting_id = any($2::uuid[]) order by p.sitting_id, p.position`,
       [tx.studioId, sittingIds],
     );
-    const bySitting = new Map<string, Plate[]>(sittingIds.map((id) => [id, []]));
+    const bySitting = new Map<string, NamedPlate[]>(sittingIds.map((id) => [id, []]));
     for (const row of rows)
-      bySitting
-        .get(row.sitting_id)
-        ?.push({ id: row.plate_id, plateSizeId: row.plate_size_id, sitterIds: row.sitter_ids });
+      bySitting.get(row.sitting_id)?.push({
+        id: row.plate_id,
+        plateSizeId: row.plate_size_id,
+        sizeName: row.size_name,
+        sitterIds: row.sitter_ids,
+      });
     return bySitting;
   }
 

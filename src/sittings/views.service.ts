@@ -53,7 +53,7 @@ export class SittingViews {
     private readonly studios: StudiosService,
   ) {}
 
-  /** Everything about some sittings, in the order given, in five statements however many there are. */
+  /** Everything about some sittings, in the order given, in four statements however many there are. */
   async of(tx: Tx, studio: Studio, sittings: Sitting[]): Promise<SittingView[]> {
     const contactIds = [...new Set(sittings.map((one) => one.contactId))];
     const people = await this.people.withSitters(tx, contactIds);
@@ -61,7 +61,6 @@ export class SittingViews {
       tx,
       sittings.map((one) => one.id),
     );
-    const sizes = new Map((await this.stock.plateSizes(tx)).map((size) => [size.id, size.name]));
     const kinds = sittings.some((one) => one.kindId !== null) ? (await this.room.rules(tx)).kinds : [];
     const occupancyIds = sittings.flatMap((one) => one.occupancyId ?? []);
     const places = new Map((await this.room.byIds(tx, occupancyIds)).map((place) => [place.id, place]));
@@ -76,7 +75,6 @@ export class SittingViews {
         sitters,
         plates: (plates.get(sitting.id) ?? []).map((plate) => ({
           ...plate,
-          sizeName: sizes.get(plate.plateSizeId) ?? '',
           names: namesOn(plate, sitters),
         })),
         place: sitting.occupancyId ? (places.get(sitting.occupancyId) ?? null) : null,
