@@ -233,7 +233,7 @@ describe('a worker', () => {
     let lost = 0;
     const spied = function (this: pg.Pool, ...args: unknown[]) {
       const asked = Reflect.apply(query, this, args) as unknown as Promise<unknown>;
-      if ((args[0] as { name?: string })?.name !== 'take along' || lost > 0) return asked;
+      if ((args[0] as { name?: string }).name !== 'take along' || lost > 0) return asked;
       lost++;
       return asked.then(() => Promise.reject(new Error('Connection terminated unexpectedly')));
     };

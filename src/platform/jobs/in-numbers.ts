@@ -4,6 +4,8 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Job, Task } from 'graphile-worker';
 import type pg from 'pg';
+import { Temporal } from 'temporal-polyfill';
+import type { Clock } from '../clock.js';
 import { Together } from '../together.js';
 
 /** So many are done together at most, and so many are under way at once: while some end, the next begin. */
@@ -34,6 +36,7 @@ export class InNumbers {
    */
   constructor(
     private readonly queue: pg.Pool,
+    private readonly clock: Clock,
     private readonly failed: (name: string, job: Taken, error: unknown) => void,
     private readonly stop: AbortSignal,
   ) {}
@@ -77,8 +80,8 @@ export class InNumbers {
   /** Locks what is due of the same kind for whoever took `job`; none when the queue cannot be reached just now. */
   private async takeAlong(job: Job): Promise<Taken[]> {
     if (this.stop.aborted) return [];
-    this.takenAt = Math.max(this.takenAt + 1, Date.now());
-    const at = new Date(this.takenAt).toISOString();
+    this.takenAt = Math.max(this.takenAt + 1, this.clock.now().epochMilliseconds);
+    const at = Temporal.Instant.fromEpochMilliseconds(this.takenAt).toString();
     try {
       const { rows } = await this.queue.query<Taken>({
         name: 'take along',
@@ -131,13 +134,14 @@ export class InNumbers {
     if (failed.length > 0)
       await this.queue.query(
         `update graphile_worker._private_jobs j set last_error = f.why, locked_by = null, locked_at = null,
-           run_at = greatest(now(), j.run_at) + exp(least(j.attempts, 10)) * interval '1 second'
+           run_at = greatest($4::timestamptz, j.run_at) + exp(least(j.attempts, 10)) * interval '1 second'
          from unnest($1::bigint[], $2::text[], $3::text[]) as f (id, locked_by, why)
          where j.id = f.id and j.locked_by = f.locked_by`,
         [
           failed.map(({ job }) => job.id),
           failed.map(({ job }) => job.locked_by),
           failed.map(({ error }) => words(error)),
+          this.clock.now().toString(),
         ],
       );
   }

@@ -41,7 +41,12 @@ export async function startRunner(o: RunnerOptions): Promise<Runner> {
   pgPool.on('connect', (connection) => connection.on('error', () => {})); // told by the pool
   const alive = new Set<string>();
   const stop = new AbortController();
-  const inNumbers = new InNumbers(pgPool, (name, job, error) => tellFailed(o, name, job, error), stop.signal);
+  const inNumbers = new InNumbers(
+    pgPool,
+    o.clock,
+    (name, job, error) => tellFailed(o, name, job, error),
+    stop.signal,
+  );
   const start = () => startWorker(o, pgPool, alive, inNumbers);
   let worker = await start();
   const beat = () =>
