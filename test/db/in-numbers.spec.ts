@@ -17,7 +17,7 @@ let db: Db;
 let queue: pg.Pool;
 let clock: StoppedClock;
 let jobs: Jobs;
-/** What the handler of letters, which come in numbers, does; and that of another kind, which do not. */
+/** What the handler of letters does, and that of other kinds; of these reminders come in numbers as letters do. */
 let doMail: (mailId: string) => Promise<void>;
 let doOther: () => Promise<void>;
 const endings: (() => Promise<void>)[] = [];
@@ -44,7 +44,7 @@ beforeEach(() => {
   doOther = async () => {};
   jobs.handle('mail.send', ({ mailId }) => doMail(mailId), true);
   for (const other of Object.keys(JOBS) as JobName[])
-    if (other !== 'mail.send') jobs.handle(other, () => doOther());
+    if (other !== 'mail.send') jobs.handle(other, () => doOther(), other === 'reminder.due');
 });
 afterEach(async () => {
   for (const end of endings.splice(0).reverse()) await end();
@@ -129,6 +129,27 @@ describe('letters that wait', () => {
     expect(Math.max(...beginnings.slice(50))).toBeLessThan(50);
   });
 
+  it('that wait for room keep no other kind waiting that comes in numbers as well', async () => {
+    let goOn = () => {};
+    const held = new Promise<void>((go) => {
+      goOn = go;
+    });
+    let reminded = false;
+    doMail = () => held;
+    doOther = async () => {
+      reminded = true;
+    };
+    await letters(1, 52);
+    await running(6);
+    await until(async () => (await waiting()).every((job) => job.locked_by !== null));
+    await db.inStudio(OURS, (tx) =>
+      jobs.enqueue(tx, 'reminder.due', { reminderId: letter(1) }, { key: letter(1) }),
+    );
+    await until(() => reminded);
+    goOn();
+    await until(async () => (await waiting()).length === 0);
+  });
+
   it('are each done once by two workers', async () => {
     const times = new Map<string, number>();
     doMail = async (mailId) => {
@@ -166,7 +187,7 @@ describe('one of them that fails', () => {
       if (mailId <= letter(2)) throw new Error(`no ink for ${Number(mailId.slice(-4))}`);
     };
     await letters(1, 10);
-    const before = Date.now();
+    const before = clock.now().epochMilliseconds; // the clock of the house stands still here, the queue's goes on
     const runner = await running(1, told);
     await until(async () => (await waiting()).filter((job) => job.last_error !== null).length === 2);
     await runner.stop();

@@ -168,7 +168,7 @@ describe('a studio', () => {
     ['idempotency', 'once, its answers'],
     ['exposure_note', 'DaylightStore.notes'],
     ['contact', 'PeopleStore.contact'],
-    ['sitter', 'PeopleStore.sittersOf'],
+    ['sitter', 'PrivacyStore.ids'],
     ['rhythm', 'RulesStore.load'],
     ['occupancy', 'RoomStore.giveBack'],
     ['plate_size', 'StockStore.plateSizes'],
@@ -180,7 +180,7 @@ describe('a studio', () => {
     ['preparation_tick', 'PreparationStore.ticks'],
     ['studio_day', 'PreparationStore.days'],
     ['sitting', 'SittingsStore.byId'],
-    ['plate', 'SittingsStore.plates'],
+    ['plate', 'TablesStore.tables'],
     ['mail', 'MailStore.lease'],
     ['studio', 'StudiosStore.load'],
   ])('would see rows of another in %s if its row security were off', async (table, call) => {

@@ -8,7 +8,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { Clock } from '../clock.js';
 import { Together } from '../together.js';
 
-/** So many are done together at most, and so many are under way at once: while some end, the next begin. */
+/** So many of a kind are done together at most, and so many are under way at once: while some end, the next begin. */
 const TOGETHER = 25;
 const AT_ONCE = 2 * TOGETHER;
 const RETRY_MS = 1_000;
@@ -21,10 +21,29 @@ interface Ended {
   error: unknown;
 }
 
-export class InNumbers {
+/** Of a kind. */
+class Room {
   private underWay = 0;
-  private takenAt = 0;
   private readonly waiting: (() => void)[] = [];
+
+  /** Waits until there is room for as many as are done together: few at a time would share nothing. */
+  async enter(): Promise<void> {
+    if (this.underWay + TOGETHER > AT_ONCE) await new Promise<void>((go) => this.waiting.push(go));
+    else this.underWay += TOGETHER;
+  }
+
+  leave(places: number): void {
+    this.underWay -= places;
+    if (this.underWay + TOGETHER > AT_ONCE) return;
+    const next = this.waiting.shift();
+    if (!next) return;
+    this.underWay += TOGETHER;
+    next();
+  }
+}
+
+export class InNumbers {
+  private takenAt = 0;
   private readonly ended = new Together<Ended, void>(async (all) => {
     await this.asSoonAsItCan(() => this.note(all));
     return all.map(() => undefined);
@@ -43,38 +62,24 @@ export class InNumbers {
 
   /** The task of a kind whose jobs are taken along with each other. It ends when all of them have. */
   task(name: string, handler: Handler): Task {
+    const room = new Room();
     return async (payload, { job }) => {
-      await this.room();
+      await room.enter();
       const along = await this.takeAlong(job);
-      this.leave(TOGETHER - 1 - along.length);
+      room.leave(TOGETHER - 1 - along.length);
       const others = along.map(async (other) => {
         const error = await failure(handler(other.payload));
-        this.leave(1);
+        room.leave(1);
         if (error !== null) this.failed(name, other, error);
         await this.ended.ask({ job: other, error });
       });
       try {
         await handler(payload);
       } finally {
-        this.leave(1);
+        room.leave(1);
         await Promise.all(others);
       }
     };
-  }
-
-  /** Waits until there is room for as many as are done together: few at a time would share nothing. */
-  private async room(): Promise<void> {
-    if (this.underWay + TOGETHER > AT_ONCE) await new Promise<void>((go) => this.waiting.push(go));
-    else this.underWay += TOGETHER;
-  }
-
-  private leave(places: number): void {
-    this.underWay -= places;
-    if (this.underWay + TOGETHER > AT_ONCE) return;
-    const next = this.waiting.shift();
-    if (!next) return;
-    this.underWay += TOGETHER;
-    next();
   }
 
   /** Locks what is due of the same kind for whoever took `job`; none when the queue cannot be reached just now. */
