@@ -902,6 +902,7 @@ table mail
  constraint mail_once UNIQUE (studio_id, about_id, sequence, kind, recipient)
  CREATE INDEX mail_by_hand ON public.mail USING btree (studio_id, created_at) WHERE ((by_hand <> ''::text) OR telephone_now OR (state = 'parked'::text) OR (told_at IS NOT NULL))
  CREATE INDEX mail_by_time ON public.mail USING btree (studio_id, created_at)
+ CREATE INDEX mail_untold ON public.mail USING btree (studio_id, created_at) WHERE ((told_at IS NULL) AND (state <> 'dropped'::text) AND ((by_hand <> ''::text) OR telephone_now OR (state = 'parked'::text)))
  row security, forced
  policy own_studio permissive for * to public using (studio_id = plateday_studio()) with check (studio_id = plateday_studio())
  grant delete, insert, select, update to plateday_app
