@@ -168,8 +168,9 @@ export async function enterPeople(
      select $1, sitting, contact, 'confirmed', $3, '2027-01-01', '2029-12-31', 1, place from ${table}`,
     `insert into link (studio_id, link_id, purpose, subject_id, token_hash, created_at)
      select $1, link, 'place', sitting, decode(hash, 'hex'), $3 from ${table}`,
-    `select plateday_queue.enqueue('place.changed', jsonb_build_object('sittingId', sitting, 'change', 'confirmed', 'sequence', 1,
-       'occupancyId', place), $3, 'place.changed:' || sitting || ':1') from ${table} where $1::uuid is not null`,
+    `select plateday_queue.enqueue_all(array_agg('place.changed'::text), array_agg(jsonb_build_object('sittingId', sitting,
+       'change', 'confirmed', 'sequence', 1, 'occupancyId', place)), array_agg($3::timestamptz),
+       array_agg('place.changed:' || sitting || ':1')) from ${table} where $1::uuid is not null`,
   ];
   await house.db.inStudio(studio.id, async (tx) => {
     for (const sql of statements) await tx.run(sql, values);
