@@ -116,10 +116,11 @@ export class Composing {
   /** Whoever is moved before they heard of any place hears of a yes; whoever was brought in with a place knows of it. */
   private async kindOf(tx: Tx, { change, sequence, sittingId }: Change): Promise<LetterKind> {
     if (change !== 'moved' || sequence < 2) return change;
-    const told = (await this.store.about(tx, sittingId)).filter(({ kind }) => GIVEN.includes(kind));
-    const same = told.find((one) => one.sequence === sequence); // this job runs for the second time
+    const written = (await this.store.about(tx, sittingId)).filter(({ kind }) => GIVEN.includes(kind));
+    const same = written.find((one) => one.sequence === sequence); // this job runs for the second time
     if (same) return same.kind;
-    return told.some((one) => one.sequence < sequence && one.attempts > 0) ? 'moved' : 'confirmed';
+    const mayKnow = ({ attempts, told_at: toldAt }: MailRow) => attempts > 0 || toldAt !== null; // by mail, by hand
+    return written.some((one) => one.sequence < sequence && mayKnow(one)) ? 'moved' : 'confirmed';
   }
 
   async signIn(tx: Tx, linkId: string): Promise<void> {

@@ -5,15 +5,17 @@ import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import type { Message } from '../../src/platform/mailer.js';
 import { TurnTooLate } from '../../src/platform/turns.js';
+import { Composing } from '../../src/reminders/composing.service.js';
 import { OutboxService } from '../../src/reminders/outbox.service.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { Reminding } from '../../src/reminders/reminding.service.js';
 import { StopsService } from '../../src/reminders/stops.service.js';
+import { TelephoneService } from '../../src/reminders/telephone.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { WHY } from '../support/letter-acts.js';
+import { REACH, WHY } from '../support/letter-acts.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 
 type Wall = Temporal.PlainDateTime;
@@ -196,6 +198,60 @@ it('a yes whose place is moved before anybody was told is told as one yes, of th
     ['confirmed', 2, 'sent'],
     ['moved', 3, 'sent'],
   ]);
+});
+
+describe('a yes whose letter was written and not tried yet', () => {
+  let sittingId: string;
+  let start: string;
+  const about = (change: 'confirmed' | 'moved', sequence: number) =>
+    house.db.inStudio(studio.id, (tx) =>
+      house.app
+        .get(Composing)
+        .aboutChange(tx, { studioId: studio.id, sittingId, change, sequence, was: start }),
+    );
+  const places = async () =>
+    [...(await outbox('confirmed')), ...(await outbox('moved'))].map((one) => `${one.kind} ${one.sequence}`);
+
+  /** Nothing of it is left on the queue. */
+  async function written(asking: object): Promise<void> {
+    ({ sittingId } = await askForSitting(house, studio, asking));
+    const [from = '', ...later] = await openStarts(house, studio, {
+      from: '2027-05-07',
+      until: '2027-05-14',
+    });
+    start = from;
+    starts = later;
+    await house.work();
+    await approve(house, studio, sittingId, from);
+    await about('confirmed', 1);
+    await superuser.query('delete from graphile_worker._private_jobs');
+    expect(await outbox('confirmed')).toMatchObject([{ attempts: 0, told_at: null }]);
+  }
+  let starts: string[];
+  const move = () => {
+    const [was, to] = [start, starts.at(-1) ?? ''].map((one) => Temporal.PlainDateTime.from(one)) as Wall[];
+    const how = { why: WHY, to: to as Wall };
+    return house.app.get(MovingService).move(studio.id, studio.owner, sittingId, was as Wall, how);
+  };
+
+  it('was heard where it was told on the telephone: then they are told of the move', async () => {
+    await written(REACH.telephone);
+    const ids = (await outbox('confirmed')).map((one) => one.mail_id);
+    await house.app.get(TelephoneService).tell(studio.id, studio.owner, sittingId, ids);
+    await move();
+    await about('moved', 2);
+    expect(await places()).toEqual(['confirmed 1', 'moved 2']);
+  });
+
+  it('was not heard otherwise; a job that runs twice tells in one letter, also once the first was tried', async () => {
+    await written({});
+    await move();
+    await about('moved', 2);
+    expect(await places()).toEqual(['confirmed 2', 'confirmed 1']);
+    await superuser.query(`update mail set attempts = 1 where kind = 'confirmed' and sequence = 1`);
+    await about('moved', 2);
+    expect(await places()).toEqual(['confirmed 2', 'confirmed 1']);
+  });
 });
 
 it.each([

@@ -165,7 +165,7 @@ function isLetterOf({ kind }: Happened, mail: Mail, toThem: Mail[]): boolean {
   if (kind !== 'move') return mail.kind === LETTER_OF[kind];
   const before = toThem.filter((one) => one.sequence < mail.sequence && /^(confirmed|moved)$/.test(one.kind));
   if (mail.kind === 'confirmed') return before.every((one) => one.state !== 'sent' && one.told_at === null);
-  return mail.kind === 'moved' && before.some((one) => one.attempts > 0);
+  return mail.kind === 'moved' && before.some((one) => one.attempts > 0 || one.told_at !== null);
 }
 
 /** Each reminder of each place they had ended in one way. */
