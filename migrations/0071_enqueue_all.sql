@@ -17,6 +17,7 @@ end $$;
 revoke execute on function plateday_queue.enqueue_all from public;
 grant execute on function plateday_queue.enqueue_all to plateday_app;
 
+-- One alone: for a process that still runs beside a newer one, and for each job of a copy that is put back.
 create or replace function plateday_queue.enqueue(task text, payload jsonb, run_at timestamptz, job_key text)
 returns void language sql security definer set search_path = pg_catalog, pg_temp as $$
   select plateday_queue.enqueue_all(array[task], array[payload], array[run_at], array[job_key]);

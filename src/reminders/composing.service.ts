@@ -72,7 +72,7 @@ export class Composing {
   /**
    * Puts the letters about a change in the outbox. A place given back meanwhile is confirmed or offered to nobody,
    * whoever has gone on from the list is not told that they wait, and nobody is told of what was undone. Whoever is
-   * moved before they heard of their yes hears of one day only. Somebody without e-mail is told through the studio, and
+   * moved before they heard of their place hears of the last day only. Somebody without e-mail is told through the studio, and
    * by hand: see telephone.service.ts.
    */
   async aboutChange(tx: Tx, change: Change): Promise<void> {
@@ -81,7 +81,8 @@ export class Composing {
     const view = await this.views.byId(tx, studio, change.sittingId);
     if (['confirmed', 'offered', 'waiting'].includes(change.change) && view.sitting.state !== change.change)
       return;
-    if (change.change === 'confirmed' && view.sitting.turns > change.sequence) return; // moved: that is told of
+    const { state, turns } = view.sitting;
+    if (GIVEN.includes(change.change) && state === 'confirmed' && turns > change.sequence) return; // moved again: that is told
     const link = await this.links.find(tx, 'place', change.sittingId);
     if (!link) return; // the page has run out, long after the day: whatever there was to tell is past
     const byMail = view.contact.reachBy === 'email';
@@ -90,14 +91,15 @@ export class Composing {
     const offer = change.change === 'offered' ? await this.waiting.openFor(tx, change.sittingId) : null;
     const openUntil = offer?.expiresAt.toString() ?? null;
     const about = sittingSnapshot(studio, { ...view, place }, link.id, byMail ? '' : passOn(view));
-    const kind = await this.kindOf(tx, change);
-    const snapshot = { ...about, openUntil, was: kind === 'moved' ? (change.was ?? null) : null };
+    const news = await this.newsOf(tx, change, place);
+    if (!news) return;
+    const snapshot = { ...about, openUntil, was: news.was };
     const telephoneNow = change.telephone === true || offer?.byTelephone === true;
     const hand = {
       byHand: view.contact.reachBy === 'email' ? ('' as const) : view.contact.reachBy,
       telephoneNow,
     };
-    await this.posting.post(tx, change.sittingId, change.sequence, kind, to, snapshot, hand);
+    await this.posting.post(tx, change.sittingId, change.sequence, news.kind, to, snapshot, hand);
     const ownerKind = offer?.byTelephone && byMail ? 'owner: to telephone' : ownerKindOf(change);
     if (ownerKind)
       await this.posting.post(tx, change.sittingId, change.sequence, ownerKind, studio, {
@@ -113,14 +115,26 @@ export class Composing {
     return ['confirmed', 'released', 'offered'].includes(change.change) ? now : null;
   }
 
-  /** Whoever is moved before they heard of any place hears of a yes; whoever was brought in with a place knows of it. */
-  private async kindOf(tx: Tx, { change, sequence, sittingId }: Change): Promise<LetterKind> {
-    if (change !== 'moved' || sequence < 2) return change;
-    const written = (await this.store.about(tx, sittingId)).filter(({ kind }) => GIVEN.includes(kind));
-    const same = written.find((one) => one.sequence === sequence); // this job runs for the second time
-    if (same) return same.kind;
-    const mayKnow = ({ attempts, told_at: toldAt }: MailRow) => attempts > 0 || toldAt !== null; // by mail, by hand
-    return written.some((one) => one.sequence < sequence && mayKnow(one)) ? 'moved' : 'confirmed';
+  /**
+   * As what they are told of a change, and from which day on; null where they know already. Whoever is moved before they
+   * heard of any place hears of a yes, whoever heard of one is moved from that; who was brought in with a place knows of it.
+   */
+  private async newsOf(
+    tx: Tx,
+    { change: kind, sequence, sittingId, ...change }: Change,
+    place: Occupancy | null,
+  ): Promise<{ kind: LetterKind; was: string | null } | null> {
+    const was = change.was ?? null;
+    if (kind !== 'moved') return { kind, was };
+    const written = (await this.store.about(tx, sittingId)).filter((one) => GIVEN.includes(one.kind));
+    if (written.some((one) => one.sequence === sequence)) return null; // this job runs for the second time
+    const known = written
+      .filter(({ attempts, told_at: told }) => attempts > 0 || told !== null)
+      .sort((a, b) => a.sequence - b.sequence)
+      .at(-1);
+    if (!known) return sequence > 1 ? { kind: 'confirmed', was: null } : { kind, was };
+    const day = isBlank(known) ? was : (sittingLetter.parse(known.snapshot).place?.wallStart ?? was);
+    return day === place?.wallStart.toString() ? null : { kind, was: day };
   }
 
   async signIn(tx: Tx, linkId: string): Promise<void> {

@@ -200,6 +200,36 @@ it('a yes whose place is moved before anybody was told is told as one yes, of th
   ]);
 });
 
+it('who is moved twice before they hear of it is told once, from the day they know; and nothing where it is that day again', async () => {
+  const { sittingId } = await askForSitting(house, studio);
+  const starts = await openStarts(house, studio, { from: '2027-05-07', until: '2027-05-21' });
+  const days = ['2027-05-07', '2027-05-14', '2027-05-21'].map((day) =>
+    Temporal.PlainDateTime.from(starts.find((start) => start.startsWith(day)) ?? ''),
+  ) as [Wall, Wall, Wall];
+  const [first, second, third] = days;
+  await house.work();
+  await approve(house, studio, sittingId, first.toString());
+  await house.work();
+  house.mail.sent.length = 0;
+  const move = (from: Wall, to: Wall) =>
+    house.app.get(MovingService).move(studio.id, studio.owner, sittingId, from, { why: WHY, to });
+  await move(first, second);
+  await move(second, third);
+  await house.work();
+  expect(await outbox('moved')).toMatchObject([{ sequence: 3, state: 'sent' }]);
+  const [letter, ...others] = house.mail.sent;
+  expect(others).toEqual([]);
+  expect(letter?.text).toContain('7 May 2027');
+  expect(letter?.text).toContain('21 May 2027');
+  expect(letter?.text).not.toContain('14 May 2027');
+
+  await move(third, second);
+  await move(second, third);
+  await house.work();
+  expect(await outbox('moved')).toHaveLength(1);
+  expect(house.mail.sent).toHaveLength(1);
+});
+
 describe('a yes whose letter was written and not tried yet', () => {
   let sittingId: string;
   let start: string;
@@ -210,7 +240,9 @@ describe('a yes whose letter was written and not tried yet', () => {
         .aboutChange(tx, { studioId: studio.id, sittingId, change, sequence, was: start }),
     );
   const places = async () =>
-    [...(await outbox('confirmed')), ...(await outbox('moved'))].map((one) => `${one.kind} ${one.sequence}`);
+    [...(await outbox('confirmed')), ...(await outbox('moved'))]
+      .map((one) => `${one.kind} ${one.sequence}`)
+      .sort();
 
   /** Nothing of it is left on the queue. */
   async function written(asking: object): Promise<void> {
@@ -247,10 +279,10 @@ describe('a yes whose letter was written and not tried yet', () => {
     await written({});
     await move();
     await about('moved', 2);
-    expect(await places()).toEqual(['confirmed 2', 'confirmed 1']);
+    expect(await places()).toEqual(['confirmed 1', 'confirmed 2']);
     await superuser.query(`update mail set attempts = 1 where kind = 'confirmed' and sequence = 1`);
     await about('moved', 2);
-    expect(await places()).toEqual(['confirmed 2', 'confirmed 1']);
+    expect(await places()).toEqual(['confirmed 1', 'confirmed 2']);
   });
 });
 
