@@ -3,12 +3,12 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import pg from 'pg';
 import { SystemClock, SystemRandom } from '../../src/platform/clock.js';
 import { Db } from '../../src/platform/db/db.js';
-import { JOBS_ROLE } from '../../src/platform/db/migrate.js';
 import { JOBS, type JobName, Jobs } from '../../src/platform/jobs/registry.js';
 import { type Runner, startRunner } from '../../src/platform/jobs/runner.js';
 import { cutLine } from '../support/cut-line.js';
 import { StoppedClock } from '../support/house.js';
 import { createTestDatabase, type TestDatabase } from '../support/postgres.js';
+import { queuePool, until } from '../support/queue.js';
 
 const OURS = '00000000-0000-4000-8000-00000000000a';
 
@@ -25,11 +25,7 @@ const endings: (() => Promise<void>)[] = [];
 beforeAll(async () => {
   database = await createTestDatabase();
   db = await Db.connect(database.url, new SystemRandom(), 3);
-  queue = new pg.Pool({
-    connectionString: database.url,
-    max: 3,
-    options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
-  });
+  queue = queuePool(database.url, 3);
 });
 afterAll(async () => {
   await queue.end();
@@ -77,10 +73,6 @@ interface Waiting {
 async function waiting(): Promise<Waiting[]> {
   const { rows } = await queue.query<Waiting>('select * from graphile_worker._private_jobs order by id');
   return rows;
-}
-
-async function until(come: () => boolean | Promise<boolean>): Promise<void> {
-  while (!(await come())) await new Promise((wait) => setTimeout(wait, 10));
 }
 
 describe('letters that wait', () => {

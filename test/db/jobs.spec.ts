@@ -6,13 +6,14 @@ import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { SystemClock, SystemRandom } from '../../src/platform/clock.js';
 import { Db } from '../../src/platform/db/db.js';
-import { APP_ROLE, JOBS_ROLE } from '../../src/platform/db/migrate.js';
+import { APP_ROLE } from '../../src/platform/db/migrate.js';
 import type { Tx } from '../../src/platform/db/tx.js';
 import { JOBS, type JobName, type JobPayload, Jobs } from '../../src/platform/jobs/registry.js';
 import { heartbeat, type Runner, startRunner } from '../../src/platform/jobs/runner.js';
 import { cutLine } from '../support/cut-line.js';
 import { StoppedClock } from '../support/house.js';
 import { createTestDatabase, type TestDatabase } from '../support/postgres.js';
+import { queuePool, until } from '../support/queue.js';
 
 const OURS = '00000000-0000-4000-8000-00000000000a';
 const THEIRS = '00000000-0000-4000-8000-00000000000b';
@@ -30,13 +31,7 @@ let doMail: (payload: JobPayload<'mail.send'>) => Promise<void>;
 beforeAll(async () => {
   database = await createTestDatabase();
   db = await Db.connect(database.url, new SystemRandom(), 3);
-  queue = new pg.Pool({
-    connectionString: database.url,
-    max: 3,
-    options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
-  });
-  queue.on('error', () => {});
-  queue.on('connect', (connection) => connection.on('error', () => {}));
+  queue = queuePool(database.url, 3);
 });
 afterAll(async () => {
   await queue.end();
@@ -324,7 +319,3 @@ describe('a running worker', () => {
     expect(await waiting()).toEqual([]);
   });
 });
-
-async function until(come: () => boolean | Promise<boolean>): Promise<void> {
-  while (!(await come())) await new Promise((wait) => setTimeout(wait, 10));
-}

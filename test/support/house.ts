@@ -4,17 +4,17 @@ import 'reflect-metadata';
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Logger, runOnce } from 'graphile-worker';
-import pg from 'pg';
+import type pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { AppModule } from '../../src/app.module.js';
 import { buildApp } from '../../src/platform/app.js';
 import { Clock, SystemRandom } from '../../src/platform/clock.js';
 import { type Config, readConfig } from '../../src/platform/config.js';
 import { Db } from '../../src/platform/db/db.js';
-import { JOBS_ROLE } from '../../src/platform/db/migrate.js';
 import { Jobs } from '../../src/platform/jobs/registry.js';
 import { Mailer, type Message } from '../../src/platform/mailer.js';
 import { createTestDatabase, type TestDatabase } from './postgres.js';
+import { queuePool } from './queue.js';
 
 export class StoppedClock extends Clock {
   constructor(private at: Temporal.Instant) {
@@ -83,7 +83,7 @@ export async function openTestHouse(
   const platform = { config, clock, random, db, jobs, mailer: mail };
   const app = await buildApp(AppModule.with(platform), platform);
   app.useLogger(['error', 'fatal']); // refusals are what many tests are about
-  const queue = queuePool(database.url);
+  const queue = queuePool(database.url, 2);
   return {
     app,
     config,
@@ -105,18 +105,6 @@ export async function openTestHouse(
       await database.drop();
     },
   };
-}
-
-/** The queue's own connections, kept for as long as the house is open. */
-function queuePool(url: string): pg.Pool {
-  const pool = new pg.Pool({
-    connectionString: url,
-    max: 2,
-    options: `-c role=${JOBS_ROLE} -c timezone=UTC`,
-  });
-  pool.on('error', () => {});
-  pool.on('connect', (connection) => connection.on('error', () => {}));
-  return pool;
 }
 
 /**

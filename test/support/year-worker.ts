@@ -4,14 +4,14 @@
 // and lives: then another does the same job beside it.
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { jest } from '@jest/globals';
-import pg from 'pg';
+import type pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { SystemRandom } from '../../src/platform/clock.js';
-import { JOBS_ROLE } from '../../src/platform/db/migrate.js';
 import { Jobs } from '../../src/platform/jobs/registry.js';
 import { heartbeat } from '../../src/platform/jobs/runner.js';
 import type { Mailer } from '../../src/platform/mailer.js';
 import type { TestHouse } from './house.js';
+import { queuePool } from './queue.js';
 
 /** How a job's worker ends. */
 type Death = 'before' | 'in the transaction' | 'before the mail server' | 'after the mail server' | 'unnoted';
@@ -51,9 +51,7 @@ export class YearWorker {
     /** How many of its mail jobs another does beside it, having taken it for dead. */
     private readonly taken: number,
   ) {
-    const options = `-c role=${JOBS_ROLE} -c timezone=UTC`;
-    this.queue = new pg.Pool({ connectionString: house.database.url, max: 2, options });
-    this.queue.on('error', () => {});
+    this.queue = queuePool(house.database.url, 2);
     this.handlers = house.app.get(Jobs).taskList();
     const { doing } = this;
     const id = SystemRandom.prototype.id;

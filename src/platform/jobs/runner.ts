@@ -11,8 +11,8 @@ import { LETTERS_AT_ONCE } from '../mailer.js';
 import { InNumbers, words } from './in-numbers.js';
 import type { Jobs } from './registry.js';
 
-/** Two letters for each connection to the mail server: one is on its way, the next is being written. */
-const JOBS_AT_ONCE = 2 * LETTERS_AT_ONCE;
+/** Each is a job, or one of those that come in numbers with what it took along. */
+const JOBS_AT_ONCE = 10;
 const BEAT_MS = 10_000;
 const SILENT_MS = 60_000;
 const RESTART_MS = 1_000;
