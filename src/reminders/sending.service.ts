@@ -1,4 +1,4 @@
-// Sends one letter of the outbox: leases it, composes it, hands it to the mailer outside any transaction, notes how
+// Sends one letter of the outbox: leases and composes it in one transaction, hands it to the mailer outside any, notes how
 // it went. A mail server's "not now", and a letter that could not be composed, is tried again by the queue; the
 // server's "no", and a letter that failed as often as it may, is parked for the owner to see. A letter whose turn at the
 // mail server did not come is looked at again as if it had not been tried; a reminder that is late waits for the morning
@@ -23,6 +23,12 @@ const LEASE_SECONDS = 60;
 /** An attempt is cut off well before its lease ends, so that there are never two of a letter at once. */
 const ATTEMPT_SECONDS = 45;
 
+/** A letter that is leased, and what is to be sent; nothing once it is settled that it is not sent now, or never. */
+interface Attempt {
+  mail: MailRow;
+  message: Message | null;
+}
+
 /** How an attempt ended. */
 interface End {
   mail: MailRow;
@@ -33,8 +39,8 @@ interface End {
 @Injectable()
 export class Sending {
   private readonly store = new MailStore();
+  private readonly attempts: Shared<string, Attempt | null>;
   private readonly leases: Shared<string, MailRow | null>;
-  private readonly messages: Shared<MailRow, Message | null>;
   private readonly ends: Shared<End, void>;
   private readonly notNow: Shared<MailRow, void>;
 
@@ -47,15 +53,15 @@ export class Sending {
     private readonly surprises: Surprises,
     private readonly reminding: Reminding,
   ) {
+    this.attempts = new Shared(
+      db,
+      (tx, id) => this.begin(tx, id),
+      (id) => id,
+    );
     this.leases = new Shared(
       db,
       (tx, id) => this.lease(tx, id),
       (id) => id,
-    );
-    this.messages = new Shared(
-      db,
-      (tx, mail) => this.messageToSend(tx, mail),
-      (mail) => mail.mail_id,
     );
     this.ends = new Shared(
       db,
@@ -76,14 +82,16 @@ export class Sending {
    */
   async send(studioId: string, mailId: string): Promise<void> {
     const attempt = AbortSignal.timeout(ATTEMPT_SECONDS * 1_000);
-    const mail = await this.leases.do(studioId, mailId);
-    if (!mail) return;
+    let begun: Attempt | null = null;
     try {
-      const message = await this.messages.do(studioId, mail);
-      if (!message) return;
+      begun = await this.attempts.do(studioId, mailId);
+      if (!begun?.message) return;
       attempt.throwIfAborted();
-      await this.mailer.send(message, attempt);
+      await this.mailer.send(begun.message, attempt);
     } catch (error) {
+      // one that could not be composed is not leased either: that it was tried is noted all the same
+      const mail = begun?.mail ?? (await this.leases.do(studioId, mailId));
+      if (!mail) throw error;
       if (error instanceof TurnTooLate) return this.notNow.do(studioId, mail);
       const ended = isRefusal(error) || triedOut(mail.attempts);
       const why = attempt.aborted
@@ -93,7 +101,13 @@ export class Sending {
       if (!ended) throw error;
       return;
     }
-    await this.ends.do(studioId, { mail, state: 'sent' });
+    await this.ends.do(studioId, { mail: begun.mail, state: 'sent' });
+  }
+
+  /** Null for one that is done, or that somebody else is sending. */
+  private async begin(tx: Tx, mailId: string): Promise<Attempt | null> {
+    const mail = await this.lease(tx, mailId);
+    return mail && { mail, message: await this.messageToSend(tx, mail) };
   }
 
   private async lease(tx: Tx, mailId: string): Promise<MailRow | null> {

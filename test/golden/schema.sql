@@ -2071,6 +2071,7 @@ CREATE OR REPLACE FUNCTION plateday_queue.enqueue_all(tasks text[], payloads jso
  SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
  SET enable_seqscan TO 'off'
+ SET plan_cache_mode TO 'force_generic_plan'
 AS $function$
 declare studio text := nullif(current_setting('app.studio_id', true), '');
 begin

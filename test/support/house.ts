@@ -59,10 +59,11 @@ export interface TestHouse {
   close(): Promise<void>;
 }
 
+/** @param o.database one that is there already; else it has its own */
 export async function openTestHouse(
-  o: { now?: string; env?: NodeJS.ProcessEnv; pool?: number } = {},
+  o: { now?: string; env?: NodeJS.ProcessEnv; pool?: number; database?: TestDatabase } = {},
 ): Promise<TestHouse> {
-  const database = await createTestDatabase();
+  const database = o.database ?? (await createTestDatabase());
   const random = new SystemRandom();
   const config = readConfig(
     {

@@ -1,13 +1,14 @@
 // What people and the owner do in a simulated year, through the services, as it really happened.
-import { jest } from '@jest/globals';
-import type pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import type { Tx } from '../../src/platform/db/tx.js';
 import { StopsService } from '../../src/reminders/stops.service.js';
 import { TelephoneService } from '../../src/reminders/telephone.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import { StudiosService } from '../../src/studios/studios.service.js';
 import type { TestHouse } from './house.js';
+import { instead } from './instead.js';
 import { WHY } from './letter-acts.js';
 import type { TestStudio } from './studio.js';
 import type { ActKind, YearPerson } from './year-people.js';
@@ -39,26 +40,11 @@ export interface Scene {
   studio: TestStudio;
   /** Open starts, earliest first; a move takes one out. */
   free: Temporal.PlainDateTime[];
-  /** The studios whose acts fail just now; see failingActs. */
-  failing: Set<string>;
-}
-
-/** The studios, by id, whose acts fail at their last statement; empty at first. */
-export function failingActs(house: TestHouse): Set<string> {
-  const failing = new Set<string>();
-  const studios = get(house, StudiosService);
-  const raise = studios.raiseCalendarCounter.bind(studios);
-  jest
-    .spyOn(studios, 'raiseCalendarCounter')
-    .mockImplementation((tx, ...args) =>
-      failing.has(tx.studioId) ? Promise.reject(new Error(CUT_OFF)) : raise(tx, ...args),
-    );
-  return failing;
 }
 
 /** Does it, or begins it and fails at its last statement. What is refused, since their hour has come, did not happen. */
 export async function happen(
-  { house, studio, free, failing }: Scene,
+  { house, studio, free }: Scene,
   { person, happened }: Life,
   kind: ActKind,
   fails: boolean,
@@ -79,12 +65,14 @@ export async function happen(
     'give up': () => get(house, RequestsService).giveUp(studio.id, person.token),
     'stop reminders': () => get(house, StopsService).setAtDesk(studio.id, studio.owner, { sittingId }, false),
   };
-  if (fails) failing.add(studio.id);
+  const studios = get(house, StudiosService);
+  const cutOff = () => Promise.reject(new Error(CUT_OFF));
+  const heal = fails ? instead(studios, 'raiseCalendarCounter', () => cutOff) : () => {};
   const error = await acts[kind]().then(
     () => null,
     (reason: Error & { code?: string }) => reason,
   );
-  failing.delete(studio.id);
+  heal();
   if (error?.code === 'wrong_state' || error?.code === 'link_expired') return; // moved to an earlier day, it is over by then
   if (error && error.message !== CUT_OFF) throw error;
   if (kind === 'move' && !error) free.splice(to, 1);
@@ -94,9 +82,8 @@ export async function happen(
 /** The owner works off the list to telephone and to write to. */
 export async function tellByHand({ house, studio }: Scene): Promise<void> {
   const telephone = get(house, TelephoneService);
-  const studios = get(house, StudiosService);
   const entries = await house.db.inStudio(studio.id, async (tx) =>
-    telephone.toTell(tx, await studios.load(tx)),
+    (await isAnybodyUntold(tx)) ? telephone.toTell(tx, await get(house, StudiosService).load(tx)) : [],
   );
   for (const { view, mail, before } of entries) {
     const ids = [mail, ...before].map((one) => one.mail_id);
@@ -104,12 +91,13 @@ export async function tellByHand({ house, studio }: Scene): Promise<void> {
   }
 }
 
-/** The studios with anybody on that list: one statement, where the list takes a dozen. */
-export async function studiosToTell(superuser: pg.Pool): Promise<Set<string>> {
-  const { rows } = await superuser.query<{ studio_id: string }>({
-    name: 'untold',
-    text: `select distinct studio_id from mail where told_at is null and state <> 'dropped' and kind not like 'owner:%'
-      and (by_hand <> '' or telephone_now or state = 'parked')`,
-  });
-  return new Set(rows.map((row) => row.studio_id));
+/** One statement, where the list takes a dozen. */
+async function isAnybodyUntold(tx: Tx): Promise<boolean> {
+  const untold = await tx.many(
+    z.object({}),
+    `select from mail where studio_id = $1 and told_at is null and state <> 'dropped' and kind not like 'owner:%'
+       and (by_hand <> '' or telephone_now or state = 'parked') limit 1`,
+    [tx.studioId],
+  );
+  return untold.length > 0;
 }

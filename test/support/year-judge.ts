@@ -6,7 +6,7 @@ import { wallToInstant } from '../../src/lib/zoned-time.js';
 import { instant } from '../../src/platform/db/row.js';
 import type { TestHouse } from './house.js';
 import type { Happened } from './year-acts.js';
-import type { Circle, Year } from './year-run.js';
+import type { Year } from './year-run.js';
 
 const mailRow = z.object({
   mail_id: z.uuid(),
@@ -59,29 +59,19 @@ export async function judge(house: TestHouse, year: Year): Promise<Broken[]> {
   const isBroken = (promise: Promised, what: string) => broken.push({ promise, what });
   if (year.doubled > 1) isBroken('one on its way', `${year.doubled} of one letter`);
   twice(year, isBroken);
-  for (const circle of year.circles) await judgeCircle(house, year, circle, isBroken);
-  return broken;
-}
-
-async function judgeCircle(
-  house: TestHouse,
-  year: Year,
-  circle: Circle,
-  isBroken: (promise: Promised, what: string) => void,
-): Promise<void> {
-  const { mails, reminders } = await rows(house, circle);
+  const { mails, reminders } = await rows(house, year);
   const byId = new Map(mails.map((mail) => [mail.mail_id, mail]));
-  const aboutWhom = new Map<string, Mail[]>(circle.lives.map((life) => [life.person.sittingId, []]));
+  const aboutWhom = new Map<string, Mail[]>(year.lives.map((life) => [life.person.sittingId, []]));
   for (const mail of mails) aboutWhom.get(mail.about_id)?.push(mail);
   const idIn = (messageId: string) => messageId.slice(1, messageId.indexOf('@'));
   const tried = new Map(year.handed.map((one) => [idIn(one.messageId), one.at])); // the last of each
   const taken = year.handed.filter((one) => TAKEN.has(one.fate));
-  for (const { person, happened } of circle.lives) {
+  for (const { person, happened } of year.lives) {
     const about = aboutWhom.get(person.sittingId) ?? [];
     letters(happened, about, (mail) => tried.get(mail.mail_id), isBroken, person.email);
     outcomes(happened, about, reminders.get(person.sittingId) ?? [], year.hours, isBroken, person.email);
   }
-  const lives = new Map(circle.lives.map((life) => [life.person.sittingId, life]));
+  const lives = new Map(year.lives.map((life) => [life.person.sittingId, life]));
   for (const { messageId, at, order } of taken) {
     const mail = byId.get(idIn(messageId));
     const life = mail && lives.get(mail.about_id);
@@ -100,6 +90,7 @@ async function judgeCircle(
         `${mail.kind} ${mail.sequence} to ${life.person.email} at ${at}, ${later.kind} ${later.at}`,
       );
   }
+  return broken;
 }
 
 /** Who is told that their day is called off has to know of the day: a move is told all the same, until there is another. */
@@ -221,7 +212,7 @@ function outcomes(
   }
 }
 
-async function rows(house: TestHouse, { studio }: Circle) {
+async function rows(house: TestHouse, { studio }: Year) {
   return house.db.inStudio(studio.id, async (tx) => {
     const mails = await tx.many(
       mailRow,

@@ -152,32 +152,27 @@ export async function enterPeople(
     name: `Person ${one.email.split('@')[0]}`,
     town: one.home.name,
   }));
-  const table = `jsonb_to_recordset($2::jsonb) as r (sitting uuid, contact uuid, place uuid, link uuid, hash text, email text,
-    telephone text, postal text, reach text, name text, town text, lat float8, lon float8, zone text, wall timestamp,
-    "wallEnd" timestamp, "startsAt" timestamptz, "endsAt" timestamptz)`;
-  const values = [studio.id, JSON.stringify(rows), now];
-  const statements = [
-    `insert into contact (studio_id, contact_id, name, reach_by, email, telephone, postal_address, home_name, home_latitude,
-       home_longitude, home_zone, created_at)
-     select $1, contact, name, reach, email, telephone, postal, town, lat, lon, zone, $3 from ${table}`,
-    `insert into occupancy (studio_id, occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end, starts_at,
-       ends_at, during, uid, revised_at, created_at, plates)
-     select $1, place, 'room', 'sitting', sitting, true, 'Europe/London', wall, "wallEnd", "startsAt", "endsAt",
-       tstzrange("startsAt", "endsAt"), place, $3, $3, 1 from ${table}`,
-    `insert into sitting (studio_id, sitting_id, contact_id, state, asked_at, any_day_from, any_day_until, turns, occupancy_id)
-     select $1, sitting, contact, 'confirmed', $3, '2027-01-01', '2029-12-31', 1, place from ${table}`,
-    `insert into link (studio_id, link_id, purpose, subject_id, token_hash, created_at)
-     select $1, link, 'place', sitting, decode(hash, 'hex'), $3 from ${table}`,
-    `select plateday_queue.enqueue_all(array_agg('place.changed'::text), array_agg(jsonb_build_object('sittingId', sitting,
-       'change', 'confirmed', 'sequence', 1, 'occupancyId', place)), array_agg($3::timestamptz),
-       array_agg('place.changed:' || sitting || ':1')) from ${table} where $1::uuid is not null`,
-  ];
-  await house.db.inStudio(studio.id, async (tx) => {
-    for (const sql of statements) await tx.run(sql, values);
-    await tx.run(
-      `insert into plate (studio_id, plate_id, sitting_id, position, plate_size_id)
-       select $1, gen_random_uuid(), sitting, 1, $4 from ${table} where $3::text <> ''`,
-      [...values, studio.sizes.whole.id],
-    );
-  });
+  const sql = `with r as (select * from jsonb_to_recordset($2::jsonb) as r (sitting uuid, contact uuid, place uuid, link uuid,
+      hash text, email text, telephone text, postal text, reach text, name text, town text, lat float8, lon float8, zone text,
+      wall timestamp, "wallEnd" timestamp, "startsAt" timestamptz, "endsAt" timestamptz)),
+    contacts as (insert into contact (studio_id, contact_id, name, reach_by, email, telephone, postal_address, home_name,
+        home_latitude, home_longitude, home_zone, created_at)
+      select $1, contact, name, reach, email, telephone, postal, town, lat, lon, zone, $3 from r),
+    places as (insert into occupancy (studio_id, occupancy_id, resource, kind, held_for, holds, zone, wall_start, wall_end,
+        starts_at, ends_at, during, uid, revised_at, created_at, plates)
+      select $1, place, 'room', 'sitting', sitting, true, 'Europe/London', wall, "wallEnd", "startsAt", "endsAt",
+        tstzrange("startsAt", "endsAt"), place, $3, $3, 1 from r),
+    sittings as (insert into sitting (studio_id, sitting_id, contact_id, state, asked_at, any_day_from, any_day_until, turns,
+        occupancy_id)
+      select $1, sitting, contact, 'confirmed', $3, '2027-01-01', '2029-12-31', 1, place from r),
+    links as (insert into link (studio_id, link_id, purpose, subject_id, token_hash, created_at)
+      select $1, link, 'place', sitting, decode(hash, 'hex'), $3 from r),
+    plates as (insert into plate (studio_id, plate_id, sitting_id, position, plate_size_id)
+      select $1, gen_random_uuid(), sitting, 1, $4 from r)
+    select plateday_queue.enqueue_all(array_agg('place.changed'::text), array_agg(jsonb_build_object('sittingId', sitting,
+      'change', 'confirmed', 'sequence', 1, 'occupancyId', place)), array_agg($3::timestamptz),
+      array_agg('place.changed:' || sitting || ':1')) from r`;
+  await house.db.inStudio(studio.id, (tx) =>
+    tx.run(sql, [studio.id, JSON.stringify(rows), now, studio.sizes.whole.id]),
+  );
 }

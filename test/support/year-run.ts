@@ -1,23 +1,14 @@
 // A year of a studio's mail on a stopped clock: people come, are moved, called off, give up and change their mind, workers
 // die, and the mail server is as mean as it can be. What really happened is kept beside, for whoever judges.
-import { jest } from '@jest/globals';
 import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { type Mailer, SmtpMailer } from '../../src/platform/mailer.js';
 import type { TestHouse } from './house.js';
+import { instead } from './instead.js';
 import { type Fate, type Handed, meanMailServer } from './mean-mail.js';
 import { foundTestStudio, openStarts, type TestStudio } from './studio.js';
-import {
-  failingActs,
-  happen,
-  type Happened,
-  type Life,
-  order,
-  type Scene,
-  studiosToTell,
-  tellByHand,
-} from './year-acts.js';
+import { happen, type Happened, type Life, order, type Scene, tellByHand } from './year-acts.js';
 import { type ActKind, chanceOf, drawPeople, enterPeople } from './year-people.js';
 import { YearWorker } from './year-worker.js';
 
@@ -27,8 +18,6 @@ export interface Plot {
   seed: number;
   days: number;
   count: number;
-  /** So many studios of one house share them, each with its own days and its own people. */
-  studios: number;
   /** The mail server takes nothing for so many hours, and again after so many. */
   out: { hours: number; every: number };
   /** Of its messages so many are taken without an answer; of the acts so many fail at their last statement. */
@@ -42,7 +31,6 @@ export interface Plot {
 /** What a year has, and a season in which what is rare happens all the time. */
 export const YEAR = {
   days: 360,
-  studios: 2,
   out: { hours: 9, every: 557 },
   cut: 0.06,
   fails: 0.12,
@@ -50,7 +38,6 @@ export const YEAR = {
 };
 export const BAD_SEASON = {
   days: 75,
-  studios: 1,
   out: { hours: 14, every: 31 },
   cut: 0.2,
   fails: 0.4,
@@ -58,13 +45,9 @@ export const BAD_SEASON = {
   hours: 2,
 };
 
-/** A studio, and whoever comes to it. */
-export interface Circle {
+export interface Year extends Pick<Plot, 'hours'> {
   studio: TestStudio;
   lives: Life[];
-}
-export interface Year extends Pick<Plot, 'hours'> {
-  circles: Circle[];
   /** What the mail server was handed, when, and what it answered. */
   handed: (Handed & { fate: Fate; at: Temporal.Instant; order: number })[];
   /** Message-IDs that were taken while nobody was left to hear it. */
@@ -74,7 +57,8 @@ export interface Year extends Pick<Plot, 'hours'> {
   deaths: Map<string, number>;
 }
 
-const TIDY_DAYS = 15;
+const TIDY_DAYS = 30;
+const TIDIED = 'graphile_worker._private_jobs, mail, reminder, sitting, occupancy, contact, link, plate';
 const inOrder = Temporal.Instant.compare;
 
 /** What becomes of a message, by who it is to and how often they were written to: the same in each run of a seed. */
@@ -107,51 +91,46 @@ export async function liveYear(house: TestHouse, plot: Plot): Promise<Year> {
   });
   const mailer = new SmtpMailer(server.url);
   const chance = chanceOf(plot.seed + 1);
-  const worker = new YearWorker(house, chance, plot.twice);
+  const living = await settle(house, plot);
+  const { studio, lives } = living;
+  const worker = new YearWorker(house, studio.id, chance, plot.twice);
   const send: Mailer['send'] = async (message, signal) => {
     const up = new AbortController();
     givenUp.set(message.messageId, up);
     await mailer.send(message, AbortSignal.any(signal ? [signal, up.signal] : [up.signal]));
   };
-  jest.spyOn(house.mail, 'send').mockImplementation(worker.mortal(send));
-  const living: Living[] = [];
-  const failing = failingActs(house);
-  for (let n = 0; n < plot.studios; n++) living.push({ ...(await settle(house, plot, n)), house, failing });
+  const sendAsBefore = instead(house.mail, 'send', () => worker.mortal(send));
   try {
-    await live(house, { living, worker, chance, plot });
+    await live(living, worker, chance, plot);
   } finally {
+    sendAsBefore();
     mailer.close();
     await server.close();
     await worker.close();
   }
-  return {
-    hours: plot.hours,
-    circles: living,
-    handed,
-    unheard: worker.unheard,
-    doubled: server.doubled,
-    deaths: worker.deaths,
-  };
+  const { unheard, deaths } = worker;
+  return { hours: plot.hours, studio, lives, handed, unheard, doubled: server.doubled, deaths };
 }
 
 /** A studio that is lived with: who is still to come, and what is still to happen. */
-interface Living extends Circle, Scene {
+interface Living extends Scene {
+  lives: Life[];
   coming: Life[];
   acts: { life: Life; at: Temporal.Instant; kind: ActKind; fails: boolean }[];
 }
 
-async function settle(house: TestHouse, plot: Plot, nth: number): Promise<Omit<Living, 'house' | 'failing'>> {
+async function settle(house: TestHouse, plot: Plot): Promise<Living> {
   const from = Temporal.PlainDate.from(house.clock.now().toString().slice(0, 10));
   const much = 9_000_000_000n;
   const shelf = { wholeGlass: 90_000n, collodion: much, developer: much, fixer: much };
-  const studio = await foundTestStudio(house, { slug: `${plot.slug}-${nth}`, shelf });
+  const studio = await foundTestStudio(house, { slug: plot.slug, shelf });
   const until = from.add({ days: plot.days }).toString();
   const open = await openStarts(house, studio, { from: from.toString(), until });
-  const count = Math.ceil(plot.count / plot.studios);
-  const people = drawPeople(house, { ...plot, count, seed: plot.seed + nth, from });
+  const people = drawPeople(house, { ...plot, from });
   const lives = people.map((person): Life => ({ person, happened: [] }));
   const acts = lives.flatMap((life) => life.person.acts.map((act) => ({ life, ...act })));
   return {
+    house,
     studio,
     lives,
     coming: [...lives].sort((a, b) => inOrder(a.person.since, b.person.since)),
@@ -161,54 +140,38 @@ async function settle(house: TestHouse, plot: Plot, nth: number): Promise<Omit<L
 }
 
 /** What PostgreSQL does of itself many times in days that pass here within a second. */
-async function tidy(superuser: pg.Pool): Promise<void> {
-  for (const table of [
-    'graphile_worker._private_jobs',
-    'mail',
-    'reminder',
-    'sitting',
-    'occupancy',
-    'link',
-    'plate',
-  ])
-    await superuser.query(`vacuum analyze ${table}`);
+async function tidy({ house }: Living): Promise<void> {
+  const superuser = new pg.Client({ connectionString: house.database.adminUrl });
+  await superuser.connect();
+  await superuser.query(`vacuum analyze ${TIDIED}`);
+  await superuser.end();
 }
 
 /** From one moment in which anything happens to the next. */
-async function live(
-  house: TestHouse,
-  o: { living: Living[]; worker: YearWorker; chance: () => number; plot: Plot },
-): Promise<void> {
-  const { living, worker, chance, plot } = o;
+async function live(living: Living, worker: YearWorker, chance: () => number, plot: Plot): Promise<void> {
+  const { house, coming, acts } = living;
   const tickMs = plot.hours * 3_600_000;
   const end = house.clock.now().add({ hours: 24 * (plot.days + 30) });
-  const superuser = new pg.Pool({ connectionString: house.database.adminUrl, max: 1 });
   let tidied = house.clock.now();
-  const tell = async () => {
-    const toTell = await studiosToTell(superuser);
-    await Promise.all(living.filter(({ studio }) => toTell.has(studio.id)).map(tellByHand));
-  };
   for (;;) {
-    const due = living.flatMap(({ coming, acts }) => [coming[0]?.person.since, acts[0]?.at]);
-    const times = [...due, await worker.next()].flatMap((at) => at ?? []);
+    const times = [coming[0]?.person.since, acts[0]?.at, await worker.next()].flatMap((at) => at ?? []);
     const next = times.sort(inOrder)[0];
     if (!next || inOrder(next, end) > 0) break;
     const ms = Math.ceil(next.epochMilliseconds / tickMs) * tickMs;
     const now = Temporal.Instant.fromEpochMilliseconds(Math.max(ms, house.clock.now().epochMilliseconds));
     house.clock.set(now.toString());
     if (inOrder(now, tidied.add({ hours: 24 * TIDY_DAYS })) > 0) {
-      await tidy(superuser);
+      await tidy(living);
       tidied = now;
     }
-    await Promise.all(living.map(comeAndAct));
+    await comeAndAct(living);
     await worker.work();
-    if (worker.failed > 0) for (const one of living) if (chance() < 0.25) await goWrong(one, chance());
-    if (worker.done > 0) await tell();
+    if (worker.failed > 0 && chance() < 0.25) await goWrong(living, chance());
+    if (worker.done > 0) await tellByHand(living);
   }
   house.clock.set(end.toString());
   await worker.work();
-  await tell();
-  await superuser.end();
+  await tellByHand(living);
 }
 
 /** Whoever comes now gets their yes, and what is to happen by now happens. */

@@ -3,7 +3,6 @@
 // was done. Its jobs stay locked until the house's own heartbeat frees them. And now and then it is taken for dead
 // and lives: then another does the same job beside it.
 import { AsyncLocalStorage } from 'node:async_hooks';
-import { jest } from '@jest/globals';
 import type pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { SystemRandom } from '../../src/platform/clock.js';
@@ -11,6 +10,7 @@ import { Jobs } from '../../src/platform/jobs/registry.js';
 import { heartbeat } from '../../src/platform/jobs/runner.js';
 import type { Mailer } from '../../src/platform/mailer.js';
 import type { TestHouse } from './house.js';
+import { instead } from './instead.js';
 import { queuePool } from './queue.js';
 
 /** How a job's worker ends. */
@@ -35,6 +35,7 @@ export class YearWorker {
   private readonly doing = new AsyncLocalStorage<Doing>();
   private readonly queue: pg.Pool;
   private readonly handlers: Record<string, (payload: unknown) => Promise<void>>;
+  private readonly revive: () => void;
   private dead = 0;
   private completed: string[] = [];
   /** The Message-IDs that a mail server took while nobody was left to hear it. */
@@ -47,6 +48,8 @@ export class YearWorker {
 
   constructor(
     private readonly house: TestHouse,
+    /** Whose jobs it takes. */
+    private readonly studioId: string,
     private readonly chance: () => number,
     /** How many of its mail jobs another does beside it, having taken it for dead. */
     private readonly taken: number,
@@ -54,14 +57,19 @@ export class YearWorker {
     this.queue = queuePool(house.database.url, 2);
     this.handlers = house.app.get(Jobs).taskList();
     const { doing } = this;
-    const id = SystemRandom.prototype.id;
-    jest.spyOn(SystemRandom.prototype, 'id').mockImplementation(function (this: SystemRandom) {
-      if (doing.getStore()?.death === 'in the transaction') throw new Killed('killed');
-      return id.call(this);
-    });
+    this.revive = instead(
+      SystemRandom.prototype,
+      'id',
+      (id) =>
+        function (this: SystemRandom) {
+          if (doing.getStore()?.death === 'in the transaction') throw new Killed('killed');
+          return id.call(this);
+        },
+    );
   }
 
   close(): Promise<void> {
+    this.revive();
     return this.queue.end();
   }
 
@@ -84,11 +92,11 @@ export class YearWorker {
   /** When there is something to do next; null for never. */
   async next(): Promise<Temporal.Instant | null> {
     const { rows } = await this.queue.query<{ at: Date | null }>(
-      `select least((select run_at from graphile_worker._private_jobs where is_available
+      `select least((select run_at from graphile_worker._private_jobs where is_available and starts_with(key, $2)
            order by priority, run_at limit 1),
          case when $1 then (select min(locked_at) + interval '61 seconds' from graphile_worker._private_jobs
-           where locked_at is not null) end) as at`,
-      [this.dead > 0],
+           where locked_at is not null and starts_with(key, $2)) end) as at`,
+      [this.dead > 0, this.studioId],
     );
     const at = rows[0]?.at;
     return at ? Temporal.Instant.fromEpochMilliseconds(at.getTime()) : null;
@@ -119,10 +127,10 @@ export class YearWorker {
         update graphile_worker._private_jobs j set locked_at = $1, locked_by = 'living', attempts = j.attempts + 1
         from graphile_worker._private_tasks t where t.id = j.task_id and j.id in (
           select id from graphile_worker._private_jobs
-          where run_at <= $1 and is_available
+          where run_at <= $1 and is_available and starts_with(key, $3)
           order by priority, run_at, id limit 100 for update skip locked)
         returning j.id, t.identifier as task, j.payload, j.attempts`,
-      values: [this.house.clock.now().toString(), this.completed.splice(0)],
+      values: [this.house.clock.now().toString(), this.completed.splice(0), this.studioId],
     });
     return rows;
   }
@@ -140,17 +148,19 @@ export class YearWorker {
     const act = () => handler(job.payload);
     const twice = job.task === 'mail.send' && this.chance() < this.taken;
     if (twice) this.count('taken for dead');
-    try {
-      const doing = twice ? Promise.all([this.doing.run(store, act), act()]) : this.doing.run(store, act);
-      if ((await Promise.race([doing, died])) === 'died') return await this.buried(job, death);
-    } catch (error) {
-      if (error instanceof Killed) return this.buried(job, death);
-      this.failed++;
-      await this.settle(job, error as Error);
-      return;
+    const first = this.doing.run(store, act);
+    const second = twice ? act() : null;
+    // whoever is not dead ends before the clock goes on: in truth an attempt is cut off before its lease is over
+    const ends = Promise.allSettled([first, second]);
+    if ((await Promise.race([ends, died])) === 'died') {
+      await Promise.allSettled([second]);
+      return this.buried(job, death);
     }
-    if (death === 'unnoted') return this.buried(job, death);
-    await this.settle(job, null);
+    const errors = (await ends).flatMap((one) => (one.status === 'rejected' ? [one.reason as Error] : []));
+    if (errors.some((error) => error instanceof Killed)) return this.buried(job, death);
+    if (errors.length > 0) this.failed++;
+    else if (death === 'unnoted') return this.buried(job, death);
+    await this.settle(job, errors[0] ?? null);
   }
 
   private death({ task }: Job): Death | null {
