@@ -42,12 +42,10 @@ afterAll(async () => {
 const season = () => liveYear(house, { ...BAD_SEASON, slug: `season-${++seasons}`, count: SOME, seed: 11 });
 
 it('keeps every promise for a year, whatever dies and whatever the mail server does', async () => {
-  const began = performance.now();
   const ofSeed = (seed: number) => {
     return { ...YEAR, hours: HOURS, slug: `year-${seed}`, count: PEOPLE / 2, seed };
   };
   const lived = await Promise.all([liveAndJudge(house, ofSeed(7)), liveBeside(house, ofSeed(8))]);
-  const seconds = (performance.now() - began) / 1_000;
   expect(lived.flatMap(({ broken }) => broken)).toEqual([]);
   // all of what it is about did happen
   const fates = lived.flatMap((one) => one.fates);
@@ -57,7 +55,8 @@ it('keeps every promise for a year, whatever dies and whatever the mail server d
   expect(acts.some((act) => act.endsWith('true'))).toBe(true);
   for (const { deaths } of lived) expect(deaths).toBeGreaterThan(5);
   const attempts = lived.reduce((sum, one) => sum + one.attempts, 0);
-  if (PEOPLE > 100) console.log(`${PEOPLE} people, ${attempts} attempts: ${seconds.toFixed(1)} s`);
+  const seconds = Math.max(...lived.map((one) => one.seconds)).toFixed(1);
+  if (PEOPLE > 100) console.log(`${PEOPLE} people, ${attempts} attempts: ${seconds} s`);
 });
 
 describe('in a bad season', () => {

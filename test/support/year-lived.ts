@@ -14,6 +14,8 @@ export interface Lived {
   /** What was done with places, and what was begun and failed, each once. */
   acts: string[];
   attempts: number;
+  /** How long the living took, on the machine's clock. */
+  seconds: number;
   deaths: number;
 }
 
@@ -26,13 +28,16 @@ export interface Errand {
 }
 
 export async function liveAndJudge(house: TestHouse, plot: Plot): Promise<Lived> {
+  const began = performance.now();
   const year = await liveYear(house, plot);
+  const seconds = (performance.now() - began) / 1_000;
   const acts = year.lives.flatMap(({ happened }) => happened.map(({ kind, failed }) => `${kind} ${failed}`));
   return {
     broken: await judge(house, year),
     fates: [...new Set(year.handed.map(({ fate }) => fate))],
     acts: [...new Set(acts)],
     attempts: year.handed.length,
+    seconds,
     deaths: [...year.deaths.values()].reduce((sum, n) => sum + n, 0),
   };
 }
