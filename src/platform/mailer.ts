@@ -67,6 +67,7 @@ export function toMailOptions(message: Message): SendMailOptions {
     text: body(message.text),
     html: body(message.html),
     messageId: message.messageId,
+    baseBoundary: message.messageId.replace(/[^\w-]/g, ''), // its own, and the same in each attempt
     ...(first ? { references, inReplyTo: first } : {}),
     headers: { 'Auto-Submitted': 'auto-generated', ...oneClick(message.stopAt) },
     ...(message.stopAt ? { list: { unsubscribe: new URL(message.stopAt).href } } : {}),
@@ -102,11 +103,12 @@ const POOL = {
   socketCloseTimeout: 0,
 };
 
-/** Composes a message as a whole, with the line ends that mail has. */
-const whole = () => createTransport({ streamTransport: true, buffer: true, newline: 'windows' });
+/** Composes a message as a whole. */
+const WHOLE = { streamTransport: true, buffer: true } as const;
 
 export class SmtpMailer extends Mailer {
-  private readonly compose = whole();
+  /** The line ends that mail has it gets when it is handed over. */
+  private readonly compose = createTransport(WHOLE);
   private readonly transport: Transporter;
   private readonly turns = new Turns(LETTERS_AT_ONCE);
   private readonly turnMs: number;
@@ -118,8 +120,10 @@ export class SmtpMailer extends Mailer {
   }
   async send(message: Message, signal?: AbortSignal): Promise<void> {
     // whole at once: a letter that is handed over piece by piece costs a write for each of its lines
-    const { envelope, message: raw } = await this.compose.sendMail(toMailOptions(message));
-    const whole = { envelope, raw: raw as Buffer, ...(signal ? { signal } : {}) };
+    const options = toMailOptions(message);
+    const { envelope, message: raw } = await this.compose.sendMail(options);
+    const { baseBoundary } = options;
+    const whole = { envelope, raw: raw as Buffer, baseBoundary, ...(signal ? { signal } : {}) };
     await this.turns.do(() => this.transport.sendMail(whole), this.turnMs);
   }
   close(): void {
@@ -129,7 +133,7 @@ export class SmtpMailer extends Mailer {
 
 /** Writes each message as a file named after its Message-ID, so sending it twice leaves one file. */
 export class FileMailer extends Mailer {
-  private readonly compose = whole();
+  private readonly compose = createTransport({ ...WHOLE, newline: 'windows' });
   constructor(private readonly folder: string) {
     super();
   }

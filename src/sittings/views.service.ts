@@ -78,7 +78,10 @@ export class SittingViews {
           names: namesOn(plate, sitters),
         })),
         place: sitting.occupancyId ? (places.get(sitting.occupancyId) ?? null) : null,
-        journey: contact.home && journeyGlance(contact.home, studio, contact.plan),
+        // reckoned only where it is shown
+        get journey() {
+          return contact.home && journeyGlance(contact.home, studio, contact.plan);
+        },
       };
     });
   }

@@ -151,6 +151,15 @@ describe('a letter', () => {
     expect(readdirSync(folder).filter((name) => name.includes('0002'))).toEqual([]);
   });
 
+  it('is the same in each attempt and as a file but for its date, and each of its lines ends as RFC 5322 2.1 has it', async () => {
+    const invited = letter({ invitation: { method: 'REQUEST', content: ICS } });
+    const sent = [...(await bothWays(invited)), ...(await bothWays(invited))];
+    const undated = sent.map((raw) => raw.toString('latin1').replace(/^Date: .*$/m, 'Date:'));
+    expect(undated).toHaveLength(4);
+    expect(new Set(undated).size).toBe(1);
+    expect(undated[0]).not.toMatch(/(?<!\r)\n|\r(?!\n)/);
+  });
+
   it('never reads a file or an address that is named in it', async () => {
     const compose = createTransport({ streamTransport: true, buffer: true });
     const options = toMailOptions(letter());
