@@ -1,5 +1,6 @@
 // Hands one finished message to the SMTP server, or writes it as an .eml file when there is none.
 // It neither retries nor chooses words: the outbox in reminders/ does.
+import { createHash } from 'node:crypto';
 import { mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { createTransport, type SendMailOptions, type Transporter } from 'nodemailer';
@@ -67,7 +68,7 @@ export function toMailOptions(message: Message): SendMailOptions {
     text: body(message.text),
     html: body(message.html),
     messageId: message.messageId,
-    baseBoundary: message.messageId.replace(/[^\w-]/g, ''), // its own, and the same in each attempt
+    baseBoundary: boundaryOf(message.messageId),
     ...(first ? { references, inReplyTo: first } : {}),
     headers: { 'Auto-Submitted': 'auto-generated', ...oneClick(message.stopAt) },
     ...(message.stopAt ? { list: { unsubscribe: new URL(message.stopAt).href } } : {}),
@@ -84,6 +85,10 @@ export function toMailOptions(message: Message): SendMailOptions {
     disableUrlAccess: true,
   };
 }
+
+/** Between its parts: its own, the same in each attempt, and short enough (RFC 2046 5.1.1: 70 characters in all). */
+const boundaryOf = (messageId: string): string =>
+  createHash('sha256').update(messageId).digest('hex').slice(0, 24);
 
 /** Only https may be clicked by a program (RFC 8058 3.1). */
 const oneClick = (stopAt = ''): Record<string, string> =>
@@ -120,10 +125,8 @@ export class SmtpMailer extends Mailer {
   }
   async send(message: Message, signal?: AbortSignal): Promise<void> {
     // whole at once: a letter that is handed over piece by piece costs a write for each of its lines
-    const options = toMailOptions(message);
-    const { envelope, message: raw } = await this.compose.sendMail(options);
-    const { baseBoundary } = options;
-    const whole = { envelope, raw: raw as Buffer, baseBoundary, ...(signal ? { signal } : {}) };
+    const { envelope, message: raw } = await this.compose.sendMail(toMailOptions(message));
+    const whole = { envelope, raw: raw as Buffer, ...(signal ? { signal } : {}) };
     await this.turns.do(() => this.transport.sendMail(whole), this.turnMs);
   }
   close(): void {

@@ -126,7 +126,8 @@ export class Composing {
   ): Promise<{ kind: LetterKind; was: string | null } | null> {
     const was = change.was ?? null;
     if (kind !== 'moved') return { kind, was };
-    const written = (await this.store.about(tx, sittingId)).filter((one) => GIVEN.includes(one.kind));
+    // locked: one that is being sent with what was so before the move counts as heard
+    const written = (await this.store.lockAbout(tx, sittingId)).filter((one) => GIVEN.includes(one.kind));
     if (written.some((one) => one.sequence === sequence)) return null; // this job runs for the second time
     const known = written
       .filter(({ attempts, told_at: told }) => attempts > 0 || told !== null)

@@ -236,6 +236,15 @@ export class MailStore {
     );
   }
 
+  /** Every letter about something, locked, in one order. */
+  async lockAbout(tx: Tx, aboutId: string): Promise<MailRow[]> {
+    return tx.many(
+      mailRow,
+      'select * from mail where studio_id = $1 and about_id = $2 order by mail_id for no key update',
+      [tx.studioId, aboutId],
+    );
+  }
+
   /** The letters of one turn of a sitting, locked, in one order. */
   async lockTurn(tx: Tx, aboutId: string, sequence: number): Promise<MailRow[]> {
     return tx.many(

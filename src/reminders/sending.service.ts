@@ -91,7 +91,7 @@ export class Sending {
     } catch (error) {
       // one that could not be composed is not leased either: that it was tried is noted all the same
       const mail = begun?.mail ?? (await this.leases.do(studioId, mailId));
-      if (!mail) throw error;
+      if (!mail) return; // another has it by now
       if (error instanceof TurnTooLate) return this.notNow.do(studioId, mail);
       const ended = isRefusal(error) || triedOut(mail.attempts);
       const why = attempt.aborted

@@ -14,7 +14,7 @@ import { StockService } from '../stock/stock.service.js';
 import type { PlateSize, SetAside } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
-import { journeyGlance } from '../travel/journey-glance.calc.js';
+import { type JourneyGlance, journeyGlance } from '../travel/journey-glance.calc.js';
 import { namesOn, type Sitting, type SittingView } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
 import type { SittingState } from './states.calc.js';
@@ -68,6 +68,7 @@ export class SittingViews {
       const asking = people.get(sitting.contactId);
       if (!asking) throw new Error(`Sitting ${sitting.id} has no contact.`);
       const { contact, sitters } = asking;
+      let journey: JourneyGlance | null = null;
       return {
         sitting,
         contact,
@@ -78,9 +79,10 @@ export class SittingViews {
           names: namesOn(plate, sitters),
         })),
         place: sitting.occupancyId ? (places.get(sitting.occupancyId) ?? null) : null,
-        // reckoned only where it is shown
+        /** Reckoned when it is first asked for, which most letters and lists never do. */
         get journey() {
-          return contact.home && journeyGlance(contact.home, studio, contact.plan);
+          journey ??= contact.home && journeyGlance(contact.home, studio, contact.plan);
+          return journey;
         },
       };
     });

@@ -6,6 +6,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { Message } from '../../src/platform/mailer.js';
 import { TurnTooLate } from '../../src/platform/turns.js';
 import { Composing } from '../../src/reminders/composing.service.js';
+import { MailStore } from '../../src/reminders/mail.store.js';
 import { OutboxService } from '../../src/reminders/outbox.service.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
@@ -16,6 +17,7 @@ import { MovingService } from '../../src/sittings/moving.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { REACH, WHY } from '../support/letter-acts.js';
+import { until } from '../support/queue.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
 
 type Wall = Temporal.PlainDateTime;
@@ -48,6 +50,8 @@ afterAll(async () => {
 });
 
 const notNow = () => Object.assign(new Error('451 said the server'), { responseCode: 451, command: 'DATA' });
+const isAnybodyWaiting = async () =>
+  (await superuser.query('select from pg_locks where not granted')).rowCount !== 0;
 const outbox = (kind: string) =>
   house.app
     .get(OutboxService)
@@ -272,6 +276,33 @@ describe('a yes whose letter was written and not tried yet', () => {
     await house.app.get(TelephoneService).tell(studio.id, studio.owner, sittingId, ids);
     await move();
     await about('moved', 2);
+    expect(await places()).toEqual(['confirmed 1', 'moved 2']);
+  });
+
+  it('is heard from the moment it is being sent, also where that is not written down yet', async () => {
+    await written({});
+    const [yes] = await outbox('confirmed');
+    let send = () => {};
+    const leased = new Promise<void>((isLeased) => {
+      const sent = new Promise<void>((go) => {
+        send = go;
+      });
+      void house.db.inStudio(studio.id, async (tx) => {
+        const now = house.clock.now();
+        await new MailStore().lease(tx, yes?.mail_id ?? '', now, now.add({ seconds: 60 }));
+        isLeased();
+        await sent;
+      });
+    });
+    await leased;
+    await move();
+    let done = false;
+    const told = about('moved', 2).then(() => {
+      done = true;
+    });
+    await until(async () => done || (await isAnybodyWaiting()));
+    send();
+    await told;
     expect(await places()).toEqual(['confirmed 1', 'moved 2']);
   });
 

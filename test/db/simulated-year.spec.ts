@@ -11,7 +11,7 @@ import { Reminding } from '../../src/reminders/reminding.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { scale } from '../support/scale.js';
 import { judge, type Promised } from '../support/year-judge.js';
-import { liveAndJudge, liveBeside } from '../support/year-lived.js';
+import { liveSideBySide } from '../support/year-lived.js';
 import { BAD_SEASON, liveYear, YEAR } from '../support/year-run.js';
 
 /** So many people in two studios, and a look at the queue each so many hours: the more people, the more there is to do at each. */
@@ -45,7 +45,7 @@ it('keeps every promise for a year, whatever dies and whatever the mail server d
   const ofSeed = (seed: number) => {
     return { ...YEAR, hours: HOURS, slug: `year-${seed}`, count: PEOPLE / 2, seed };
   };
-  const lived = await Promise.all([liveAndJudge(house, ofSeed(7)), liveBeside(house, ofSeed(8))]);
+  const lived = await liveSideBySide(house, ofSeed(7), ofSeed(8));
   expect(lived.flatMap(({ broken }) => broken)).toEqual([]);
   // all of what it is about did happen
   const fates = lived.flatMap((one) => one.fates);

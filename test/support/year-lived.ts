@@ -27,6 +27,16 @@ export interface Errand {
   plot: Plot;
 }
 
+/** One year in this process, and another beside it at the same time. */
+export async function liveSideBySide(house: TestHouse, here: Plot, beside: Plot): Promise<Lived[]> {
+  const over = new AbortController();
+  try {
+    return await Promise.all([liveAndJudge(house, here), liveBeside(house, beside, over.signal)]);
+  } finally {
+    over.abort();
+  }
+}
+
 export async function liveAndJudge(house: TestHouse, plot: Plot): Promise<Lived> {
   const began = performance.now();
   const year = await liveYear(house, plot);
@@ -43,10 +53,11 @@ export async function liveAndJudge(house: TestHouse, plot: Plot): Promise<Lived>
 }
 
 /** The same in a process of its own, with a clock of its own, on the house's database. */
-export function liveBeside({ clock, database }: TestHouse, plot: Plot): Promise<Lived> {
+function liveBeside({ clock, database }: TestHouse, plot: Plot, signal: AbortSignal): Promise<Lived> {
   const loader = fileURLToPath(new URL('./plain-node.mjs', import.meta.url));
   const child = fork(new URL('./year-beside.ts', import.meta.url), {
     execArgv: ['--enable-source-maps', '--import', loader],
+    signal,
   });
   const { url, adminUrl } = database;
   const errand: Errand = { now: clock.now().toString(), url, adminUrl, plot };

@@ -36,7 +36,10 @@ export class YearWorker {
   private readonly queue: pg.Pool;
   private readonly handlers: Record<string, (payload: unknown) => Promise<void>>;
   private readonly revive: () => void;
+  /** Its jobs that are still locked by dead ones, and how many there ever were. */
   private dead = 0;
+  private buriedEver = 0;
+  private readonly nameOfDead: string;
   private completed: string[] = [];
   /** The Message-IDs that a mail server took while nobody was left to hear it. */
   readonly unheard: string[] = [];
@@ -57,6 +60,7 @@ export class YearWorker {
     this.queue = queuePool(house.database.url, 2);
     this.handlers = house.app.get(Jobs).taskList();
     const { doing } = this;
+    this.nameOfDead = `dead of ${studioId}`;
     this.revive = instead(
       SystemRandom.prototype,
       'id',
@@ -106,8 +110,7 @@ export class YearWorker {
   async work(): Promise<void> {
     this.failed = 0;
     this.done = 0;
-    if (this.dead > 0 && (await heartbeat(this.queue, ['living'], this.house.clock)).length > 0)
-      this.dead = 0;
+    if (this.dead > 0) await this.free();
     for (let jobs = await this.take(); jobs.length > 0; jobs = await this.take()) {
       const left = [...jobs];
       this.done += jobs.length;
@@ -116,6 +119,16 @@ export class YearWorker {
       };
       await Promise.all(Array.from({ length: AT_ONCE }, lane));
     }
+  }
+
+  /** Another process of the house may have done it already, by its own clock. */
+  private async free(): Promise<void> {
+    await heartbeat(this.queue, ['living'], this.house.clock);
+    const { rows } = await this.queue.query<{ dead: number }>(
+      `select count(*)::int as dead from graphile_worker._private_jobs where starts_with(locked_by, $1)`,
+      [this.nameOfDead],
+    );
+    this.dead = rows[0]?.dead ?? 0;
   }
 
   /** What is due next; what is done is taken off in the same go. */
@@ -176,9 +189,10 @@ export class YearWorker {
   private async buried({ id }: Job, how: Death | null): Promise<void> {
     this.count(how ?? 'none');
     this.dead++;
+    this.buriedEver++;
     await this.queue.query(`update graphile_worker._private_jobs set locked_by = $2 where id = $1`, [
       id,
-      `dead ${this.dead}`,
+      `${this.nameOfDead} ${this.buriedEver}`,
     ]);
   }
 

@@ -160,6 +160,19 @@ describe('a letter', () => {
     expect(undated[0]).not.toMatch(/(?<!\r)\n|\r(?!\n)/);
   });
 
+  it('has short boundaries between its parts, however long the name of its server is (RFC 2046 5.1.1: 70 characters)', async () => {
+    sink.received.length = 0;
+    const messageId = `<${'9'.repeat(60)}@${'a-long-name.'.repeat(8)}example>`;
+    await smtp.send(letter({ messageId, invitation: { method: 'REQUEST', content: ICS } }));
+    const [{ raw = Buffer.of() } = {}] = sink.received;
+    const boundaries = [...raw.toString('latin1').matchAll(/boundary(\S*)="(.*?)"/g)];
+    expect(boundaries).toHaveLength(2);
+    for (const [, split, boundary = ''] of boundaries) {
+      expect(split).toBe('');
+      expect(boundary.length).toBeLessThanOrEqual(70);
+    }
+  });
+
   it('never reads a file or an address that is named in it', async () => {
     const compose = createTransport({ streamTransport: true, buffer: true });
     const options = toMailOptions(letter());
