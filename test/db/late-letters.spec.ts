@@ -156,6 +156,27 @@ describe('a reminder that the mail server did not take', () => {
   });
 });
 
+it('a letter that cannot be composed keeps back none that is sent with it, and the try counts for it alone', async () => {
+  const starts = await openStarts(house, studio, { from: '2027-05-07', until: '2027-05-28' });
+  const ids: string[] = [];
+  for (const start of starts.slice(0, 3)) {
+    const { sittingId } = await askForSitting(house, studio);
+    await approve(house, studio, sittingId, start);
+    ids.push(sittingId);
+  }
+  const composing = house.app.get(Composing);
+  const compose = composing.message.bind(composing);
+  jest.spyOn(composing, 'message').mockImplementation(async (tx, mail) => {
+    if (mail.about_id === ids[1]) throw new Error('no zone data');
+    return compose(tx, mail);
+  });
+  await house.work();
+  const tried = new Map(
+    (await outbox('confirmed')).map((one) => [one.about_id, `${one.state} ${one.attempts}`]),
+  );
+  expect(ids.map((id) => tried.get(id))).toEqual(['sent 1', 'waiting 1', 'sent 1']);
+});
+
 it('a yes that the mail server did not take is not told once its place was moved', async () => {
   const { sittingId } = await askForSitting(house, studio);
   const [from = '', to = ''] = await openStarts(house, studio, { from: '2027-05-07', until: '2027-05-14' });

@@ -266,27 +266,6 @@ describe('a letter', () => {
     expect((await outbox(sittingId))[1]).toMatchObject({ state: 'sent', attempts: 2 });
   });
 
-  it('that cannot be composed keeps back none of those that are sent with it, and the try counts for it alone', async () => {
-    const asked = [await ask(), await ask(), await ask()];
-    for (const { sittingId } of asked) await give(sittingId);
-    const composing = house.app.get(Composing);
-    const compose = composing.message.bind(composing);
-    const unwell = asked[1]?.sittingId;
-    jest
-      .spyOn(composing, 'message')
-      .mockImplementation((tx, mail) =>
-        mail.about_id === unwell ? Promise.reject(new Error('no zone data')) : compose(tx, mail),
-      );
-    await house.work();
-    const found = await Promise.all(asked.map(({ sittingId }) => outbox(sittingId)));
-    expect(found.map(([, mail]) => [mail?.state, mail?.attempts])).toEqual([
-      ['sent', 1],
-      ['waiting', 1],
-      ['sent', 1],
-    ]);
-    expect(attempts).toHaveLength(2);
-  });
-
   it('threads under the first letter about the same thing to the same person', async () => {
     const { sittingId, token } = await ask();
     await give(sittingId);
