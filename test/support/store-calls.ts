@@ -246,6 +246,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     return new RemindersStore().lock(tx, one?.reminder_id ?? sittingId);
   },
   'MailStore.about': (tx, { sittingId }) => new MailStore().about(tx, sittingId),
+  'MailStore.lockAbout': (tx, { sittingId }) => new MailStore().lockAbout(tx, sittingId),
   'SettledStore.of': (tx, { sittingId }) => new SettledStore().of(tx, MADE_DAY, sittingId),
   'MadeStore.ofDay': (tx) => new MadeStore().ofDay(tx, MADE_DAY),
   'MadeStore.byIds': (tx) => new MadeStore().byIds(tx, [MADE_ID]),
