@@ -79,7 +79,7 @@ export class SittingViews {
           names: namesOn(plate, sitters),
         })),
         place: sitting.occupancyId ? (places.get(sitting.occupancyId) ?? null) : null,
-        /** Reckoned when it is first asked for, which most letters and lists never do. */
+        /** Reckoned when it is first asked for: sending a letter never asks. */
         get journey() {
           journey ??= contact.home && journeyGlance(contact.home, studio, contact.plan);
           return journey;

@@ -51,7 +51,11 @@ afterAll(async () => {
 
 const notNow = () => Object.assign(new Error('451 said the server'), { responseCode: 451, command: 'DATA' });
 const isAnybodyWaiting = async () =>
-  (await superuser.query('select from pg_locks where not granted')).rowCount !== 0;
+  (
+    await superuser.query(
+      `select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'`,
+    )
+  ).rowCount !== 0;
 const outbox = (kind: string) =>
   house.app
     .get(OutboxService)
