@@ -1,7 +1,6 @@
 // Jobs are part of the transaction that causes them, belong to its studio, and are done at least once, also
 // when their worker dies. The queue's role alone touches the queue.
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import { Logger, runOnce } from 'graphile-worker';
 import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { SystemClock, SystemRandom } from '../../src/platform/clock.js';
@@ -13,7 +12,7 @@ import { heartbeat, type Runner, startRunner } from '../../src/platform/jobs/run
 import { cutLine } from '../support/cut-line.js';
 import { StoppedClock } from '../support/house.js';
 import { createTestDatabase, type TestDatabase } from '../support/postgres.js';
-import { queuePool, until } from '../support/queue.js';
+import { queuePool, until, workOnce } from '../support/queue.js';
 
 const OURS = '00000000-0000-4000-8000-00000000000a';
 const THEIRS = '00000000-0000-4000-8000-00000000000b';
@@ -75,14 +74,7 @@ const send = (tx: Tx, payload: object = { mailId: LETTER }, key = 'one', runAt?:
 /** Runs all that is due, as a worker would, and dates later tries back to now. */
 async function work(): Promise<void> {
   await queue.query(`update graphile_worker._private_jobs set run_at = '2000-01-01Z'`);
-  const logger = new Logger(() => () => {});
-  await runOnce({
-    pgPool: queue,
-    taskList: jobs.taskList(),
-    noHandleSignals: true,
-    useNodeTime: true,
-    logger,
-  });
+  await workOnce(queue, jobs);
 }
 
 describe('a job', () => {

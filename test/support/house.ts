@@ -1,9 +1,7 @@
 // A whole Plateday on a database of its own, with a clock that stands still until told, and mail kept
 // in a list. What the tests of acts and doors run on; nothing in it pretends to be the database.
 import 'reflect-metadata';
-import { setTimeout as sleep } from 'node:timers/promises';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { Logger, runOnce } from 'graphile-worker';
 import type pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { AppModule } from '../../src/app.module.js';
@@ -14,7 +12,7 @@ import { Db } from '../../src/platform/db/db.js';
 import { Jobs } from '../../src/platform/jobs/registry.js';
 import { Mailer, type Message } from '../../src/platform/mailer.js';
 import { createTestDatabase, type TestDatabase } from './postgres.js';
-import { queuePool } from './queue.js';
+import { queuePool, workOnce } from './queue.js';
 
 export class StoppedClock extends Clock {
   constructor(private at: Temporal.Instant) {
@@ -108,18 +106,8 @@ export async function openTestHouse(
   };
 }
 
-/**
- * The queue asks the machine for the time, so while it works it is told that of the test's clock: what a test does is the
- * same on every day. It may say that it is done a moment before how a job went is written down.
- */
-async function workOff(pgPool: pg.Pool, jobs: Jobs, clock: Clock): Promise<void> {
-  const options = { noHandleSignals: true, useNodeTime: true, logger: new Logger(() => () => {}) };
-  const begun = 'select from graphile_worker._private_jobs where locked_at is not null';
-  await onClock(clock, async () => {
-    await runOnce({ pgPool, taskList: jobs.taskList(), ...options });
-    for (let waited = 0; waited < 200 && (await pgPool.query(begun)).rowCount; waited++) await sleep(5);
-  });
-}
+/** The queue asks the machine for the time, so while it works it is told that of the test's clock: what a test does is the same on every day. */
+const workOff = (pgPool: pg.Pool, jobs: Jobs, clock: Clock) => onClock(clock, () => workOnce(pgPool, jobs));
 
 const MachineDate = Date;
 let working = 0;

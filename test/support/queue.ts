@@ -1,7 +1,9 @@
 // The queue as a worker reaches it, for tests that look into it, and waiting for what a running worker does.
 import { setTimeout as sleep } from 'node:timers/promises';
+import { Logger, runOnce } from 'graphile-worker';
 import pg from 'pg';
 import { JOBS_ROLE } from '../../src/platform/db/migrate.js';
+import type { Jobs } from '../../src/platform/jobs/registry.js';
 
 /** Connections of the queue's own role; that one of them breaks off is no failure. */
 export function queuePool(url: string, max: number): pg.Pool {
@@ -13,6 +15,18 @@ export function queuePool(url: string, max: number): pg.Pool {
   pool.on('error', () => {});
   pool.on('connect', (connection) => connection.on('error', () => {}));
   return pool;
+}
+
+/** Does what is due, as a worker would. How each job went is settled as a worker settles it, and so before this ends. */
+export async function workOnce(pgPool: pg.Pool, jobs: Jobs): Promise<void> {
+  await runOnce({
+    pgPool,
+    taskList: jobs.taskList(),
+    noHandleSignals: true,
+    useNodeTime: true,
+    preset: { worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0 } },
+    logger: new Logger(() => () => {}),
+  });
 }
 
 /** Waits until it is so; the test's own time limit ends what never comes. */
