@@ -140,7 +140,7 @@ function sameValue<T>(values: T[]): T | null {
 }
 
 function utcYear(instant: Temporal.Instant): number {
-  return Number(instant.toString().slice(0, 4));
+  return new Date(instant.epochMilliseconds).getUTCFullYear();
 }
 
 function yearStart(year: number): Temporal.Instant {

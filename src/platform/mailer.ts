@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { createTransport, type SendMailOptions, type Transporter } from 'nodemailer';
 import { z } from 'zod';
 import type { Config } from './config.js';
+import { inOneGo } from './message-bytes.js';
 import { Turns } from './turns.js';
 
 export interface Message {
@@ -108,12 +109,7 @@ const POOL = {
   socketCloseTimeout: 0,
 };
 
-/** Composes a message as a whole. */
-const WHOLE = { streamTransport: true, buffer: true } as const;
-
 export class SmtpMailer extends Mailer {
-  /** The line ends that mail has it gets when it is handed over. */
-  private readonly compose = createTransport(WHOLE);
   private readonly transport: Transporter;
   private readonly turns = new Turns(LETTERS_AT_ONCE);
   private readonly turnMs: number;
@@ -121,13 +117,11 @@ export class SmtpMailer extends Mailer {
     super();
     const { turnMs = TURN_MS, ...others } = limits;
     this.turnMs = turnMs;
-    this.transport = createTransport({ url, ...POOL, ...others } as object);
+    this.transport = createTransport({ url, ...POOL, ...others } as object).use('stream', inOneGo);
   }
   async send(message: Message, signal?: AbortSignal): Promise<void> {
-    // whole at once: a letter that is handed over piece by piece costs a write for each of its lines
-    const { envelope, message: raw } = await this.compose.sendMail(toMailOptions(message));
-    const whole = { envelope, raw: raw as Buffer, ...(signal ? { signal } : {}) };
-    await this.turns.do(() => this.transport.sendMail(whole), this.turnMs);
+    const letter = { ...toMailOptions(message), ...(signal ? { signal } : {}) };
+    await this.turns.do(() => this.transport.sendMail(letter), this.turnMs);
   }
   close(): void {
     this.transport.close();
@@ -136,7 +130,10 @@ export class SmtpMailer extends Mailer {
 
 /** Writes each message as a file named after its Message-ID, so sending it twice leaves one file. */
 export class FileMailer extends Mailer {
-  private readonly compose = createTransport({ ...WHOLE, newline: 'windows' });
+  private readonly compose = createTransport({ streamTransport: true, buffer: true, newline: 'windows' }).use(
+    'stream',
+    inOneGo,
+  );
   constructor(private readonly folder: string) {
     super();
   }
@@ -174,7 +171,8 @@ const body = (text: string) => text.replace(/\r\n?/g, '\n').replace(/[^\P{Cc}\t\
 /** Printable, and short enough for a line of a header (RFC 5322 2.1.1, 3.6.4). */
 const MESSAGE_ID = /^<[!-;=?-~]{1,500}>$/;
 /** As the doors take it in: one mailbox without quotes, comments or a second "@". */
-const isAddress = (address: string | undefined): address is string => z.email().safeParse(address).success;
+const EMAIL = z.email();
+const isAddress = (address: string | undefined): address is string => EMAIL.safeParse(address).success;
 function clean({ name, address }: { name: string; address: string }): { name: string; address: string } {
   if (!isAddress(address)) throw new NoAddress(`This is no e-mail address: ${oneLine(address)}`);
   return { name: oneLine(name), address };

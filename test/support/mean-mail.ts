@@ -32,6 +32,11 @@ export interface MeanServer {
 }
 
 const END = '\r\n.\r\n';
+/** Commands may come together (RFC 2920), as most mail servers have it. */
+const ANSWERS: Record<string, string> = {
+  EHLO: '250-mean.example\r\n250 PIPELINING\r\n',
+  DATA: '354 go on\r\n',
+};
 
 /** On a free port of this machine. `fate` is asked once a message was handed over whole. */
 export async function meanMailServer(fate: (message: Handed) => Fate | Promise<Fate>): Promise<MeanServer> {
@@ -87,6 +92,8 @@ function speak(line: Socket, taken: (message: Handed) => void): void {
   let inData = false;
   line.on('data', (part: string) => {
     heard += part;
+    line.cork();
+    process.nextTick(() => line.uncork());
     for (;;) {
       const end = inData ? heard.indexOf(END) : heard.indexOf('\r\n');
       if (end < 0) return;
@@ -101,7 +108,7 @@ function speak(line: Socket, taken: (message: Handed) => void): void {
       if (word === 'RCPT') to = /<(.*?)>/.exec(said)?.[1] ?? '';
       inData = word === 'DATA';
       if (word === 'QUIT') line.end('221 bye\r\n');
-      else line.write(inData ? '354 go on\r\n' : '250 well\r\n');
+      else line.write(ANSWERS[word] ?? '250 well\r\n');
     }
   });
 }

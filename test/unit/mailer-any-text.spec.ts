@@ -7,7 +7,9 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { type AddressObject, simpleParser } from 'mailparser';
 import { createTransport, type SendMailOptions } from 'nodemailer';
+import type { PluginFunction } from 'nodemailer/lib/mailer';
 import { FileMailer, isRefusal, type Message, SmtpMailer, toMailOptions } from '../../src/platform/mailer.js';
+import { inOneGo } from '../../src/platform/message-bytes.js';
 import { headersOf, LETTER_HEADERS, type MailSink, mailSink } from '../support/raw-mail.js';
 import { scale } from '../support/scale.js';
 
@@ -245,21 +247,30 @@ describe('Whatever stands in a letter', () => {
     expect(outcomes.size).toBe(2);
   });
 
-  it('a reply goes to the address as it was written, or to nobody', async () => {
+  it('a reply goes to the address as it was written but for capitals in its domain (RFC 5321 2.4), or to nobody', async () => {
     const property = fc.asyncProperty(anyLetter, short, async (letter, text) => {
       const replyTo = DESK + text;
       const { replyTo: read } = await simpleParser(
         await composed(toMailOptions({ ...letter, replyTo })),
         AS_IT_IS,
       );
-      expect([[], [{ name: '', address: replyTo }]]).toContainEqual(read?.value ?? []);
+      expect([[], [{ name: '', address: replyTo.toLowerCase() }]]).toContainEqual(read?.value ?? []);
     });
     await fc.assert(property, RUNS);
   });
+
+  it('it is written in one go as nodemailer itself writes it, byte for byte', async () => {
+    const asItself = fc.asyncProperty(anyLetter, async (message) => {
+      const options = { ...toMailOptions(message), date: new Date(0) };
+      expect((await composed(options, inOneGo)).equals(await composed(options))).toBe(true);
+    });
+    await fc.assert(asItself, RUNS);
+  });
 });
 
-const composed = async (options: SendMailOptions): Promise<Buffer> => {
+const composed = async (options: SendMailOptions, ...plugins: PluginFunction[]): Promise<Buffer> => {
   const transport = createTransport({ streamTransport: true, buffer: true, newline: 'windows' });
+  for (const plugin of plugins) transport.use('stream', plugin);
   return (await transport.sendMail(options)).message as Buffer;
 };
 
