@@ -1,6 +1,7 @@
 // Makes any text safe to stand in an iCalendar file (RFC 5545): nothing that people type may end a line, start a
 // property or break a parameter. Also writes dates and folds lines. It knows no event and no zone.
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
+import { writeInstant } from '../lib/stored-times.js';
 
 // Newline-like characters some readers split lines at: vertical tab, form feed, NEL, and Unicode's line and
 // paragraph separators.
@@ -57,7 +58,8 @@ export function webAddress(url: string): string | null {
  * which the caller adds `Z`. Fractions of a second are dropped. Years 0 to 9999.
  */
 export function basicDateTime(time: Temporal.PlainDateTime | Temporal.Instant): string {
-  return time.toString().slice(0, 19).replace(/[-:]/gu, '');
+  const text = time instanceof Temporal.Instant ? writeInstant(time) : time.toString();
+  return text.slice(0, 19).replace(/[-:]/gu, '');
 }
 
 /**

@@ -1,5 +1,5 @@
 // What letters tell of a sitting and its studio, taken out of what is known at the moment. Pure.
-import { Temporal } from 'temporal-polyfill';
+import { readInstant, readWall } from '../lib/stored-times.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { daysInWords } from '../sittings/words.calc.js';
@@ -82,14 +82,14 @@ export function invitationEntry(about: SittingLetter, place: LetterPlace, method
     language,
     uid: place.uid,
     sequence: place.sequence,
-    revisedAt: Temporal.Instant.from(place.revisedAt),
-    createdAt: Temporal.Instant.from(place.createdAt),
+    revisedAt: readInstant(place.revisedAt),
+    createdAt: readInstant(place.createdAt),
     status: method === 'CANCEL' ? ('CANCELLED' as const) : ('CONFIRMED' as const),
     zone: place.zone,
-    start: Temporal.PlainDateTime.from(place.wallStart),
-    end: Temporal.PlainDateTime.from(place.wallEnd),
-    startInstant: Temporal.Instant.from(place.startsAt),
-    endInstant: Temporal.Instant.from(place.endsAt),
+    start: readWall(place.wallStart),
+    end: readWall(place.wallEnd),
+    startInstant: readInstant(place.startsAt),
+    endInstant: readInstant(place.endsAt),
     summary: wordsFor(language).calendar.sitting(about.studio.name),
     description: `${about.sitters.join(', ')}\n${about.plates.join('\n')}`,
     location: about.studio.address,

@@ -1,5 +1,6 @@
 // What a letter's words are put together from, and what is put in for the variables in them. Pure.
 import { Temporal } from 'temporal-polyfill';
+import { readInstant, readWall } from '../lib/stored-times.js';
 import { fill } from '../lib/wording.js';
 import { abbreviation, instantToWall } from '../lib/zoned-time.js';
 import { LANGUAGE_OF_DESK, type Language } from '../words/languages.js';
@@ -40,7 +41,7 @@ export const momentIn = ({ dates, letters }: Words, wall: Temporal.PlainDateTime
 /** The variables that tell of a place: its begin by the clock of the studio; empty where there is none. */
 export function placeValues(words: Words, place: { wallStart: string } | null) {
   if (!place) return { place: '', day: '', time: '' };
-  const start = Temporal.PlainDateTime.from(place.wallStart);
+  const start = readWall(place.wallStart);
   return { place: momentIn(words, start), day: words.dates.day(start), time: words.dates.time(start) };
 }
 
@@ -50,7 +51,7 @@ export function untilWords(
   { openUntil, place }: { openUntil: string | null; place: { zone: string } | null },
 ): string {
   if (!openUntil || !place) return '';
-  return momentIn(words, instantToWall(place.zone, Temporal.Instant.from(openUntil)));
+  return momentIn(words, instantToWall(place.zone, readInstant(openUntil)));
 }
 
 /** "Leave home by Friday 5 March 2027, 07:15 (your time, GMT)." Nothing where nobody knows. */
@@ -61,7 +62,7 @@ export function leaveWords(
 ): string[] {
   const { leaveBy, homeZone } = about;
   if (!leaveBy || !homeZone) return [];
-  const at = Temporal.Instant.from(leaveBy);
+  const at = readInstant(leaveBy);
   const leave = momentIn(words, instantToWall(homeZone, at));
   return [fill(template, { leave, zone: abbreviation(homeZone, at) })];
 }

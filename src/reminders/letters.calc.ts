@@ -1,5 +1,6 @@
 // Letters about a sitting, to sign in and to join: what happened and the page's address in, a letter out. Pure.
 import { Temporal } from 'temporal-polyfill';
+import { readWall } from '../lib/stored-times.js';
 import { fill } from '../lib/wording.js';
 import type { SuitingDays } from '../sittings/sittings.schemas.js';
 import { daysInWords } from '../sittings/words.calc.js';
@@ -112,15 +113,15 @@ export function sittingValues(about: SittingLetter, words: Words): Values {
     studio: about.studio.name,
     ...placeValues(words, about.place),
     until: untilWords(words, about),
-    was: about.was === null ? '' : momentIn(words, Temporal.PlainDateTime.from(about.was)),
+    was: about.was === null ? '' : momentIn(words, readWall(about.was)),
     since: about.owedSince === null ? '' : words.dates.day(Temporal.PlainDate.from(about.owedSince)),
     ring: about.studio.telephone || about.studio.email,
   };
 }
 
 function placeFacts(place: LetterPlace, { dates, letters: { facts } }: Words): Letter['facts'] {
-  const start = Temporal.PlainDateTime.from(place.wallStart);
-  const end = Temporal.PlainDateTime.from(place.wallEnd);
+  const start = readWall(place.wallStart);
+  const end = readWall(place.wallEnd);
   const hours = { from: dates.time(start), until: dates.time(end), zone: place.zone };
   return [
     { term: facts.day, detail: dates.day(start) },

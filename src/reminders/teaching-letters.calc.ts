@@ -1,6 +1,7 @@
 // Letters about teaching: what happened and the page's address in, a letter out. Pure.
 import { Temporal } from 'temporal-polyfill';
 import type { CalendarEntry } from '../calendar/ics.calc.js';
+import { readInstant, readWall } from '../lib/stored-times.js';
 import { fill } from '../lib/wording.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { type Words, wordsFor } from '../words/words-for.js';
@@ -102,14 +103,14 @@ export function teachingInvitation(
     language,
     uid: place.uid,
     sequence: place.sequence,
-    revisedAt: Temporal.Instant.from(place.revisedAt),
-    createdAt: Temporal.Instant.from(place.createdAt),
+    revisedAt: readInstant(place.revisedAt),
+    createdAt: readInstant(place.createdAt),
     status: method === 'CANCEL' ? 'CANCELLED' : 'CONFIRMED',
     zone: place.zone,
-    start: Temporal.PlainDateTime.from(place.wallStart),
-    end: Temporal.PlainDateTime.from(place.wallEnd),
-    startInstant: Temporal.Instant.from(place.startsAt),
-    endInstant: Temporal.Instant.from(place.endsAt),
+    start: readWall(place.wallStart),
+    end: readWall(place.wallEnd),
+    startInstant: readInstant(place.startsAt),
+    endInstant: readInstant(place.endsAt),
     summary: calendar.course(about.course, about.studio.name),
     description: lines.filter(Boolean).join('\n\n'),
     location: about.studio.address,
@@ -119,8 +120,8 @@ export function teachingInvitation(
 
 function when({ place, wantedOn }: TeachingLetter, { dates, lettersTeaching }: Words): string {
   if (place) {
-    const start = Temporal.PlainDateTime.from(place.wallStart);
-    const end = Temporal.PlainDateTime.from(place.wallEnd);
+    const start = readWall(place.wallStart);
+    const end = readWall(place.wallEnd);
     const values = { day: dates.day(start), from: dates.time(start), until: dates.time(end) };
     return fill(lettersTeaching.hours, values);
   }
