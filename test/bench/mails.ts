@@ -1,35 +1,43 @@
 // How many letters a second a worker sends, and how much two do of it: real workers, each a process of its own, on a server
 // set up as in use, each letter a yes with its invitation. The mail server is ours, and takes what it is handed.
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, fork, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
+import { type AddressObject, simpleParser } from 'mailparser';
 import pg from 'pg';
 import { Temporal } from 'temporal-polyfill';
 import { AppModule } from '../../src/app.module.js';
 import { SystemClock } from '../../src/platform/clock.js';
 import { openHouse } from '../../src/platform/house.js';
+import type { Message } from '../../src/platform/mailer.js';
 import { startServer } from '../../src/platform/server/launcher.js';
 import { Composing } from '../../src/reminders/composing.service.js';
 import type { TestHouse } from '../support/house.js';
-import { meanMailServer } from '../support/mean-mail.js';
+import { type MeanServer, meanMailServer } from '../support/mean-mail.js';
 import { foundTestStudio } from '../support/studio.js';
 import { drawPeople, enterPeople } from '../support/year-people.js';
+import type { Errand } from './mail-alone.js';
 
 /** A second, of one worker into a mail server that answers at once. */
 export const LEAST_LETTERS = 500;
+/** The same, of what nodemailer alone sends of such letters (see mail-alone.ts). */
+export const LEAST_OF_ALONE = 0.6;
 /** What two workers send, of what one does, where the mail server takes fifty milliseconds for each letter. */
 export const LEAST_OF_TWO = 1.6;
 
 const LETTERS = { atOnce: 1_500, slow: 300 };
-/** Of each run so many are not counted: workers are still warming up. */
+/** So many runs at once go before the one that counts: the engine is still compiling. */
+const WARMING_RUNS = 2;
+/** Of each run so many are not counted. */
 const WARMING = 0.2;
 const SLOW_MS = 50;
 
 export interface MailRates {
   letters: number;
+  alone: number;
   one: number;
   two: number;
 }
@@ -85,12 +93,14 @@ export async function mailRates(): Promise<MailRates> {
       return ((count - 1 - from) * 1_000) / ((times.at(-1) ?? 0) - (times[from] ?? 0));
     };
     workers.push(await startWorker(env));
+    for (let warming = 0; warming < WARMING_RUNS; warming++) await run(LETTERS.atOnce);
     const atOnce = await run(LETTERS.atOnce);
+    const alone = await nodemailerAlone(sink);
     delay = SLOW_MS;
     const one = await run(LETTERS.slow);
     workers.push(await startWorker(env));
     const two = await run(LETTERS.slow);
-    return { letters: atOnce, one, two };
+    return { letters: atOnce, alone, one, two };
   } finally {
     for (const worker of workers) {
       const ended = once(worker, 'exit');
@@ -103,6 +113,37 @@ export async function mailRates(): Promise<MailRates> {
     await server.stop();
     rmSync(home, { recursive: true, force: true });
   }
+}
+
+/** Of letters such as the last that was handed over. */
+async function nodemailerAlone({ url, handed }: MeanServer): Promise<number> {
+  const child = fork(new URL('./mail-alone.js', import.meta.url));
+  const errand: Errand = {
+    url,
+    letter: await letterOf(handed.at(-1)?.raw ?? ''),
+    count: LETTERS.atOnce,
+    runs: WARMING_RUNS + 1,
+  };
+  child.send(errand);
+  const [rate] = (await once(child, 'message')) as [number];
+  return rate;
+}
+
+async function letterOf(raw: string): Promise<Message> {
+  const { from, to, subject = '', text = '', html, attachments } = await simpleParser(raw);
+  const person = (address: AddressObject | undefined) => {
+    const [one] = address?.value ?? [];
+    return { name: one?.name ?? '', address: one?.address ?? '' };
+  };
+  return {
+    from: person(from),
+    to: person([to].flat()[0]),
+    subject,
+    text,
+    html: html || '',
+    messageId: '',
+    invitation: { method: 'REQUEST', content: attachments.at(-1)?.content.toString() ?? '' },
+  };
 }
 
 async function startWorker(env: NodeJS.ProcessEnv): Promise<ChildProcess> {

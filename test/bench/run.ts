@@ -10,7 +10,7 @@ import { feedTimes } from './feeds.js';
 import { fullList } from './full-plan.js';
 import { fullYears } from './full-years.js';
 import { lightYear, MOST_OF_A_PICTURE } from './light-year.js';
-import { LEAST_LETTERS, LEAST_OF_TWO, mailRates } from './mails.js';
+import { LEAST_LETTERS, LEAST_OF_ALONE, LEAST_OF_TWO, mailRates } from './mails.js';
 import { type Ratio, ratio } from './ratio.js';
 import { MOST_OF_A_DAY, planningTheDay, planningTheRest } from './rota-rest.js';
 import { rotaTimes } from './rota.js';
@@ -92,19 +92,34 @@ for (const { name, ratio: found, yardstickMs, subjectMs, most } of results) {
   );
 }
 const mails = await mailRates();
-const ofTwo = mails.two / mails.one;
-const twoTooSlow = ofTwo < LEAST_OF_TWO;
 console.log(
   `${mails.letters.toFixed(0).padStart(7)}  letters a second by one worker  ${mails.letters < LEAST_LETTERS ? 'BELOW' : 'above'} ${LEAST_LETTERS} (told only)`,
 );
-console.log(
-  `${ofTwo.toFixed(2).padStart(7)}  letters by two workers : by one, where the mail server takes 50 ms for each  (${mails.two.toFixed(0)} : ${mails.one.toFixed(0)} a second) ${twoTooSlow ? 'BELOW' : 'above'} ${LEAST_OF_TWO}`,
-);
+const tooFew = [
+  {
+    name: 'letters by one worker : by nodemailer alone',
+    subject: mails.letters,
+    yardstick: mails.alone,
+    least: LEAST_OF_ALONE,
+  },
+  {
+    name: 'letters by two workers : by one, where the mail server takes 50 ms for each',
+    subject: mails.two,
+    yardstick: mails.one,
+    least: LEAST_OF_TWO,
+  },
+].filter(({ name, subject, yardstick, least }) => {
+  const found = subject / yardstick;
+  console.log(
+    `${found.toFixed(2).padStart(7)}  ${name}  (${subject.toFixed(0)} : ${yardstick.toFixed(0)} a second) ${found < least ? 'BELOW' : 'above'} ${least}`,
+  );
+  return found < least;
+});
 const rotaTooSlow = rotas.some(({ seconds: took, most }) => took > most);
 process.exitCode =
   isLate ||
   tooSlow ||
-  twoTooSlow ||
+  tooFew.length > 0 ||
   rotaTooSlow ||
   results.some(({ ratio: found, most }) => most !== null && found > most)
     ? 1
