@@ -24,7 +24,7 @@ import type { Errand } from './mail-alone.js';
 /** A second, of one worker into a mail server that answers at once. */
 export const LEAST_LETTERS = 500;
 /** The same, of what nodemailer alone sends of such letters (see mail-alone.ts). */
-export const LEAST_OF_ALONE = 0.6;
+export const LEAST_OF_ALONE = 0.5;
 /** What two workers send, of what one does, where the mail server takes fifty milliseconds for each letter. */
 export const LEAST_OF_TWO = 1.6;
 
