@@ -125,12 +125,15 @@ async function nodemailerAlone({ url, handed }: MeanServer): Promise<number> {
     runs: WARMING_RUNS + 1,
   };
   child.send(errand);
-  const [rate] = (await once(child, 'message')) as [number];
+  const ended = once(child, 'exit').then(() => {
+    throw new Error('nodemailer alone came to no end.');
+  });
+  const [rate] = (await Promise.race([once(child, 'message'), ended])) as [number];
   return rate;
 }
 
 async function letterOf(raw: string): Promise<Message> {
-  const { from, to, subject = '', text = '', html, attachments } = await simpleParser(raw);
+  const { from, to, replyTo, subject = '', text = '', html, attachments } = await simpleParser(raw);
   const person = (address: AddressObject | undefined) => {
     const [one] = address?.value ?? [];
     return { name: one?.name ?? '', address: one?.address ?? '' };
@@ -138,6 +141,7 @@ async function letterOf(raw: string): Promise<Message> {
   return {
     from: person(from),
     to: person([to].flat()[0]),
+    replyTo: person(replyTo).address,
     subject,
     text,
     html: html || '',

@@ -173,6 +173,15 @@ describe('a letter', () => {
     }
   });
 
+  it.each([
+    'Dear Linnea,  ',
+    'Dear Linnea,\t',
+    `${'Þóra, '.repeat(40)} `,
+    'Þóra, the next line is long\n'.repeat(6_000),
+  ])('reads as it was written, also one that ends in a space or is long (%#)', async (text) => {
+    for (const raw of await bothWays(letter({ text }))) expect((await simpleParser(raw)).text).toBe(text);
+  });
+
   it('never reads a file or an address that is named in it', async () => {
     const compose = createTransport({ streamTransport: true, buffer: true });
     const options = toMailOptions(letter());
