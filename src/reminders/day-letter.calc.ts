@@ -1,5 +1,6 @@
 // The owner's letter about the day ahead: when it is due, whether there is anything to tell, and its words. Pure.
 import { Temporal } from 'temporal-polyfill';
+import { readWall } from '../lib/stored-times.js';
 import { counted, dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
@@ -105,6 +106,6 @@ function byInWords(day: Temporal.PlainDate, by: string): string {
 }
 
 function untilInWords(day: Temporal.PlainDate, until: string): string {
-  const wall = Temporal.PlainDateTime.from(until);
+  const wall = readWall(until);
   return `${wall.toPlainDate().equals(day) ? 'today' : 'tomorrow'} at ${timeInWords(wall)}`;
 }

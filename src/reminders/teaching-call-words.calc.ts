@@ -1,5 +1,6 @@
 // What is to be said on the telephone about teaching, in two plain lines: what has happened, and what to ask or to add.
 import { Temporal } from 'temporal-polyfill';
+import { readInstant, readWall } from '../lib/stored-times.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import {
@@ -91,12 +92,12 @@ const bringWords = ({ bring }: TeachingLetter) =>
 
 function dayWords({ course, place }: TeachingLetter): string {
   if (!place) return course;
-  const start = Temporal.PlainDateTime.from(place.wallStart);
+  const start = readWall(place.wallStart);
   return `${course}, ${dayInWords(start)}, ${timeInWords(start)}`;
 }
 
 function untilWords({ openUntil, place }: TeachingLetter): string {
   if (!openUntil || !place) return 'we hear from you';
-  const wall = instantToWall(place.zone, Temporal.Instant.from(openUntil));
+  const wall = instantToWall(place.zone, readInstant(openUntil));
   return `${dayInWords(wall)}, ${timeInWords(wall)}`;
 }

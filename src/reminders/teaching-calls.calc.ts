@@ -1,6 +1,7 @@
 // Whom to telephone or write to by hand about teaching, from the letters that mail does not bring, or too late; one entry
 // a sign-up, as telephone.calc.ts has one a sitting. Pure: no words for people.
 import { Temporal } from 'temporal-polyfill';
+import { readInstant } from '../lib/stored-times.js';
 import type { OwnView } from '../teaching/day-views.schemas.js';
 import {
   isTeachingReminder,
@@ -50,7 +51,7 @@ export function teachingToTell(
     if (!mail || !view) return [];
     const about = teachingLetter.parse(mail.snapshot);
     const until = about.change === 'offered' ? about.openUntil : null;
-    const openUntil = until === null ? null : Temporal.Instant.from(until);
+    const openUntil = until === null ? null : readInstant(until);
     return [
       {
         view,
@@ -95,7 +96,5 @@ export function isNear(
 ): boolean {
   if (openUntil) return Temporal.Instant.compare(openUntil, now.add({ hours: OFFER_HOURS })) <= 0;
   if (!place || isPast(place.startsAt, now)) return false;
-  return (
-    Temporal.Instant.compare(Temporal.Instant.from(place.startsAt), now.add({ hours: 24 * NEAR_DAYS })) <= 0
-  );
+  return Temporal.Instant.compare(readInstant(place.startsAt), now.add({ hours: 24 * NEAR_DAYS })) <= 0;
 }

@@ -1,5 +1,5 @@
 // What is to be said on the telephone, in two plain lines: what has happened, and what to ask or to add.
-import { Temporal } from 'temporal-polyfill';
+import { readInstant, readWall } from '../lib/stored-times.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { isAboutSitting, type SittingLetter, sittingLetter } from './letters.schemas.js';
@@ -88,7 +88,7 @@ const WORDS: Partial<Record<ToTell['kind'], Say>> = {
 
 function leaveWords({ leaveBy, homeZone }: SittingLetter): string {
   if (!leaveBy || !homeZone) return '';
-  const wall = instantToWall(homeZone, Temporal.Instant.from(leaveBy));
+  const wall = instantToWall(homeZone, readInstant(leaveBy));
   return ` They should leave home by ${dayInWords(wall)}, ${timeInWords(wall)}, on their clock.`;
 }
 
@@ -100,13 +100,13 @@ function placeWords({ place }: SittingLetter): string {
 const wasWords = ({ was }: SittingLetter) => (was ? startWords(was) : 'Your place');
 
 function startWords(text: string): string {
-  const start = Temporal.PlainDateTime.from(text);
+  const start = readWall(text);
   return `${dayInWords(start.toPlainDate())}, ${timeInWords(start)}`;
 }
 
 function untilWords({ openUntil, place }: SittingLetter): string {
   if (!openUntil || !place) return 'we hear from you';
-  const wall = instantToWall(place.zone, Temporal.Instant.from(openUntil));
+  const wall = instantToWall(place.zone, readInstant(openUntil));
   return `${dayInWords(wall)}, ${timeInWords(wall)}`;
 }
 

@@ -1,6 +1,7 @@
 // Whom to telephone or write to by hand, from the letters that mail does not bring, or too late. One entry a sitting:
 // what is to be said is the newest; what was not told before it goes with it. Pure: no words for people.
 import { Temporal } from 'temporal-polyfill';
+import { readInstant, readWall } from '../lib/stored-times.js';
 import { wallToInstant } from '../lib/zoned-time.js';
 import type { Contact } from '../people/people.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
@@ -61,8 +62,7 @@ export function toTell(
     const view = views.get(id);
     if (!mail || !view || !isAboutSitting(mail.kind)) return [];
     const about = sittingLetter.parse(mail.snapshot);
-    const openUntil =
-      mail.kind === 'offered' && about.openUntil ? Temporal.Instant.from(about.openUntil) : null;
+    const openUntil = mail.kind === 'offered' && about.openUntil ? readInstant(about.openUntil) : null;
     return [
       {
         view,
@@ -116,11 +116,9 @@ const isPast = (at: string | Temporal.Instant, now: Temporal.Instant): boolean =
 function isNear(about: SittingLetter, openUntil: Temporal.Instant | null, now: Temporal.Instant): boolean {
   if (openUntil) return Temporal.Instant.compare(openUntil, now.add({ hours: OFFER_HOURS })) <= 0;
   const was =
-    about.was && about.place
-      ? wallToInstant(about.place.zone, Temporal.PlainDateTime.from(about.was), 'earlier')
-      : null;
+    about.was && about.place ? wallToInstant(about.place.zone, readWall(about.was), 'earlier') : null;
   const starts = [
-    ...(about.place ? [Temporal.Instant.from(about.place.startsAt)] : []),
+    ...(about.place ? [readInstant(about.place.startsAt)] : []),
     ...(was?.ok ? [was.instant] : []),
   ];
   const soon = now.add({ hours: 24 * NEAR_DAYS });

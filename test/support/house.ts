@@ -106,7 +106,10 @@ export async function openTestHouse(
   };
 }
 
-/** The queue asks the machine for the time, so while it works it is told that of the test's clock: what a test does is the same on every day. */
+/**
+ * The queue asks the machine for the time, so while it works it is told that of the test's clock: what a test does is the
+ * same on every day.
+ */
 const workOff = (pgPool: pg.Pool, jobs: Jobs, clock: Clock) => onClock(clock, () => workOnce(pgPool, jobs));
 
 const MachineDate = Date;

@@ -4,6 +4,7 @@ import { Logger, runOnce } from 'graphile-worker';
 import pg from 'pg';
 import { JOBS_ROLE } from '../../src/platform/db/migrate.js';
 import type { Jobs } from '../../src/platform/jobs/registry.js';
+import { SETTLING } from '../../src/platform/jobs/runner.js';
 
 /** Connections of the queue's own role; that one of them breaks off is no failure. */
 export function queuePool(url: string, max: number): pg.Pool {
@@ -17,14 +18,14 @@ export function queuePool(url: string, max: number): pg.Pool {
   return pool;
 }
 
-/** Does what is due, as a worker would. How each job went is settled as a worker settles it, and so before this ends. */
+/** Does what is due, as a worker would; how each job went is noted before this ends. */
 export async function workOnce(pgPool: pg.Pool, jobs: Jobs): Promise<void> {
   await runOnce({
     pgPool,
     taskList: jobs.taskList(),
     noHandleSignals: true,
     useNodeTime: true,
-    preset: { worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0 } },
+    preset: SETTLING,
     logger: new Logger(() => () => {}),
   });
 }

@@ -8,6 +8,7 @@ import { type AddressObject, simpleParser } from 'mailparser';
 import { createTransport } from 'nodemailer';
 import type { SMTPServerOptions } from 'smtp-server';
 import { FileMailer, isRefusal, type Message, SmtpMailer, toMailOptions } from '../../src/platform/mailer.js';
+import { inOneGo } from '../../src/platform/message-bytes.js';
 import { TurnTooLate } from '../../src/platform/turns.js';
 import { type Fate, type Handed, type MeanServer, meanMailServer } from '../support/mean-mail.js';
 import { headersOf, LETTER_HEADERS, type MailSink, mailSink } from '../support/raw-mail.js';
@@ -184,11 +185,13 @@ describe('a letter', () => {
 
   it('never reads a file or an address that is named in it', async () => {
     const compose = createTransport({ streamTransport: true, buffer: true });
+    const inOne = createTransport({ streamTransport: true, buffer: true }).use('stream', inOneGo);
     const options = toMailOptions(letter());
     const path = { path: '/etc/hostname' };
     await expect(compose.sendMail({ ...options, text: path })).rejects.toThrow(/File access rejected/);
     const href = { href: 'http://127.0.0.1:9/' };
     await expect(compose.sendMail({ ...options, html: href })).rejects.toThrow(/Url access rejected/);
+    await expect(inOne.sendMail({ ...options, text: path })).rejects.toThrow('A part of a letter is text.');
   });
 });
 

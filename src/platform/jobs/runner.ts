@@ -17,6 +17,9 @@ const BEAT_MS = 10_000;
 const SILENT_MS = 60_000;
 const RESTART_MS = 1_000;
 
+/** How it is noted how jobs went: in batches, since otherwise a lost connection there would end the whole process. */
+export const SETTLING = { worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0 } };
+
 export interface Runner {
   /** Takes no more jobs, and resolves when those begun have ended. */
   stop(): Promise<void>;
@@ -99,8 +102,7 @@ function startWorker(
     noHandleSignals: true,
     useNodeTime: true,
     pollInterval: 2_000,
-    // Settled in batches, since otherwise a lost connection there would end the whole process.
-    preset: { worker: { completeJobBatchDelay: 0, failJobBatchDelay: 0 } },
+    preset: SETTLING,
     logger: new Logger(() => (level, message) => {
       if (level === 'error' && !/^Failed task/.test(message)) o.log(message);
     }),
