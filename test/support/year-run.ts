@@ -57,8 +57,10 @@ export interface Year extends Pick<Plot, 'hours'> {
   deaths: Map<string, number>;
 }
 
+/** What PostgreSQL does of itself many times in days that pass here within a second. */
 const TIDY_DAYS = 30;
-const TIDIED = 'graphile_worker._private_jobs, mail, reminder, sitting, occupancy, contact, link, plate';
+const TIDY =
+  'vacuum analyze graphile_worker._private_jobs, mail, reminder, sitting, occupancy, contact, link, plate';
 const inOrder = Temporal.Instant.compare;
 
 /** What becomes of a message, by who it is to and how often they were written to: the same in each run of a seed. */
@@ -91,7 +93,9 @@ export async function liveYear(house: TestHouse, plot: Plot): Promise<Year> {
   });
   const mailer = new SmtpMailer(server.url);
   const chance = chanceOf(plot.seed + 1);
-  const living = await settle(house, plot);
+  const superuser = new pg.Client({ connectionString: house.database.adminUrl });
+  await superuser.connect();
+  const living = await settle(house, plot, superuser);
   const { studio, lives } = living;
   const worker = new YearWorker(house, studio.id, chance, plot.twice);
   const send: Mailer['send'] = async (message, signal) => {
@@ -107,6 +111,7 @@ export async function liveYear(house: TestHouse, plot: Plot): Promise<Year> {
     mailer.close();
     await server.close();
     await worker.close();
+    await superuser.end();
   }
   const { unheard, deaths } = worker;
   return { hours: plot.hours, studio, lives, handed, unheard, doubled: server.doubled, deaths };
@@ -119,7 +124,7 @@ interface Living extends Scene {
   acts: { life: Life; at: Temporal.Instant; kind: ActKind; fails: boolean }[];
 }
 
-async function settle(house: TestHouse, plot: Plot): Promise<Living> {
+async function settle(house: TestHouse, plot: Plot, superuser: pg.Client): Promise<Living> {
   const from = Temporal.PlainDate.from(house.clock.now().toString().slice(0, 10));
   const much = 9_000_000_000n;
   const shelf = { wholeGlass: 90_000n, collodion: much, developer: much, fixer: much };
@@ -131,20 +136,13 @@ async function settle(house: TestHouse, plot: Plot): Promise<Living> {
   const acts = lives.flatMap((life) => life.person.acts.map((act) => ({ life, ...act })));
   return {
     house,
+    superuser,
     studio,
     lives,
     coming: [...lives].sort((a, b) => inOrder(a.person.since, b.person.since)),
     acts: acts.sort((a, b) => inOrder(a.at, b.at)),
     free: open.map((one) => Temporal.PlainDateTime.from(one)),
   };
-}
-
-/** What PostgreSQL does of itself many times in days that pass here within a second. */
-async function tidy({ house }: Living): Promise<void> {
-  const superuser = new pg.Client({ connectionString: house.database.adminUrl });
-  await superuser.connect();
-  await superuser.query(`vacuum analyze ${TIDIED}`);
-  await superuser.end();
 }
 
 /** From one moment in which anything happens to the next. */
@@ -161,7 +159,7 @@ async function live(living: Living, worker: YearWorker, chance: () => number, pl
     const now = Temporal.Instant.fromEpochMilliseconds(Math.max(ms, house.clock.now().epochMilliseconds));
     house.clock.set(now.toString());
     if (inOrder(now, tidied.add({ hours: 24 * TIDY_DAYS })) > 0) {
-      await tidy(living);
+      await living.superuser.query(TIDY);
       tidied = now;
     }
     await comeAndAct(living);

@@ -95,13 +95,14 @@ export class YearWorker {
 
   /** When there is something to do next; null for never. */
   async next(): Promise<Temporal.Instant | null> {
-    const { rows } = await this.queue.query<{ at: Date | null }>(
-      `select least((select run_at from graphile_worker._private_jobs where is_available and starts_with(key, $2)
+    const { rows } = await this.queue.query<{ at: Date | null }>({
+      name: 'next',
+      text: `select least((select run_at from graphile_worker._private_jobs where is_available and starts_with(key, $2)
            order by priority, run_at limit 1),
          case when $1 then (select min(locked_at) + interval '61 seconds' from graphile_worker._private_jobs
            where locked_at is not null and starts_with(key, $2)) end) as at`,
-      [this.dead > 0, this.studioId],
-    );
+      values: [this.dead > 0, this.studioId],
+    });
     const at = rows[0]?.at;
     return at ? Temporal.Instant.fromEpochMilliseconds(at.getTime()) : null;
   }
