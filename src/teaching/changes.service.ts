@@ -26,7 +26,7 @@ import { SessionsService } from './sessions.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { hasPlaces, nextOfSession, stands } from './states.calc.js';
-import type { SignUp } from './teaching.schemas.js';
+import type { Session, SignUp } from './teaching.schemas.js';
 
 const whole = (least: number, most: number) => {
   const words = `Please give a whole number from ${least} to ${most}.`;
@@ -192,7 +192,7 @@ export class TeachingChanges {
         { sessionId: session.id },
         { key: session.id, runAt: now.endsAt },
       );
-    await this.count(tx, session.id, session.taken >= after.places ? 'fill' : 'free', session.state);
+    await this.count(tx, session, after.places);
     for (const signUp of signUps.filter(({ state }) => touches(change, state))) {
       if (signUp.state === 'signed')
         await this.links.setExpiry(tx, 'place', signUp.id, now.endsAt.add({ hours: 24 * LINK_DAYS_AFTER }));
@@ -205,16 +205,12 @@ export class TeachingChanges {
     }
   }
 
-  /** More or fewer places may make a day full, or open it again to who waits. */
-  private async count(
-    tx: Tx,
-    sessionId: string,
-    event: 'fill' | 'free',
-    state: Locked['session']['state'],
-  ): Promise<void> {
-    const next = nextOfSession(state, event);
-    if (next === null) return;
-    await this.sessions.setState(tx, sessionId, next);
-    if (event === 'free') await this.jobs.enqueue(tx, 'teaching.freed', { sessionId }, { key: sessionId });
+  /** More or fewer places may make a day full, or open it again; more are there for who waits. */
+  private async count(tx: Tx, { id, state, taken, places }: Session, now: number): Promise<void> {
+    const next = nextOfSession(state, taken >= now ? 'fill' : 'free');
+    if (next !== null) await this.sessions.setState(tx, id, next);
+    if (now <= places) return;
+    await this.sessions.setFreed(tx, id, this.clock.now());
+    await this.seats.passOn(tx, id);
   }
 }

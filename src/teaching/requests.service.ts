@@ -1,6 +1,6 @@
 // What the owner decides about sign-ups: offers to who waits, days for who asked to learn one to one, deposits.
 import { Injectable } from '@nestjs/common';
-import type { Temporal } from 'temporal-polyfill';
+import { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -9,12 +9,13 @@ import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { offerExpiry } from '../waiting/expiry.calc.js';
+import type { Offer } from '../waiting/offers.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
 import { answered, type Locked, SeatsService } from './seats.service.js';
 import { SessionsService } from './sessions.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
-import type { SignUp } from './teaching.schemas.js';
+import type { Session, SignUp } from './teaching.schemas.js';
 
 type Who = { name: string };
 /** The name under which the studio's own rule makes offers. */
@@ -98,30 +99,38 @@ export class TeachingRequestsService {
     });
   }
 
-  /** Where the studio passes places on by rule: to the first who waits and whom they suffice. */
+  /**
+   * Where the studio passes places on by rule: to the first who waits and whom they suffice, until there is nobody, or no
+   * place left. Each in a transaction of its own: stock that runs short takes no offer back.
+   * @throws AppError short_of_stock
+   */
   async passOn(studioId: string, sessionId: string): Promise<void> {
-    await this.db.inStudio(studioId, async (tx) => {
-      const locked = await this.seats.lock(tx, sessionId);
-      const passed = await this.passToFirst(tx, locked);
-      if (passed || locked.lapsed > 0) await this.studios.raiseCalendarCounter(tx);
-    });
+    let passed: boolean;
+    do {
+      passed = await this.db.inStudio(studioId, async (tx) => {
+        const locked = await this.seats.lock(tx, sessionId);
+        const first = await this.firstInLine(tx, locked);
+        if (first) await this.offerTo(tx, locked, first, BY_RULE);
+        if (first || locked.lapsed > 0) await this.studios.raiseCalendarCounter(tx);
+        return first !== null;
+      });
+    } while (passed);
   }
 
-  /** @returns whether somebody was offered places */
-  private async passToFirst(tx: Tx, locked: Locked): Promise<boolean> {
-    const sessionId = locked.session.id;
-    if ((await this.waiting.rules(tx)).mode !== 'automatic' || locked.session.state !== 'open') return false;
-    if (this.room.begun(locked.place)) return false;
-    const waiting = (await this.store.ofSessions(tx, [sessionId])).filter(({ state }) => state === 'waiting');
-    const students = await this.store.students(
-      tx,
-      waiting.map(({ id }) => id),
-    );
-    const left = locked.session.places - locked.session.taken;
-    const first = waiting.find(({ id }) => students.filter((one) => one.signUpId === id).length <= left);
-    if (!first || !this.expiry(locked, await this.waiting.rules(tx)).ok) return false;
-    await this.offerTo(tx, locked, first, BY_RULE);
-    return true;
+  /** Who is asked next by rule for places that are free; null for nobody. */
+  private async firstInLine(tx: Tx, locked: Locked): Promise<SignUp | null> {
+    const { session } = locked;
+    const rules = await this.waiting.rules(tx);
+    if (rules.mode !== 'automatic' || session.state !== 'open') return null;
+    if (this.room.begun(locked.place) || !this.expiry(locked, rules).ok) return null;
+    const all = await this.store.ofSessions(tx, [session.id]);
+    const waiting = all.filter(({ state }) => state === 'waiting');
+    const ids = waiting.map(({ id }) => id);
+    const students = await this.store.students(tx, ids);
+    const offers = await this.waiting.newestOf(tx, ids);
+    const left = session.places - session.taken;
+    const suffices = (id: string) => students.filter((one) => one.signUpId === id).length <= left;
+    return waiting.find(({ id }) => suffices(id) && !letPass(offers.get(id), session)) ?? null;
   }
 
   /** Lets lapse what has run out; one that the queue brings too early is looked at again. */
@@ -172,6 +181,11 @@ export class TeachingRequestsService {
     return signUp;
   }
 }
+
+/** They said no since a place last came free, or did not answer: the same is not offered to them again. */
+const letPass = (offer: Offer | undefined, { freedAt }: Session): boolean =>
+  (offer?.answer === 'refused' || offer?.answer === 'lapsed') &&
+  (freedAt === null || offer.answeredAt === null || Temporal.Instant.compare(offer.answeredAt, freedAt) >= 0);
 
 const backTo = (state: SignUp['state']) =>
   state === 'requested' ? ('requested' as const) : ('waiting' as const);

@@ -146,8 +146,14 @@ export class SeatsService {
     if (place) await this.days.releaseAll(tx, studio, ids, place.wallStart.toPlainDate());
     const state = nextOfSession(session.state, 'free');
     if (state) await this.sessions.setState(tx, session.id, state);
-    const told = { key: session.id, ...(later && { runAt: this.undoEnds() }) };
-    await this.jobs.enqueue(tx, 'teaching.freed', { sessionId: session.id }, told);
+    if (signUp.state === 'signed') await this.sessions.setFreed(tx, session.id, this.clock.now());
+    await this.passOn(tx, session.id, later);
+  }
+
+  /** Whoever waits may be asked for places of a day that are free; `later` only once what freed them can be undone no more. */
+  async passOn(tx: Tx, sessionId: string, later = false): Promise<void> {
+    const told = { key: sessionId, ...(later && { runAt: this.undoEnds() }) };
+    await this.jobs.enqueue(tx, 'teaching.freed', { sessionId }, told);
   }
 
   private undoEnds(): Temporal.Instant {

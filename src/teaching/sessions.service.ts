@@ -142,6 +142,7 @@ export class SessionsService {
       sequence: 0,
       revisedAt: this.clock.now(),
       openedAt: null,
+      freedAt: null,
     };
     await this.store.insert(tx, session, this.clock.now());
     return session;

@@ -161,6 +161,14 @@ export class SessionsStore {
     );
   }
 
+  async setFreed(tx: Tx, id: string, at: Temporal.Instant): Promise<void> {
+    await tx.run('update teaching_session set freed_at = $3 where studio_id = $1 and session_id = $2', [
+      tx.studioId,
+      id,
+      at,
+    ]);
+  }
+
   async setState(tx: Tx, id: string, state: SessionState): Promise<void> {
     await tx.run('update teaching_session set state = $3 where studio_id = $1 and session_id = $2', [
       tx.studioId,

@@ -75,7 +75,8 @@ export class SignUpsService {
       if (fits) {
         await this.seats.take(tx, locked, entered.students);
         await this.seats.firm(tx, entered.signUp, locked);
-      }
+      } else if (session.taken < session.places)
+        await this.seats.passOn(tx, sessionId, typedBy !== undefined);
       await this.seats.revise(tx, sessionId);
       if (typedBy !== undefined) await this.store.setUndo(tx, entered.signUpId, 'withdrawn');
       await this.seats.tell(tx, entered.signUpId, state, 0, {

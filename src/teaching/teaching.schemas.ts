@@ -34,6 +34,7 @@ export const sessionRow = z.object({
   sequence: z.number(),
   revised_at: instant.nullable(),
   opened_at: instant.nullable(),
+  freed_at: instant.nullable(),
 });
 type SessionRow = z.output<typeof sessionRow>;
 
@@ -60,6 +61,8 @@ export interface Session {
   revisedAt: SessionRow['made_at'];
   /** When it was open for the first time; null while only the owner has known it. */
   openedAt: SessionRow['opened_at'];
+  /** When a place last came free otherwise than by an offer that was not taken. */
+  freedAt: SessionRow['freed_at'];
 }
 export const toSession = (row: SessionRow): Session => ({
   id: row.session_id,
@@ -78,6 +81,7 @@ export const toSession = (row: SessionRow): Session => ({
   sequence: row.sequence,
   revisedAt: row.revised_at ?? row.made_at,
   openedAt: row.opened_at,
+  freedAt: row.freed_at,
 });
 
 /** Where undoing an act of the desk may lead. */

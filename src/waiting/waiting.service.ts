@@ -115,8 +115,13 @@ export class WaitingService {
   }
 
   /** The newest offer made for one, or null. */
-  newest(tx: Tx, forId: string): Promise<Offer | null> {
-    return this.store.newest(tx, forId);
+  async newest(tx: Tx, forId: string): Promise<Offer | null> {
+    return (await this.newestOf(tx, [forId])).get(forId) ?? null;
+  }
+
+  /** The newest offer made for each, by whom it is for. */
+  async newestOf(tx: Tx, forIds: string[]): Promise<Map<string, Offer>> {
+    return new Map((await this.store.newest(tx, forIds)).map((offer) => [offer.forId, offer]));
   }
 
   /** Has an offer looked at again when it runs out. */

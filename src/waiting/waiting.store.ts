@@ -80,13 +80,15 @@ export class WaitingStore {
     return row && toOffer(row);
   }
 
-  async newest(tx: Tx, forId: string): Promise<Offer | null> {
-    const row = await tx.maybe(
+  /** Of each the newest. */
+  async newest(tx: Tx, forIds: string[]): Promise<Offer[]> {
+    const rows = await tx.many(
       offerRow,
-      'select * from offer where studio_id = $1 and for_id = $2 order by made_at desc, answered_at desc nulls first limit 1',
-      [tx.studioId, forId],
+      `select distinct on (for_id) * from offer where studio_id = $1 and for_id = any($2::uuid[])
+       order by for_id, made_at desc, answered_at desc nulls first`,
+      [tx.studioId, forIds],
     );
-    return row && toOffer(row);
+    return rows.map(toOffer);
   }
 
   /** Offers without an answer, run out or not, the first to run out first; of all, or for some. */

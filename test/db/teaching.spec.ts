@@ -4,8 +4,6 @@ import { Temporal } from 'temporal-polyfill';
 import { ActualsService } from '../../src/chemistry/actuals.service.js';
 import { quantitiesToReserve } from '../../src/chemistry/estimate.calc.js';
 import { SystemRandom } from '../../src/platform/clock.js';
-import { WaitingService } from '../../src/waiting/waiting.service.js';
-import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
 import { TeachingChanges } from '../../src/teaching/changes.service.js';
 import { TeachingRequestsService } from '../../src/teaching/requests.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
@@ -207,24 +205,6 @@ describe('an offer of places', () => {
     house.clock.forward({ hours: 24 * 14 });
     await house.work();
     expect(await stateOf(waiting.signUpId)).toBe('waiting');
-  });
-
-  it('is made by rule to the first whom the places suffice, where the studio passes places on by itself', async () => {
-    const rules = { ...DEFAULT_WAITING_RULES, mode: 'automatic' } as const;
-    await house.app.get(WaitingService).saveRules(at.studio.id, at.studio.owner, rules);
-    const { sessionId } = await teachingDay(house, at.studio, { most: 2 });
-    const one = await signUp(house, at.studio, sessionId);
-    await signUp(house, at.studio, sessionId, { email: 'bo@post.example' });
-    const pair = await signUp(house, at.studio, sessionId, {
-      orWait: true,
-      students: [{ name: 'C' }, { name: 'D' }],
-    });
-    house.clock.forward({ minutes: 1 });
-    const single = await signUp(house, at.studio, sessionId, { orWait: true });
-    await house.app.get(OwnSignUpService).leave(at.studio.id, one.token);
-    await house.work();
-    expect(await stateOf(pair.signUpId)).toBe('waiting');
-    expect(await stateOf(single.signUpId)).toBe('offered');
   });
 });
 

@@ -1918,6 +1918,7 @@ table teaching_session
  sequence integer not null default 0
  revised_at timestamp with time zone
  opened_at timestamp with time zone
+ freed_at timestamp with time zone
  constraint teaching_session_check CHECK (("least" <= places))
  constraint teaching_session_least_check CHECK (("least" >= 1))
  constraint teaching_session_never_overfull CHECK (((taken >= 0) AND (taken <= places)))

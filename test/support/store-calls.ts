@@ -309,7 +309,8 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     const [offer] = await new WaitingStore().unanswered(tx);
     return offer ? new WaitingStore().byId(tx, offer.id) : null;
   },
-  'WaitingStore.newest': (tx, { refusedId }) => new WaitingStore().newest(tx, refusedId),
+  'WaitingStore.newest': async (tx, { refusedId }) =>
+    (await new WaitingStore().newest(tx, [refusedId])).length,
   'WaitingStore.unanswered': (tx) => new WaitingStore().unanswered(tx),
   'WaitingStore.expired': (tx) => new WaitingStore().expired(tx, FAR.future),
   'WaitingStore.passedOver': async (tx) => [...(await new WaitingStore().passedOver(tx, FAR.past)).keys()],
