@@ -103,7 +103,8 @@ export function ofRow({ sitting_id, sign_up_id }: ReminderRow): Of {
 
 function sittingFacts({ sitting, place, contact }: SittingView, studio: Spot): ReminderFacts | null {
   if (sitting.state !== 'confirmed' || !place?.holds) return null;
-  return { forDay: 'sitting', place, since: place.revisedAt, coming: comingOf(contact, studio, place) };
+  const since = sitting.decidedAt ?? sitting.askedAt;
+  return { forDay: 'sitting', place, since, coming: comingOf(contact, studio, place) };
 }
 
 function teachingFacts({ signUp, day, contact }: OwnView, studio: Spot): ReminderFacts | null {

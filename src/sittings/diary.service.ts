@@ -133,6 +133,7 @@ export class DiaryService {
       kindId: rules.kinds.find((one) => one.offered === 'public')?.id ?? null,
       state: 'waiting',
       askedAt: noon.ok ? noon.instant : this.clock.now(),
+      decidedAt: null,
       suits: { kind: 'any', ...this.room.bookable(studio) },
       ...{ hopes: '', anything: line.note, message: '', occupancyId: null, turns: 0 },
       ...{ returnOwed: false, returnOf: null, offersUnanswered: 0, marks: NO_MARKS },

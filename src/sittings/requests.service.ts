@@ -205,6 +205,7 @@ export class RequestsService {
       kindId,
       state: 'requested',
       askedAt: this.clock.now(),
+      decidedAt: null,
       suits: request.suits,
       hopes: request.hopes,
       anything: request.anything,

@@ -14,6 +14,7 @@ export const sittingRow = z.object({
   kind_id: z.uuid().nullable(),
   state: z.enum(STATES),
   asked_at: instant,
+  decided_at: instant.nullable(),
   any_day_from: plainDate.nullable(),
   any_day_until: plainDate.nullable(),
   days: z.array(plainDate),
@@ -49,6 +50,8 @@ export interface Sitting {
   kindId: string | null;
   state: SittingState;
   askedAt: Row['asked_at'];
+  /** When its state last changed: of a confirmed one, when they got the yes, or were moved. Null for one just asked for. */
+  decidedAt: Row['decided_at'];
   suits: SuitingDays;
   hopes: string;
   anything: string;
@@ -106,6 +109,7 @@ export function toSitting(row: Row): Sitting {
     kindId: row.kind_id,
     state: row.state,
     askedAt: row.asked_at,
+    decidedAt: row.decided_at,
     suits,
     hopes: row.hopes,
     anything: row.anything,

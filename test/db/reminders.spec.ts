@@ -6,6 +6,7 @@ import { instant } from '../../src/platform/db/row.js';
 import { DEFAULT_REMINDER_RULES } from '../../src/reminders/reminder-rules.schemas.js';
 import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { Reminding } from '../../src/reminders/reminding.service.js';
+import { CorrectionsService } from '../../src/sittings/corrections.service.js';
 import { MovingService } from '../../src/sittings/moving.service.js';
 import { TeachingChanges } from '../../src/teaching/changes.service.js';
 import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
@@ -85,6 +86,22 @@ it('are planned with the yes, sent one by one, and end as letters', async () => 
   ]);
   expect(await stateOf(sittingId)).toEqual(['week written', 'near written', 'eve written', 'day written']);
   expect(start.toString()).toBe('2027-05-07T09:30:00');
+});
+
+it('go on as planned when they put their own details right the day before one goes', async () => {
+  const { sittingId, token } = await confirmed('2027-05-07T09:30');
+  await liveUntil('2027-05-05T12:00:00Z');
+  house.mail.sent.length = 0;
+  const said = { name: 'Linnea Harrow', sitters: ['Linnea Harrow'], homeId: null, reachBy: 'email' };
+  const ways = { email: 'other@post.example', telephone: '', postalAddress: '' };
+  expect(await get(CorrectionsService).correct(studio.id, token, { ...said, ...ways })).toBe(true);
+  await house.work();
+  expect((await stateOf(sittingId)).slice(2)).toEqual(['eve planned', 'day planned']);
+  await liveUntil('2027-05-07T09:00:00Z');
+  expect(subjects()).toEqual([
+    'See you at Sandpiper Loft on Friday 7 May 2027, 09:30',
+    'Today: 09:30 at Sandpiper Loft',
+  ]);
 });
 
 it('go by the new day once a place is moved, and the old ones are dropped', async () => {

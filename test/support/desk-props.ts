@@ -54,6 +54,7 @@ export function view(
       kindId: null,
       state: 'requested',
       askedAt: Temporal.Instant.from('2026-11-25T10:00:00Z'),
+      decidedAt: null,
       suits: { kind: 'any', from: day('2027-05-01'), until: day('2027-05-31') },
       hopes: '',
       anything: '',

@@ -162,9 +162,9 @@ export async function enterPeople(
         starts_at, ends_at, during, uid, revised_at, created_at, plates)
       select $1, place, 'room', 'sitting', sitting, true, 'Europe/London', wall, "wallEnd", "startsAt", "endsAt",
         tstzrange("startsAt", "endsAt"), place, $3, $3, 1 from r),
-    sittings as (insert into sitting (studio_id, sitting_id, contact_id, state, asked_at, any_day_from, any_day_until, turns,
-        occupancy_id)
-      select $1, sitting, contact, 'confirmed', $3, '2027-01-01', '2029-12-31', 1, place from r),
+    sittings as (insert into sitting (studio_id, sitting_id, contact_id, state, asked_at, decided_at, any_day_from,
+        any_day_until, turns, occupancy_id)
+      select $1, sitting, contact, 'confirmed', $3, $3, '2027-01-01', '2029-12-31', 1, place from r),
     links as (insert into link (studio_id, link_id, purpose, subject_id, token_hash, created_at)
       select $1, link, 'place', sitting, decode(hash, 'hex'), $3 from r),
     plates as (insert into plate (studio_id, plate_id, sitting_id, position, plate_size_id)
