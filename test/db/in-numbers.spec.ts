@@ -94,6 +94,26 @@ describe('letters that wait', () => {
     expect(begun).toHaveLength(75);
   });
 
+  it('of which one cannot be read keep that one only on the queue, with the reason', async () => {
+    const done: string[] = [];
+    doMail = async (mailId) => {
+      done.push(mailId);
+      await until(() => done.length === 2);
+    };
+    await letters(1, 3);
+    await queue.query(
+      `update graphile_worker._private_jobs set payload = '{"of": "a later version"}'
+      where key like '%' || $1`,
+      [letter(2)],
+    );
+    await running(1);
+    await until(async () =>
+      (await waiting()).every((one) => one.last_error !== null && one.locked_by === null),
+    );
+    expect(done.sort()).toEqual([letter(1), letter(3)]);
+    expect(await waiting()).toMatchObject([{ attempts: 1, last_error: expect.stringContaining('mailId') }]);
+  });
+
   it('are fifty under way at most, and a lane that finds no room waits until half of them are done', async () => {
     let atOnce = 0;
     let begun = 0;

@@ -67,17 +67,20 @@ export class InNumbers {
       await room.enter();
       const along = await this.takeAlong(job);
       room.leave(TOGETHER - 1 - along.length);
-      const others = along.map(async (other) => {
-        const error = await failure(handler(other.payload));
-        room.leave(1);
-        if (error !== null) this.failed(name, other, error);
-        await this.ended.ask({ job: other, error });
-      });
+      // none that rejects is left unheard while the first is being done: what was not noted is done again
+      const others = Promise.allSettled(
+        along.map(async (other) => {
+          const error = await failure(handler(other.payload));
+          room.leave(1);
+          if (error !== null) this.failed(name, other, error);
+          await this.ended.ask({ job: other, error });
+        }),
+      );
       try {
         await handler(payload);
       } finally {
         room.leave(1);
-        await Promise.all(others);
+        await others;
       }
     };
   }

@@ -147,7 +147,7 @@ export class Jobs {
   handle<N extends JobName>(name: N, handler: JobHandler<N>, inNumbers = false): void {
     if (this.handlers.has(name)) throw new Error(`Two handlers for ${name}.`);
     if (inNumbers) this.inNumbers.add(name);
-    this.handlers.set(name, (payload) => handler(JOBS[name].parse(payload) as JobPayload<N>));
+    this.handlers.set(name, async (payload) => handler(JOBS[name].parse(payload) as JobPayload<N>));
   }
 
   /** The handlers by job name, for the runner. A kind nobody handles is a programming error. */
