@@ -45,8 +45,8 @@ export class NewsService {
       const stands = date && (await this.letters.stands(tx, studio, date));
       // whoever gave it a later hour has put it on the queue for then
       if (stands === 'too early') return;
-      if (stands === 'send')
-        await this.letters.post(tx, studio, await this.gather(tx, studio, await this.letters.rule(tx)));
+      if (date && stands === 'send')
+        await this.letters.post(tx, studio, await this.gather(tx, studio, await this.letters.rule(tx), date));
       await this.letters.planNext(tx, studio);
     });
   }
@@ -55,12 +55,20 @@ export class NewsService {
   preview(studioId: string): Promise<{ rule: DayLetterRule; told: DayLetter }> {
     return this.db.inStudio(studioId, async (tx) => {
       const rule = await this.letters.rule(tx);
-      return { rule, told: await this.gather(tx, await this.studios.load(tx), rule) };
+      const studio = await this.studios.load(tx);
+      const today = instantToWall(studio.zone, this.clock.now()).toPlainDate();
+      return { rule, told: await this.gather(tx, studio, rule, today) };
     });
   }
 
-  private async gather(tx: Tx, studio: Studio, { hour }: DayLetterRule): Promise<DayLetter> {
-    const { today, due } = await this.inbox.due(tx, studio);
+  /** @param today the date of the letter, also where it is written after midnight */
+  private async gather(
+    tx: Tx,
+    studio: Studio,
+    { hour }: DayLetterRule,
+    today: Temporal.PlainDate,
+  ): Promise<DayLetter> {
+    const { due } = await this.inbox.due(tx, studio);
     const evening = hour >= EVENING;
     const tomorrow = today.add({ days: 1 });
     return {

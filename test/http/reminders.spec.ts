@@ -251,6 +251,11 @@ describe('the owner’s letter of the day', () => {
       'Tomorrow at Sandpiper Loft: Wednesday 7 April 2027',
     ]);
     expect(letters()[0]?.text).toContain('10:00 First Plates, one student');
+    house.clock.set('2027-04-06T19:00:00Z');
+    await owner.postAndFollow(path, { hour: '21' });
+    house.mail.sent.length = 0;
+    await workAt('2027-04-06T23:30:00Z'); // asleep until after midnight: it is of the same day still
+    expect(letters().map(({ subject }) => subject)).toEqual([]);
     await owner.postAndFollow(path, { hour: '18', off: 'yes' });
     house.mail.sent.length = 0;
     await workAt('2027-04-07T17:00:00Z');
