@@ -121,7 +121,12 @@ export class SmtpMailer extends Mailer {
   }
   async send(message: Message, signal?: AbortSignal): Promise<void> {
     const letter = { ...toMailOptions(message), ...(signal ? { signal } : {}) };
-    await this.turns.do(() => this.transport.sendMail(letter), this.turnMs);
+    try {
+      await this.turns.do(() => this.transport.sendMail(letter), this.turnMs);
+    } catch (error) {
+      if (error instanceof Error) error.message = error.message.replaceAll('\0', ''); // no text column keeps it
+      throw error;
+    }
   }
   close(): void {
     this.transport.close();

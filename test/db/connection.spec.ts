@@ -69,6 +69,27 @@ describe('a database that is away', () => {
   });
 });
 
+describe('a database that takes too long', () => {
+  it('is told as busy where it waits for others', async () => {
+    const slow = db.inStudio(STUDIO, async (tx) => {
+      await tx.run(`set local statement_timeout = '20ms'`);
+      await tx.run('select pg_sleep(5)');
+    });
+    await expect(slow).rejects.toMatchObject({ code: 'busy' });
+    expect(await db.onlySlug()).toBe('curlew-shed');
+  });
+
+  it('is told as busy where it is we who take too long', async () => {
+    const idle = db.inStudio(STUDIO, async (tx) => {
+      await tx.run(`set local idle_in_transaction_session_timeout = '20ms'`);
+      await new Promise((done) => setTimeout(done, 200));
+      await tx.run('select 1');
+    });
+    await expect(idle).rejects.toMatchObject({ code: 'busy' });
+    expect(await db.onlySlug()).toBe('curlew-shed');
+  });
+});
+
 describe('a pool that is used up', () => {
   it('is told as busy after five seconds', async () => {
     const gates = [gate(), gate()];

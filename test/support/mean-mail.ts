@@ -1,6 +1,7 @@
 // A mail server that is as mean as they come: it takes a message and cuts the line before it says so (RFC 1047), answers
-// "not now" or "no", or says nothing at all. What becomes of each message is told it. Of SMTP it speaks what a client
-// needs who sends one letter after the other (RFC 5321 4.5.1); a whole server would take half the time of what is measured.
+// "not now" or "no" with what no database keeps in it, or says nothing at all. What becomes of each message is told it.
+// Of SMTP it speaks what a client needs who sends one letter after the other (RFC 5321 4.5.1); a whole server would take
+// half the time of what is measured.
 import { once } from 'node:events';
 import { type AddressInfo, createServer, type Socket } from 'node:net';
 
@@ -62,7 +63,7 @@ export async function meanMailServer(fate: (message: Handed) => Fate | Promise<F
     if (what === 'stall') return void (line.destroyed ? over() : line.once('close', over));
     over();
     if (what === 'take and cut') line.destroy();
-    else line.write(what === 'take' ? '250 taken\r\n' : `${what} said the server\r\n`);
+    else line.write(what === 'take' ? '250 taken\r\n' : `${what} said \0the server\r\n`);
   }
 
   await once(server.listen(0, '127.0.0.1'), 'listening');

@@ -236,6 +236,14 @@ describe('a mail server’s refusal', () => {
     },
   );
 
+  it('is told without what no database keeps', async () => {
+    const mean = await meanMailServer(() => 550);
+    const mailer = new SmtpMailer(mean.url);
+    await expect(mailer.send(letter())).rejects.toThrow(/550 said the server$/);
+    mailer.close();
+    await mean.close();
+  });
+
   it('is not given by one who cannot be reached', async () => {
     const mailer = new SmtpMailer('smtp://127.0.0.1:9');
     const error: unknown = await mailer.send(letter()).then(

@@ -15,13 +15,15 @@ import { Tx } from './tx.js';
 
 const RETRY = new Set(['40001', '40P01']); // serialization failure, deadlock
 const TRIES = 5;
-const NO_CONNECTION = new Set([
+/** Of a database that cannot be reached, or gave up waiting: for a lock as a rule, or for what we ask next. */
+const NO_ANSWER = new Set([
   '08000',
   '08003',
   '08006',
   '53300',
   '57P01',
   '57P03',
+  '57014', // statement_timeout
   'ECONNREFUSED',
   'ECONNRESET',
 ]);
@@ -220,11 +222,11 @@ function sqlState(error: unknown): string | undefined {
 const isStalePlan = (error: unknown): boolean =>
   sqlState(error) === '0A000' && /cached plan must not change result type/.test((error as Error).message);
 
-/** No connection, or one that broke off; the driver has no code for the last two. */
+/** No connection, one that broke off, or no answer in time; the driver has no code for those below. */
 function isUnreachable(error: unknown): boolean {
   const code = sqlState(error);
-  if (code !== undefined) return NO_CONNECTION.has(code);
-  return /^(timeout exceeded when trying to connect|Connection terminated)/.test(
+  if (code !== undefined) return NO_ANSWER.has(code);
+  return /^(timeout exceeded when trying to connect|Connection terminated|Client has encountered a connection error)/.test(
     (error as Error | undefined)?.message ?? '',
   );
 }
