@@ -103,11 +103,13 @@ const FORMS: [what: string, field: string, ones: string, others: string, slip: [
 /** The fields of a supplier's form are named by it. */
 const named = (what: string, field: string) => (what === 'supplier' ? `${supplierId}-${field}` : field);
 
-describe.each(FORMS)('of two who change the same %s', (what, box, ones, others, slip) => {
-  const shownTo = async (visitor: Visitor) => {
-    const { page, action } = at[what] as At;
-    return fieldsOf((await visitor.get(page)).html, action);
-  };
+const shown = async (what: string, visitor: Visitor) => {
+  const { page, action } = at[what] as At;
+  return fieldsOf((await visitor.get(page)).html, action);
+};
+
+describe.each(FORMS)('of two who change the same %s', (what, box, ones, others) => {
+  const shownTo = (visitor: Visitor) => shown(what, visitor);
 
   it('the second is told, sees both, and puts theirs in its place only knowingly', async () => {
     const [{ action }, field] = [at[what] as At, named(what, box)];
@@ -133,19 +135,25 @@ describe.each(FORMS)('of two who change the same %s', (what, box, ones, others, 
     expect((await one.post(action, { ...unmarked, [field]: others })).status).toBe(303);
     expect((await shownTo(one))[field]).toBe(others);
   });
+});
 
-  it('a slip in between does not make the first change unseen', async () => {
-    if (!slip) return;
-    const [{ action }, field, wrong] = [at[what] as At, named(what, box), named(what, slip[0])];
-    const before = await shownTo(other);
-    await one.post(action, { ...(await shownTo(one)), [field]: ones });
-    const slipped = await other.post(action, { ...before, [field]: others, [wrong]: slip[1] });
+it.each(
+  FORMS.flatMap(([what, box, ones, others, slip]) =>
+    slip ? [[what, box, ones, others, ...slip] as const] : [],
+  ),
+)(
+  'a slip in between does not make the first change of %s unseen',
+  async (what, box, ones, others, slipBox, slip) => {
+    const [{ action }, field, wrong] = [at[what] as At, named(what, box), named(what, slipBox)];
+    const before = await shown(what, other);
+    await one.post(action, { ...(await shown(what, one)), [field]: ones });
+    const slipped = await other.post(action, { ...before, [field]: others, [wrong]: slip });
     expect(slipped.status).toBe(422);
     const mended = { ...fieldsOf(slipped.html, action), [field]: others };
     if (wrong !== field) mended[wrong] = before[wrong] ?? '';
     expect((await other.post(action, mended)).status).toBe(409);
-  });
-});
+  },
+);
 
 it('a mark is the same for the same answers and for no others; without one nothing is refused', () => {
   const answers = fc.dictionary(fc.constantFrom('a', 'b', 'c'), fc.constantFrom('', 'x', 'y'));
