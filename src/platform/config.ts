@@ -17,7 +17,7 @@ const environment = z.object({
   PUBLIC_URL: z.url({ protocol: /^https?$/ }).optional(),
   INSECURE_HTTP: z.enum(['0', '1']).default('0'),
   SMTP_URL: z.url({ protocol: /^smtps?$/ }).optional(),
-  MAIL_FROM: z.email().default('studio@plateday.invalid'),
+  MAIL_FROM: z.email().optional(),
   SECRET_KEY: z.string().min(32).optional(),
   PLATEDAY_HOME: z.string().default(HOME),
   RATE_LIMIT_PER_MINUTE: whole(1, 1_000_000).default(300),
@@ -65,6 +65,8 @@ export function readConfig(env: NodeJS.ProcessEnv, random: Random): Config {
     throw new Error(`These settings cannot be used. ${wrong.join('. ')}.`);
   }
   const set = parsed.data;
+  if (set.SMTP_URL !== undefined && set.MAIL_FROM === undefined)
+    throw new Error('SMTP_URL needs MAIL_FROM beside it: the address that letters come from.');
   const config = new Config();
   config.databaseUrl = set.DATABASE_URL;
   config.pgBinDir = set.PG_BIN_DIR;
@@ -72,7 +74,7 @@ export function readConfig(env: NodeJS.ProcessEnv, random: Random): Config {
   config.host = set.HOST;
   config.publicUrl = (set.PUBLIC_URL ?? `http://localhost:${set.PORT}`).replace(/\/$/, '');
   config.smtpUrl = set.SMTP_URL;
-  config.mailFrom = set.MAIL_FROM;
+  config.mailFrom = set.MAIL_FROM ?? 'studio@plateday.invalid'; // in files only
   config.home = resolve(set.PLATEDAY_HOME);
   config.rateLimitPerMinute = set.RATE_LIMIT_PER_MINUTE;
   config.formLimitPerMinute = set.FORM_LIMIT_PER_MINUTE;

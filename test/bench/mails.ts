@@ -64,6 +64,7 @@ export async function mailRates(): Promise<MailRates> {
     ...process.env,
     DATABASE_URL: server.url('plateday'),
     SMTP_URL: sink.url,
+    MAIL_FROM: 'studio@bench.example',
     SECRET_KEY: 'a key for the bench only, of good length',
     PLATEDAY_HOME: home,
   };

@@ -201,7 +201,7 @@ it(
     await new Promise((done) => mute.once('listening', done));
     const before = linksIn(home);
     const { port } = mute.address() as AddressInfo;
-    const demo = start({ SMTP_URL: `smtp://127.0.0.1:${port}` }, '--fresh');
+    const demo = start({ SMTP_URL: `smtp://127.0.0.1:${port}`, MAIL_FROM: 'desk@yard.example' }, '--fresh');
     await demo.open();
     const links = linksIn(home);
     expect(await countedStates(links)).toEqual({
@@ -255,6 +255,7 @@ it(
         PLATEDAY_HOME: join(folder, 'elsewhere'),
         DATABASE_URL: server.url('studio'),
         SMTP_URL: `smtp://127.0.0.1:${port}`,
+        MAIL_FROM: 'desk@yard.example',
       };
       const demo = start(env);
       await demo.open();
