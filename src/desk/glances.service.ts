@@ -12,6 +12,7 @@ import { needsOf } from '../sittings/needs.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { BathsService } from '../stock/baths.service.js';
 import type { Horizon } from '../stock/horizon.calc.js';
+import { DaysService } from '../stock/days.service.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 import type { Item, PlateSize } from '../stock/stock.schemas.js';
@@ -33,6 +34,7 @@ export class GlancesService {
     private readonly stock: StockService,
     private readonly baths: BathsService,
     private readonly actuals: ActualsService,
+    private readonly days: DaysService,
   ) {}
 
   /** Each request with how many places are open on its days, and the best. */
@@ -67,7 +69,8 @@ export class GlancesService {
     const items = [...horizon.items.values()].map(({ item }) => item);
     const sizes = await this.stock.plateSizes(tx);
     const figures = await this.actuals.figures(tx);
-    return { items, sizes, figures, ifPromised: new IfPromised(horizon), known: new Map() };
+    const besides = await this.days.besides(tx, horizon.today);
+    return { items, sizes, figures, besides, ifPromised: new IfPromised(horizon), known: new Map() };
   }
 }
 
@@ -76,13 +79,14 @@ interface ShelfAhead {
   items: Item[];
   sizes: PlateSize[];
   figures: OwnFigures;
+  besides: Awaited<ReturnType<DaysService['besides']>>;
   ifPromised: IfPromised;
   /** What was reckoned before for the same plates and day; many ask for the same. */
   known: Map<string, Outlook>;
 }
 
 function choices(view: SittingView, studio: Studio, days: DayOfPlaces[], shelf: ShelfAhead): DayChoice[] {
-  const { items, sizes, figures, ifPromised, known } = shelf;
+  const { items, sizes, figures, besides, ifPromised, known } = shelf;
   const helped = new Map(days.map((day) => [day.date.toString(), day.helper]));
   const wanted = view.plates.some((plate) => {
     const size = sizes.find((one) => one.id === plate.plateSizeId);
@@ -92,7 +96,7 @@ function choices(view: SittingView, studio: Studio, days: DayOfPlaces[], shelf: 
   const sameNeeds = needs.map(({ itemId, quantity }) => `${itemId} ${quantity}`).join();
   const found = choicesOf(view.sitting.suits, days, (day) => {
     const key = `${sameNeeds} ${day}`;
-    const outlook = known.get(key) ?? ifPromised.on(day, needs);
+    const outlook = known.get(key) ?? ifPromised.on(day, [...needs, ...besides(day)]);
     known.set(key, outlook);
     return outlook;
   });

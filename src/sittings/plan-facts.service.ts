@@ -6,6 +6,7 @@ import { dayBounds } from '../lib/zoned-time.js';
 import { Clock } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { type DayOfPlaces, RoomService } from '../room/room.service.js';
+import { DaysService } from '../stock/days.service.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
 import { PlanningService } from '../stock/planning.service.js';
 import type { Need } from '../stock/stock.schemas.js';
@@ -29,6 +30,7 @@ export class PlanFactsService {
     private readonly planning: PlanningService,
     private readonly actuals: ActualsService,
     private readonly waiting: WaitingService,
+    private readonly days: DaysService,
   ) {}
 
   /**
@@ -51,7 +53,7 @@ export class PlanFactsService {
     const horizon = await this.planning.horizon(tx, today, without);
     const passedOver = await this.waiting.passedOver(tx);
     const expiry = expiryBy(studio.zone, this.clock.now(), life);
-    const shelf = shelfBy(new IfPromised(horizon));
+    const shelf = shelfBy(new IfPromised(horizon), await this.days.besides(tx, today));
     const waiting = people.map((view): Waiting => {
       const needs = needsOf(
         view.plates,
@@ -91,11 +93,11 @@ export class PlanFactsService {
 }
 
 /** How the shelf stands with needs on a day; many need the same. */
-function shelfBy(ifPromised: IfPromised) {
+function shelfBy(ifPromised: IfPromised, besides: (day: Temporal.PlainDate) => Need[]) {
   const known = new Map<string, OnShelf>();
   return (needs: Need[], day: Temporal.PlainDate): OnShelf => {
     const key = `${needs.map(({ itemId, quantity }) => `${itemId} ${quantity}`).join()} ${day}`;
-    const found = known.get(key) ?? onShelf(ifPromised.on(day, needs).state);
+    const found = known.get(key) ?? onShelf(ifPromised.on(day, [...needs, ...besides(day)]).state);
     known.set(key, found);
     return found;
   };

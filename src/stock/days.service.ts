@@ -110,6 +110,13 @@ export class DaysService {
     await this.store.setTestsTyped(tx, day, typed);
   }
 
+  /** What the first place of a day brings with it: nothing for a day from today on that has it set aside already. */
+  async besides(tx: Tx, today: Temporal.PlainDate): Promise<(day: Temporal.PlainDate) => Need[]> {
+    const needs = await this.needsOfDay(tx);
+    const provided = new Set((await this.store.provided(tx, today)).map(String));
+    return (day) => (provided.has(day.toString()) ? [] : needs);
+  }
+
   takes(studioId: string): Promise<TakesOfDays> {
     return this.db.inStudio(studioId, async (tx) => ({
       takes: await this.store.takes(tx),

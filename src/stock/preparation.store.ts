@@ -53,6 +53,17 @@ export class PreparationStore {
     return (await tx.many(studioDayRow, sql, [tx.studioId, from, until])).map(toStudioDay);
   }
 
+  /** Days from one on that have set aside what they take besides their places, or had it typed in. */
+  async provided(tx: Tx, from: Day): Promise<Day[]> {
+    const rows = await tx.many(
+      studioDayRow.pick({ day: true }),
+      `select day from studio_day d where studio_id = $1 and day >= $2 and (tests_typed or exists (
+         select from reservation r where r.studio_id = d.studio_id and r.held_for = d.day_id))`,
+      [tx.studioId, from],
+    );
+    return rows.map(({ day }) => day);
+  }
+
   /** Makes the day's row if there is none. */
   async makeDay(tx: Tx, day: Day, id: string): Promise<void> {
     await tx.run(

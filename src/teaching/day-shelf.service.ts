@@ -6,6 +6,7 @@ import { type ChemicalNeed, rawChemicals } from '../chemistry/raw-chemicals.calc
 import type { Tx } from '../platform/db/tx.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
+import { DaysService } from '../stock/days.service.js';
 import { IfPromised } from '../stock/if-promised.calc.js';
 import type { Outlook } from '../stock/outlook.calc.js';
 import { PlanningService } from '../stock/planning.service.js';
@@ -50,6 +51,7 @@ export class DayShelfService {
     private readonly planning: PlanningService,
     private readonly recipes: RecipesService,
     private readonly seats: SeatsService,
+    private readonly days: DaysService,
   ) {}
 
   /**
@@ -84,7 +86,8 @@ export class DayShelfService {
     const over = !stands(session.state);
     const recipes = await this.recipes.ofSolutions(tx, (kind, items) => bottleOf(kind, course, items));
     const full = sumOf([now, ...Array.from({ length: left }, () => beginner)]);
-    const outlook = (all: Need[][]) => ahead.on(day, over ? [] : added(all));
+    const besides = (await this.days.besides(tx, this.room.today(studio)))(day);
+    const outlook = (all: Need[][]) => ahead.on(day, over ? [] : added([...all, besides]));
     return {
       perStudent,
       demonstration,

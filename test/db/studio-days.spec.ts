@@ -1,8 +1,8 @@
 // What a studio day takes besides is set aside with its first sitting and given back with its last, also when both
 // happen at one moment; no sheet of it is lost or held twice.
 import { afterAll, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
-import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { DeskService } from '../../src/desk/desk.service.js';
 import { RequestsService } from '../../src/sittings/requests.service.js';
 import { DaysService } from '../../src/stock/days.service.js';
 import { PreparationStore } from '../../src/stock/preparation.store.js';
@@ -142,21 +142,61 @@ describe('what a day takes', () => {
   });
 });
 
-describe('setting aside for a day that cannot have it', () => {
-  it('gives no place, and leaves nothing behind', async () => {
+describe('a day that cannot have it', () => {
+  const date = '2027-04-02';
+  beforeEach(async () => {
     await twoTests();
-    const date = Temporal.PlainDate.from('2026-12-04').toString(); // glass comes in 21 days
     await house.db.inStudio(studio.id, (tx) =>
-      tx.run('update lot set on_hand = 1 where studio_id = $1 and lot_id = $2', [
+      tx.run('update item set lead_days = 300 where studio_id = $1', [tx.studioId]),
+    );
+  });
+
+  const sheets = (count: number) =>
+    house.db.inStudio(studio.id, (tx) =>
+      tx.run('update lot set on_hand = $3 where studio_id = $1 and lot_id = $2', [
         tx.studioId,
         studio.lots.halfGlass,
+        count,
       ]),
     );
-    const { sittingId } = await askForSitting(house, studio, {
-      suits: { kind: 'these', days: [date] },
-    });
+  const asks = async () => {
+    const suits = { kind: 'these' as const, days: [date] };
+    const plates = [{ plateSizeId: studio.sizes.half.id, sitters: [0] }];
+    return askForSitting(house, studio, { suits, plates });
+  };
+  const told = async ({ sittingId }: { sittingId: string }) => {
+    const { choices } = await house.app.get(DeskService).request(studio.id, sittingId);
+    return choices?.map(({ stock }) => stock.state);
+  };
+
+  it('gives no place, and leaves nothing behind', async () => {
+    await sheets(1);
     const [first = ''] = await starts(date);
+    const { sittingId } = await asks();
     await expect(approve(house, studio, sittingId, first)).rejects.toMatchObject({ code: 'short_of_stock' });
     expect(await testSheets()).toEqual([]);
+  });
+
+  it('is told so before a place is given: a first place brings with it what the day takes', async () => {
+    await sheets(40);
+    const [first = '', second = ''] = await starts(date);
+    const [one, two] = [await asks(), await asks()];
+    expect(await told(one)).toEqual(['enough']);
+    await approve(house, studio, one.sittingId, first);
+    const each = Number(await reserved('halfGlass')) - 2;
+    await sheets(2 + 2 * each); // the tests are set aside: a second place needs none
+    expect(await told(two)).toEqual(['enough']);
+    await approve(house, studio, two.sittingId, second);
+    await giveUp(one.token);
+    await giveUp(two.token);
+    const three = await asks();
+    await sheets(each + 1);
+    expect(await told(three)).toEqual(['cannot be had']);
+    await expect(approve(house, studio, three.sittingId, first)).rejects.toMatchObject({
+      code: 'short_of_stock',
+    });
+    await sheets(each + 2);
+    expect(await told(three)).toEqual(['enough']);
+    await approve(house, studio, three.sittingId, first);
   });
 });

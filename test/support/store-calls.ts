@@ -217,6 +217,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'PreparationStore.rules': (tx) => new PreparationStore().rules(tx),
   'PreparationStore.ticks': (tx) => new PreparationStore().ticks(tx, DAY, LATE),
   'PreparationStore.moves': (tx) => new PreparationStore().moves(tx, DAY, LATE),
+  'PreparationStore.provided': (tx) => new PreparationStore().provided(tx, DAY),
   'PreparationStore.days': (tx) => new PreparationStore().days(tx, DAY, LATE),
   'PreparationStore.lockDay': (tx) => new PreparationStore().lockDay(tx, SAT),
   'PreparationStore.tests': (tx) => new PreparationStore().tests(tx),
