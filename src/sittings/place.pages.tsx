@@ -4,6 +4,7 @@ import { JourneyCard } from '../platform/html/kit/journey.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { Card, type Fact, Facts } from '../platform/html/kit/facts.js';
 import { Answers } from '../platform/html/kit/answers.js';
+import { AskedTwice } from '../platform/html/kit/asked-twice.js';
 import { Button } from '../platform/html/kit/button.js';
 import { Form } from '../platform/html/kit/form.js';
 import { LanguageCard } from '../platform/html/kit/language.js';
@@ -77,6 +78,9 @@ export function PlacePage({
   const over = view.sitting.state === 'offered' && !offer;
   const state = over ? 'waiting' : view.sitting.state;
   const event = begun ? null : givingUp(state);
+  const { dates } = words;
+  const { place } = view;
+  const when = place ? `${dates.day(place.wallStart)}, ${dates.time(place.wallStart)}` : '';
   const lead = leadOf(view, studio.zone, { begun, offer }, words);
   return (
     <Page
@@ -127,7 +131,7 @@ export function PlacePage({
         </p>
       )}
       <LanguageCard language={view.contact.language} action={`${path}/language`} csrf={formToken} />
-      <Leaving state={state} begun={begun} path={path} formToken={formToken} />
+      <Leaving state={state} begun={begun} when={when} path={path} formToken={formToken} />
       <p class="alone">
         <a href={path.replace('/place/', '/your-data/')}>{words.place.yourData}</a>
       </p>
@@ -153,12 +157,14 @@ function UntilTheDay(props: Pick<PlaceProps, 'view' | 'feedUrl' | 'path' | 'form
 interface LeavingProps {
   state: SittingState;
   begun: boolean;
+  /** Their day and hour; '' without a place. */
+  when: string;
   path: string;
   formToken: string;
 }
 
 /** Giving the day or the request back, as long as there is something to give. */
-function Leaving({ state, begun, path, formToken }: LeavingProps) {
+function Leaving({ state, begun, when, path, formToken }: LeavingProps) {
   const { place } = useWords();
   const event = begun ? null : givingUp(state);
   return (
@@ -166,17 +172,23 @@ function Leaving({ state, begun, path, formToken }: LeavingProps) {
       {state === 'confirmed' && !begun && (
         <Card title={place.another.title}>
           <p>{place.another.says}</p>
-          <Form action={`${path}/another-day`} csrf={formToken}>
-            <Button kind="quiet">{place.another.button}</Button>
-          </Form>
+          <AskedTwice
+            {...place.another}
+            sure={place.another.sure(when)}
+            action={`${path}/another-day`}
+            csrf={formToken}
+          />
         </Card>
       )}
       {event !== null && (
         <Card title={place[event].title}>
           <p>{place[event].says}</p>
-          <Form action={`${path}/give-up`} csrf={formToken}>
-            <Button kind="danger">{place[event].button}</Button>
-          </Form>
+          <AskedTwice
+            {...place[event]}
+            sure={place[event].sure(when)}
+            action={`${path}/give-up`}
+            csrf={formToken}
+          />
         </Card>
       )}
     </>

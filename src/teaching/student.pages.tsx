@@ -3,6 +3,7 @@
 import type { Temporal } from 'temporal-polyfill';
 import { instantToWall } from '../lib/zoned-time.js';
 import { JourneyCard } from '../platform/html/kit/journey.js';
+import { AskedTwice } from '../platform/html/kit/asked-twice.js';
 import { Button } from '../platform/html/kit/button.js';
 import { CheckboxGroup } from '../platform/html/kit/choices.js';
 import { Card } from '../platform/html/kit/facts.js';
@@ -150,9 +151,7 @@ function Leaving({ release, path, formToken }: LeavingProps) {
   return (
     <Card title={words.title}>
       <p>{words.says}</p>
-      <Form action={`${path}/leave`} csrf={formToken}>
-        <Button kind="danger">{words.button}</Button>
-      </Form>
+      <AskedTwice {...words} action={`${path}/leave`} csrf={formToken} />
     </Card>
   );
 }

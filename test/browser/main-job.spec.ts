@@ -127,7 +127,9 @@ describe.each([
     const other = await openPage(PHONE);
     expect(await openPlaces(other, home)).toEqual(['09:30', '14:45']);
 
-    await sitter.getByRole('button', { name: 'Give my place back' }).click();
+    await sitter.getByText('Give my place back', { exact: true }).click();
+    await expectText(sitter, 'Friday 14 May 2027, 11:15 is free for somebody else at once.');
+    await sitter.getByRole('button', { name: 'Yes, give it back' }).click();
     await expectText(sitter, 'It is given up, and a message about it is on its way.');
     expect(await factsOf(sitter)).toMatchObject({ State: 'given back' });
     const [toOwner, cancelled] = await takeLetters();

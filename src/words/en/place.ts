@@ -111,16 +111,23 @@ export const place = {
     title: 'Another day would be better?',
     says: 'You give this day back and wait for another, with the date on which you first asked.',
     button: 'Ask for another day',
+    sure: (when: string): string =>
+      `${when} is free for somebody else at once, and you wait for a new offer.`,
+    yes: 'Yes, ask for another day',
   },
   release: {
     title: 'You cannot come?',
     says: 'Give the place back as soon as you know: someone else is waiting for it.',
     button: 'Give my place back',
+    sure: (when: string): string => `${when} is free for somebody else at once. This cannot be undone.`,
+    yes: 'Yes, give it back',
   },
   withdraw: {
     title: 'You no longer want to?',
     says: 'Withdraw your request; the studio is told at once.',
     button: 'Withdraw my request',
+    sure: (): string => 'Your turn on the list ends at once. This cannot be undone.',
+    yes: 'Yes, withdraw it',
   },
   yourData: 'Your data: take it with you, or have it erased',
   language: {

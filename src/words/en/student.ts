@@ -42,11 +42,15 @@ export const student = {
     title: 'You cannot come?',
     says: 'Give the place back as soon as you know: someone else may be waiting for it.',
     button: 'Give my place back',
+    sure: 'It is free for somebody else at once. This cannot be undone.',
+    yes: 'Yes, give it back',
   },
   withdraw: {
     title: 'You no longer want to?',
     says: 'Withdraw; the studio is told at once.',
     button: 'Withdraw',
+    sure: 'Your turn ends at once. This cannot be undone.',
+    yes: 'Yes, withdraw',
   },
   about: {
     title: (name: string): string => `About ${name}`,

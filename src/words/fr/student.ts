@@ -56,11 +56,15 @@ export const frenchStudent: typeof student = {
     title: 'Vous ne pouvez pas venir ?',
     says: 'Rendez la place dès que vous le savez : quelqu’un d’autre l’attend peut-être.',
     button: 'Rendre ma place',
+    sure: 'Elle est aussitôt libre pour quelqu’un d’autre. On ne peut pas revenir en arrière.',
+    yes: 'Oui, la rendre',
   },
   withdraw: {
     title: 'Vous ne voulez plus ?',
     says: 'Retirez votre inscription ; le studio le sait aussitôt.',
     button: 'Retirer mon inscription',
+    sure: 'Votre rang prend fin aussitôt. On ne peut pas revenir en arrière.',
+    yes: 'Oui, la retirer',
   },
   about: {
     title: (name) => `À propos de ${name}`,
