@@ -3,6 +3,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { readInstant } from '../lib/stored-times.js';
 import type { OwnView } from '../teaching/day-views.schemas.js';
+import type { SignUpState } from '../teaching/states.calc.js';
 import {
   isTeachingReminder,
   type LetterPlace,
@@ -24,6 +25,8 @@ const NEAR_DAYS = 7;
 const OFFER_HOURS = 48;
 /** Said of a sign-up only while it is in that state. */
 const WHILE_IN: readonly string[] = ['signed', 'offered', 'waiting'];
+/** Ended by them or by the studio's answer, as they know: how the day changes is nothing to them any more. */
+const ENDED: readonly SignUpState[] = ['released', 'withdrawn', 'declined', 'lapsed'];
 
 /**
  * In order: those to be told now, then by when it was written. Left out is what is out of date: offers that are over,
@@ -77,13 +80,17 @@ function isStillSo(mail: MailRow, { signUp, day }: OwnView, newest: number, now:
   const { change, openUntil } = teachingLetter.parse(mail.snapshot);
   const reminds = isTeachingReminder(change);
   if (reminds && (signUp.state !== 'signed' || signUp.turns !== mail.sequence)) return false;
-  if (WHILE_IN.includes(change) && signUp.state !== change) return false;
+  if (wentMeanwhile(change, signUp.state)) return false;
   if (change === 'offered' && (signUp.turns !== mail.sequence || (openUntil && isPast(openUntil, now))))
     return false;
   const given = change === 'signed' || change === 'changed' || reminds;
   if (given && day && isPast(day.place.endsAt, now)) return false;
   return mail.by_hand !== '' || mail.state === 'parked' || mail.sequence === newest;
 }
+
+/** Whether there is no use in telling of a change any more; whoever is called off hears of a new day all the same. */
+export const wentMeanwhile = (change: TeachingLetter['change'], state: SignUpState): boolean =>
+  change === 'changed' ? ENDED.includes(state) : WHILE_IN.includes(change) && state !== change;
 
 const isPast = (at: string | Temporal.Instant, now: Temporal.Instant): boolean =>
   Temporal.Instant.compare(Temporal.Instant.from(at), now) <= 0;

@@ -18,13 +18,11 @@ import { passOn, studioFacts } from './letter-facts.calc.js';
 import { type Letter, type TeachingLetter, teachingLetter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Posting } from './posting.service.js';
-import { isNear } from './teaching-calls.calc.js';
+import { isNear, wentMeanwhile } from './teaching-calls.calc.js';
 import { teachingInvitation, teachingLetterIn } from './teaching-letters.calc.js';
 
 /** What the owner hears of as well. */
 const TO_OWNER: TeachingLetter['change'][] = ['asked', 'signed', 'waiting', 'withdrawn', 'released'];
-/** What is not true any more once the sign-up is in another state. */
-const WHILE_IN: readonly string[] = ['signed', 'offered', 'waiting'];
 /** What a letter does to the calendars of who had, or has, a place. */
 const INVITES: Partial<Record<TeachingLetter['change'], 'REQUEST' | 'CANCEL'>> = {
   signed: 'REQUEST',
@@ -47,12 +45,12 @@ export class TeachingLetters {
     private readonly undo: TeachingUndo,
   ) {}
 
-  /** Nobody is told that they have, or are offered, what went again meanwhile. */
+  /** Nobody is told that they have, or are offered, what went again meanwhile, nor how its day changed. */
   async aboutChange(tx: Tx, changed: JobPayload<'teaching.changed'>): Promise<void> {
     const { signUpId, change, sequence, toldBy } = changed;
     if (await this.undo.isUndone(tx, signUpId, sequence)) return;
     const view = await this.views.own(tx, signUpId);
-    if (!view || (WHILE_IN.includes(change) && view.signUp.state !== change)) return;
+    if (!view || wentMeanwhile(change, view.signUp.state)) return;
     const studio = await this.studios.load(tx);
     const snapshot = await this.snapshot(tx, studio, view, change);
     if (!snapshot) return;
@@ -109,11 +107,11 @@ export class TeachingLetters {
     return link && teachingLetterIn(told, `${base}/student/${this.links.token(link)}`, false);
   }
 
-  /** Nobody is told after all that they have, wait for or are offered what went meanwhile. */
+  /** Nobody is told after all that they have, wait for or are offered what went meanwhile, nor how its day changed. */
   async isOvertaken(tx: Tx, mail: MailRow): Promise<boolean> {
     const { change } = teachingLetter.parse(mail.snapshot);
-    if (!WHILE_IN.includes(change)) return false;
-    return (await this.views.own(tx, mail.about_id))?.signUp.state !== change;
+    const view = await this.views.own(tx, mail.about_id);
+    return !view || wentMeanwhile(change, view.signUp.state);
   }
 
   /**

@@ -1,6 +1,9 @@
 // Invitations of students: asked to come when they have a place, again when the day is moved, cancelled when it went;
 // by the same uid as their own calendar feed, and in its order.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { OutboxService } from '../../src/reminders/outbox.service.js';
+import { Sending } from '../../src/reminders/sending.service.js';
+import { TelephoneService } from '../../src/reminders/telephone.service.js';
 import { TeachingChanges } from '../../src/teaching/changes.service.js';
 import { OwnSignUpService } from '../../src/teaching/own-sign-up.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
@@ -32,6 +35,13 @@ async function lettersTo(address: string) {
   }));
 }
 
+async function moveDay(sessionId: string, day: string): Promise<void> {
+  const changes = house.app.get(TeachingChanges);
+  const form = { day, time: '11:00', places: 6, least: 2, decideOn: '2027-03-03' };
+  const { hash } = await changes.preview(studio.id, sessionId, form);
+  await changes.confirm(studio.id, studio.owner, sessionId, form, hash);
+}
+
 describe('the invitation to a teaching day', () => {
   it('comes with the place, again when the day is moved, and is cancelled when the place is given back', async () => {
     const { sessionId } = await teachingDay(house, studio, { start: '2027-03-24T10:00' });
@@ -46,10 +56,7 @@ describe('the invitation to a teaching day', () => {
     expect(asked?.content).not.toContain(token);
 
     house.clock.forward({ hours: 1 });
-    const changes = house.app.get(TeachingChanges);
-    const form = { day: '2027-03-31', time: '11:00', places: 6, least: 2, decideOn: '2027-03-03' };
-    const { hash } = await changes.preview(studio.id, sessionId, form);
-    await changes.confirm(studio.id, studio.owner, sessionId, form, hash);
+    await moveDay(sessionId, '2027-03-31');
     const [moved] = await lettersTo('one@post.example');
     const told = (letter: typeof asked) =>
       letter?.events[0]?.[0]?.[1] as { sequence: number; starts: string };
@@ -108,5 +115,56 @@ describe('the invitation to a teaching day', () => {
     expect(await words()).toEqual(['REQUEST', summary, who]);
     await house.app.get(OwnSignUpService).leave(studio.id, token);
     expect(await words()).toEqual(['CANCEL', `Annulé\u00a0: ${summary}`, who]);
+  });
+});
+
+describe('whoever gave their place back before they heard how the day changed is not told of it', () => {
+  const leave = (token: string) => house.app.get(OwnSignUpService).leave(studio.id, token);
+  const changesOf = async (signUpId: string) =>
+    (await house.app.get(OutboxService).latest(studio.id)).filter(
+      ({ about_id, snapshot }) =>
+        about_id === signUpId && (snapshot as { change: string }).change === 'changed',
+    );
+
+  it('when the letter is not written yet', async () => {
+    const { sessionId } = await teachingDay(house, studio, { start: '2027-05-05T10:00' });
+    const { signUpId, token } = await signUp(house, studio, sessionId, { email: 'four@post.example' });
+    await lettersTo('four@post.example');
+    await moveDay(sessionId, '2027-05-06');
+    await leave(token);
+    expect((await lettersTo('four@post.example')).map(({ method }) => method)).toEqual(['CANCEL']);
+    expect(await changesOf(signUpId)).toEqual([]);
+  });
+
+  it('when the mail server did not take the letter at first', async () => {
+    const { sessionId } = await teachingDay(house, studio, { start: '2027-05-12T10:00' });
+    const { signUpId, token } = await signUp(house, studio, sessionId, { email: 'five@post.example' });
+    await lettersTo('five@post.example');
+    await moveDay(sessionId, '2027-05-13');
+    house.mail.failures.push(Object.assign(new Error('451 said the server'), { responseCode: 451 }));
+    expect(await lettersTo('five@post.example')).toEqual([]);
+    await leave(token);
+    const [mail] = await changesOf(signUpId);
+    await house.app.get(Sending).send(studio.id, mail?.mail_id ?? '');
+    expect(await changesOf(signUpId)).toMatchObject([{ state: 'dropped' }]);
+    expect((await lettersTo('five@post.example')).map(({ method }) => method)).toEqual(['CANCEL']);
+  });
+
+  it('on the telephone', async () => {
+    const { sessionId } = await teachingDay(house, studio, { start: '2027-05-19T10:00' });
+    const reach = { reachBy: 'telephone', telephone: '01632 960189', email: '' };
+    const { signUpId, token } = await signUp(house, studio, sessionId, reach);
+    const toTell = async () => {
+      await house.work();
+      const { teaching } = await house.app.get(TelephoneService).list(studio.id);
+      const entry = teaching.find(({ view }) => view.signUp.id === signUpId);
+      return [...(entry?.before ?? []), ...(entry ? [entry.mail] : [])].map(
+        ({ snapshot }) => (snapshot as { change: string }).change,
+      );
+    };
+    await moveDay(sessionId, '2027-05-20');
+    expect(await toTell()).toEqual(['signed', 'changed']);
+    await leave(token);
+    expect(await toTell()).toEqual(['released']);
   });
 });
