@@ -94,6 +94,8 @@ export const teachingLetter = z.object({
   wantedOn: z.string().nullable(),
   message: z.string(),
   passOn: z.string(),
+  /** Of a letter to the owner: how they hear of it; absent in letters from before it was kept. */
+  hears: z.enum(['by mail', 'by telephone', 'by letter', 'told already']).optional(),
   openUntil: z.string().nullable(),
   bring: z.string(),
   wear: z.string(),

@@ -17,6 +17,14 @@ import {
 import { isTeachingReminder, type Letter, type LetterPlace, type TeachingLetter } from './letters.schemas.js';
 import { teachingReminderWording } from './teaching-reminder-words.calc.js';
 
+/** How the owner is told what they hear. */
+const HEARS: Record<NonNullable<TeachingLetter['hears']>, (name: string) => string> = {
+  'by mail': (name) => `To ${name} we have written`,
+  'by telephone': (name) => `Please tell ${name} on the telephone`,
+  'by letter': (name) => `Please write to ${name}`,
+  'told already': (name) => `${name} was told on the telephone`,
+};
+
 /** The letter to who signed up, or to the studio. `url` is their page, or the owner's. */
 export function teachingLetterIn(about: TeachingLetter, url: string, toOwner: boolean): Letter {
   const passedOn = about.passOn !== '' && !toOwner;
@@ -37,7 +45,7 @@ export function teachingLetterIn(about: TeachingLetter, url: string, toOwner: bo
         : subject,
     greeting: toThem ? fill(words.letters.dear, { name: about.contactName }) : '',
     paragraphs: toOwner
-      ? [`To ${about.contactName} we have written: ${paragraphs.join(' ')}`, ...message]
+      ? [`${HEARS[about.hears ?? 'by mail'](about.contactName)}: ${paragraphs.join(' ')}`, ...message]
       : passedOn
         ? [about.passOn, ...paragraphs, ...message]
         : [...paragraphs, ...message],

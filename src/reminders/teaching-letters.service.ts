@@ -23,6 +23,8 @@ import { teachingInvitation, teachingLetterIn } from './teaching-letters.calc.js
 
 /** What the owner hears of as well. */
 const TO_OWNER: TeachingLetter['change'][] = ['asked', 'signed', 'waiting', 'withdrawn', 'released'];
+/** How they hear of it who were not told while it was typed in. */
+const HEARS = { email: 'by mail', telephone: 'by telephone', letter: 'by letter' } as const;
 /** What a letter does to the calendars of who had, or has, a place. */
 const INVITES: Partial<Record<TeachingLetter['change'], 'REQUEST' | 'CANCEL'>> = {
   signed: 'REQUEST',
@@ -70,9 +72,11 @@ export class TeachingLetters {
       hand,
     );
     // told on the telephone while it was typed in: then it is on no list
-    if (reachBy === 'telephone' && toldBy !== undefined) await this.tick(tx, signUpId, sequence, toldBy);
-    if (TO_OWNER.includes(change))
-      await this.posting.post(tx, signUpId, sequence, 'owner: teaching', studio, { ...snapshot, passOn: '' });
+    const told = reachBy === 'telephone' && toldBy !== undefined;
+    if (told) await this.tick(tx, signUpId, sequence, toldBy);
+    if (!TO_OWNER.includes(change)) return;
+    const toOwner = { ...snapshot, passOn: '', hears: told ? 'told already' : HEARS[reachBy] };
+    await this.posting.post(tx, signUpId, sequence, 'owner: teaching', studio, toOwner);
   }
 
   /** What a letter about a sign-up tells, fixed at this moment; null once their page has run out. */

@@ -2,14 +2,16 @@
 // refused, stands on the list of whom to telephone or to write to until it is ticked.
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
+import { SystemRandom } from '../../src/platform/clock.js';
 import { ReminderRulesService } from '../../src/reminders/reminder-rules.service.js';
 import { TelephoneService } from '../../src/reminders/telephone.service.js';
 import { teachingToSay } from '../../src/reminders/teaching-call-words.calc.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
+import { SignUpsService } from '../../src/teaching/sign-ups.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { REACH, REMIND_ALL } from '../support/letter-acts.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
-import { agreeToAll, signUp, teachingDay } from '../support/teaching.js';
+import { agreeToAll, signUp, signUpOf, teachingDay } from '../support/teaching.js';
 import { TEACHING_CHANGES, teachingLetterActs } from '../support/teaching-letter-acts.js';
 
 const NOW = '2026-11-25T10:00:00Z';
@@ -112,4 +114,29 @@ it('is not asked on the telephone for what they have told meanwhile', async () =
   expect(await open()).toEqual(['safety', 'emergency', 'gear', 'deposit']);
   await agreeToAll(house, studio, token);
   expect(await open()).toEqual(['deposit']);
+});
+
+describe('the owner is told of a sign-up, and how each is told of it', () => {
+  const toOwner = async (reach: Record<string, string>, typedBy?: string) => {
+    house.clock.set(NOW);
+    await house.work();
+    house.mail.sent.length = 0;
+    const { sessionId } = await teachingDay(house, studio, { start: starts.shift() ?? '' });
+    const bert = signUpOf({ email: '', ...reach, name: 'Bert' });
+    const key = new SystemRandom().id();
+    await house.app.get(SignUpsService).signUp(studio.id, sessionId, bert, key, typedBy);
+    house.clock.forward({ minutes: 2 });
+    await house.work();
+    const letters = house.mail.sent.filter(({ subject }) => subject === 'Teaching: Bert, signed');
+    return letters.map(({ text }) => /^(.*?): You have a place/m.exec(text)?.[1]);
+  };
+
+  it.each([
+    ['by mail', REACH.email, undefined, 'To Bert we have written'],
+    ['by telephone, still to be rung', REACH.telephone, undefined, 'Please tell Bert on the telephone'],
+    ['by telephone, as it was typed in', REACH.telephone, 'Isaura', 'Bert was told on the telephone'],
+    ['by letter', REACH.letter, 'Isaura', 'Please write to Bert'],
+  ])('%s', async (_how, reach, typedBy, says) => {
+    expect(await toOwner(reach, typedBy)).toEqual([says]);
+  });
 });

@@ -180,3 +180,10 @@ it('a letter says when to leave, what is still open, and how to give the place b
     expect.stringContaining('Please read it and agree: without it'),
   ]);
 });
+
+it('a letter to the owner from before it was kept how they hear of it reads as it did', () => {
+  const { paragraphs } = teachingLetterIn({ ...letter, change: 'released' }, 'https://x.example/page', true);
+  expect(paragraphs).toEqual([
+    'To Linnea Harrow we have written: Your place is given back. You are welcome to sign up again.',
+  ]);
+});
