@@ -1,8 +1,7 @@
 // What is to be said on the telephone about teaching, in two plain lines: what has happened, and what to ask or to add.
 import { Temporal } from 'temporal-polyfill';
-import { readInstant, readWall } from '../lib/stored-times.js';
+import { readWall } from '../lib/stored-times.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
-import { instantToWall } from '../lib/zoned-time.js';
 import {
   isTeachingReminder,
   type TeachingLetter,
@@ -11,7 +10,7 @@ import {
 } from './letters.schemas.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { wordsFor } from '../words/words-for.js';
-import { leaveWords } from './letter-parts.calc.js';
+import { leaveWords, untilWords } from './letter-parts.calc.js';
 import type { MailRow } from './mail.schemas.js';
 import { teachingValues } from './teaching-letters.calc.js';
 import { openInWords } from './teaching-reminder-words.calc.js';
@@ -53,7 +52,7 @@ const WORDS: Record<
   ],
   offered: (about) => [
     `Places have come free on ${dayWords(about)}.`,
-    `Do you take them? They are held for you until ${untilWords(about)}.`,
+    `Do you take them? They are held for you until ${untilWords(wordsFor(LANGUAGE_OF_DESK), about) || 'we hear from you'}.`,
   ],
   refused: () => [
     'We have noted that the places do not suit you.',
@@ -94,10 +93,4 @@ function dayWords({ course, place }: TeachingLetter): string {
   if (!place) return course;
   const start = readWall(place.wallStart);
   return `${course}, ${dayInWords(start)}, ${timeInWords(start)}`;
-}
-
-function untilWords({ openUntil, place }: TeachingLetter): string {
-  if (!openUntil || !place) return 'we hear from you';
-  const wall = instantToWall(place.zone, readInstant(openUntil));
-  return `${dayInWords(wall)}, ${timeInWords(wall)}`;
 }

@@ -1,7 +1,9 @@
 // What is to be said on the telephone, in two plain lines: what has happened, and what to ask or to add.
-import { readInstant, readWall } from '../lib/stored-times.js';
+import { readWall } from '../lib/stored-times.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
-import { instantToWall } from '../lib/zoned-time.js';
+import { LANGUAGE_OF_DESK } from '../words/languages.js';
+import { wordsFor } from '../words/words-for.js';
+import { joined, leaveWords, untilWords } from './letter-parts.calc.js';
 import { isAboutSitting, type SittingLetter, sittingLetter } from './letters.schemas.js';
 import type { MailRow } from './mail.schemas.js';
 import type { ToTell } from './telephone.calc.js';
@@ -29,7 +31,7 @@ const WORDS: Partial<Record<ToTell['kind'], Say>> = {
         ],
   offered: (about) => [
     `We can offer you ${placeWords(about)}.`,
-    `Do you take it? It is held for you until ${untilWords(about)}.`,
+    `Do you take it? It is held for you until ${untilWords(wordsFor(LANGUAGE_OF_DESK), about) || 'we hear from you'}.`,
   ],
   refused: () => [
     'We have noted that the place does not suit you.',
@@ -78,19 +80,16 @@ const WORDS: Partial<Record<ToTell['kind'], Say>> = {
     `Your place is ${placeWords(about)}.`,
     'Blue may come out pale, red and yellow dark, freckles stronger. The plate shows you as a mirror does.',
   ],
-  'reminder: eve': (about) => [`We see you on ${placeWords(about)}.${leaveWords(about)}`, 'Is all well?'],
-  'reminder: day': (about) => [`Today: ${placeWords(about)}.${leaveWords(about)}`, 'Is all well?'],
+  'reminder: eve': (about) => [withLeave(`We see you on ${placeWords(about)}.`, about), 'Is all well?'],
+  'reminder: day': (about) => [withLeave(`Today: ${placeWords(about)}.`, about), 'Is all well?'],
   released: (about) => [
     `We have noted that you give back ${placeWords(about)}.`,
     'Thank you for telling us. You are welcome to ask again.',
   ],
 };
 
-function leaveWords({ leaveBy, homeZone }: SittingLetter): string {
-  if (!leaveBy || !homeZone) return '';
-  const wall = instantToWall(homeZone, readInstant(leaveBy));
-  return ` They should leave home by ${dayInWords(wall)}, ${timeInWords(wall)}, on their clock.`;
-}
+const withLeave = (sentence: string, about: SittingLetter): string =>
+  joined(sentence, ...leaveWords(wordsFor(LANGUAGE_OF_DESK), about));
 
 function placeWords({ place }: SittingLetter): string {
   if (!place) return 'the place';
@@ -102,12 +101,6 @@ const wasWords = ({ was }: SittingLetter) => (was ? startWords(was) : 'Your plac
 function startWords(text: string): string {
   const start = readWall(text);
   return `${dayInWords(start.toPlainDate())}, ${timeInWords(start)}`;
-}
-
-function untilWords({ openUntil, place }: SittingLetter): string {
-  if (!openUntil || !place) return 'we hear from you';
-  const wall = instantToWall(place.zone, readInstant(openUntil));
-  return `${dayInWords(wall)}, ${timeInWords(wall)}`;
 }
 
 const saidWords = ({ message }: SittingLetter) => (message === '' ? '' : ` ${message}`);

@@ -155,4 +155,17 @@ describe('what is said', () => {
     );
     expect(wasToSay(mail('asked'))).toBe('Your request has reached us.');
   });
+
+  it('is said to them, also by when to leave home; and until when an offer is held', () => {
+    const far = about({ leaveBy: '2027-05-14T05:30:00Z', homeZone: 'Europe/Paris' });
+    const leave = 'Leave home by Friday 14 May 2027, 07:30 (your time, CEST), to be here without haste.';
+    expect(toSay('reminder: eve', far)[0]).toBe(`We see you on Friday 14 May 2027, 11:15. ${leave}`);
+    expect(toSay('reminder: day', far)[0]).toBe(`Today: Friday 14 May 2027, 11:15. ${leave}`);
+    expect(toSay('reminder: day', about())[0]).toBe('Today: Friday 14 May 2027, 11:15.');
+    const held = (openUntil: string | null) => toSay('offered', about({ openUntil }))[1];
+    expect(held('2027-05-03T18:00:00Z')).toBe(
+      'Do you take it? It is held for you until Monday 3 May 2027, 19:00.',
+    );
+    expect(held(null)).toBe('Do you take it? It is held for you until we hear from you.');
+  });
 });
