@@ -112,6 +112,12 @@ export function wallToInstant(
   return { ok: true, instant: answer(chosen), offset: offsetAt(table, chosen) };
 }
 
+/** The instant of a wall time, the first of one that comes twice; an hour the clock skips is taken as the one after it. */
+export function instantOf(zone: string, wall: Temporal.PlainDateTime): Temporal.Instant {
+  const answer = wallToInstant(zone, wall, 'earlier');
+  return answer.ok ? answer.instant : instantOf(zone, wall.add({ hours: 1 }));
+}
+
 /** What clocks of the zone show at an instant. */
 export function instantToWall(zone: string, at: Temporal.Instant): Temporal.PlainDateTime {
   const milliseconds = at.epochMilliseconds;

@@ -2,7 +2,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { readWall } from '../lib/stored-times.js';
 import { counted, dayInWords, timeInWords } from '../lib/words.js';
-import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
+import { instantOf, instantToWall } from '../lib/zoned-time.js';
 import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import type { Comes, DayLetter, DayLetterRule } from './day-letter.schemas.js';
 import type { Letter } from './letters.schemas.js';
@@ -12,11 +12,7 @@ export const STALE_HOURS = 5;
 
 /** When the letter of a date goes; of an hour the clock skips the one after it. @throws RangeError for a zone that is none */
 export function dueAt({ hour }: DayLetterRule, zone: string, day: Temporal.PlainDate): Temporal.Instant {
-  const at = (wall: Temporal.PlainDateTime): Temporal.Instant => {
-    const answer = wallToInstant(zone, wall, 'earlier');
-    return answer.ok ? answer.instant : at(wall.add({ hours: 1 }));
-  };
-  return at(day.toPlainDateTime({ hour }));
+  return instantOf(zone, day.toPlainDateTime({ hour }));
 }
 
 /** The date of the first letter that is due after an instant. */

@@ -1,7 +1,7 @@
 // What somebody with a place is reminded of, and when: from the studio's rules, the place, how they come and when they
 // got the yes. Pure. Whether a reminder still holds when it is due is asked again then: see `stillDue`.
 import { Temporal } from 'temporal-polyfill';
-import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
+import { instantOf, instantToWall } from '../lib/zoned-time.js';
 import {
   REMINDER_KINDS,
   type ReminderKind,
@@ -177,9 +177,3 @@ export function stillDue(
 }
 
 const isAfter = (a: Temporal.Instant, b: Temporal.Instant): boolean => Temporal.Instant.compare(a, b) > 0;
-
-/** An hour the clock skips is taken as the one after it. */
-function instantOf(zone: string, wall: Temporal.PlainDateTime): Temporal.Instant {
-  const answer = wallToInstant(zone, wall, 'earlier');
-  return answer.ok ? answer.instant : instantOf(zone, wall.add({ hours: 1 }));
-}

@@ -11,7 +11,7 @@ import {
   teachingLetter,
 } from './letters.schemas.js';
 import type { MailRow } from './mail.schemas.js';
-import { type ToTell, wayTo } from './telephone.calc.js';
+import { isPast, isPressing, isSoon, type ToTell, wayTo } from './telephone.calc.js';
 
 export interface TeachingToTell
   extends Pick<ToTell, 'way' | 'why' | 'now' | 'openUntil' | 'mail' | 'before'> {
@@ -19,10 +19,6 @@ export interface TeachingToTell
   about: TeachingLetter;
 }
 
-/** A day so many days ahead, or less, is to be told of at once. Assumption. */
-const NEAR_DAYS = 7;
-/** An offer that runs out within so many hours is pressing. Assumption: one night lies between. */
-const OFFER_HOURS = 48;
 /** Said of a sign-up only while it is in that state. */
 const WHILE_IN: readonly string[] = ['signed', 'offered', 'waiting'];
 /** Ended by them or by the studio's answer, as they know: how the day changes is nothing to them any more. */
@@ -92,16 +88,12 @@ function isStillSo(mail: MailRow, { signUp, day }: OwnView, newest: number, now:
 export const wentMeanwhile = (change: TeachingLetter['change'], state: SignUpState): boolean =>
   change === 'changed' ? ENDED.includes(state) : WHILE_IN.includes(change) && state !== change;
 
-const isPast = (at: string | Temporal.Instant, now: Temporal.Instant): boolean =>
-  Temporal.Instant.compare(Temporal.Instant.from(at), now) <= 0;
-
 /** An offer about to run out, or a day that begins soon. */
 export function isNear(
   place: Pick<LetterPlace, 'startsAt'> | null,
   openUntil: Temporal.Instant | null,
   now: Temporal.Instant,
 ): boolean {
-  if (openUntil) return Temporal.Instant.compare(openUntil, now.add({ hours: OFFER_HOURS })) <= 0;
-  if (!place || isPast(place.startsAt, now)) return false;
-  return Temporal.Instant.compare(readInstant(place.startsAt), now.add({ hours: 24 * NEAR_DAYS })) <= 0;
+  if (openUntil) return isPressing(openUntil, now);
+  return place !== null && isSoon(readInstant(place.startsAt), now);
 }

@@ -110,19 +110,25 @@ function isStillSo(
   return mail.by_hand !== '' || mail.state === 'parked' || mail.sequence === newest;
 }
 
-const isPast = (at: string | Temporal.Instant, now: Temporal.Instant): boolean =>
-  Temporal.Instant.compare(Temporal.Instant.from(at), now) <= 0;
+/** What is stored is read by its digits. */
+export const isPast = (at: string | Temporal.Instant, now: Temporal.Instant): boolean =>
+  Temporal.Instant.compare(typeof at === 'string' ? readInstant(at) : at, now) <= 0;
+
+/** Whether an offer is about to run out. */
+export const isPressing = (openUntil: Temporal.Instant, now: Temporal.Instant): boolean =>
+  Temporal.Instant.compare(openUntil, now.add({ hours: OFFER_HOURS })) <= 0;
+
+/** Whether what begins then is ahead, and near. */
+export const isSoon = (at: Temporal.Instant, now: Temporal.Instant): boolean =>
+  !isPast(at, now) && Temporal.Instant.compare(at, now.add({ hours: 24 * NEAR_DAYS })) <= 0;
 
 function isNear(about: SittingLetter, openUntil: Temporal.Instant | null, now: Temporal.Instant): boolean {
-  if (openUntil) return Temporal.Instant.compare(openUntil, now.add({ hours: OFFER_HOURS })) <= 0;
+  if (openUntil) return isPressing(openUntil, now);
   const was =
     about.was && about.place ? wallToInstant(about.place.zone, readWall(about.was), 'earlier') : null;
   const starts = [
     ...(about.place ? [readInstant(about.place.startsAt)] : []),
     ...(was?.ok ? [was.instant] : []),
   ];
-  const soon = now.add({ hours: 24 * NEAR_DAYS });
-  return starts.some(
-    (at) => Temporal.Instant.compare(at, now) > 0 && Temporal.Instant.compare(at, soon) <= 0,
-  );
+  return starts.some((at) => isSoon(at, now));
 }

@@ -4,6 +4,7 @@ import { Temporal } from 'temporal-polyfill';
 import {
   abbreviation,
   dayBounds,
+  instantOf,
   instantToWall,
   isZone,
   offsetMinutes,
@@ -54,6 +55,18 @@ describe('a wall time that clocks jump over', () => {
   it('is half an hour long on Lord Howe Island', () => {
     expect(utc('Australia/Lord_Howe', '2026-10-04T02:29')).toBe('gap');
     expect(utc('Australia/Lord_Howe', '2026-10-04T02:30')).toBe('2026-10-03T15:30:00Z');
+  });
+});
+
+describe('the instant of a wall time, whatever clocks do', () => {
+  it.each([
+    ['Europe/London', '2027-03-28T01:30', '2027-03-28T01:30:00Z'], // as 02:30
+    ['America/Nuuk', '2023-03-25T22:00', '2023-03-26T01:00:00Z'], // as 23:00
+    ['Pacific/Apia', '2011-12-30T12:00', '2011-12-30T10:00:00Z'], // as the first hour of the 31st
+    ['Europe/London', '2027-10-31T01:30', '2027-10-31T00:30:00Z'], // the first of two
+    ['Europe/London', '2027-05-14T11:15', '2027-05-14T10:15:00Z'],
+  ])('in %s at %s is %s', (zone, text, instant) => {
+    expect(instantOf(zone, wall(text)).toString()).toBe(instant);
   });
 });
 
