@@ -174,6 +174,12 @@ export const isToStudents = (kind: LetterKind): kind is Exclude<TeachingKind, 'o
 export const isAboutSitting = (kind: LetterKind): kind is SittingKind =>
   kind !== 'sign-in' && kind !== 'owner: day' && !isAboutTeaching(kind);
 
+/** What the history says a letter is about; nothing is recorded of links to sign in. */
+export function aboutKindOf(kind: Exclude<LetterKind, 'sign-in'>): string {
+  if (kind === 'owner: day') return 'day letter';
+  return isAboutTeaching(kind) ? 'sign-up' : 'sitting';
+}
+
 /** A letter in words: the same for the plain text and the HTML part. */
 export interface Letter {
   language: Language;

@@ -8,7 +8,7 @@ import { recordHistory } from '../platform/db/history.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import { Composing } from './composing.service.js';
-import type { Letter } from './letters.schemas.js';
+import { aboutKindOf, type Letter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 
 @Injectable()
@@ -46,7 +46,7 @@ export class OutboxService {
       if (mail.kind === 'sign-in' || !(await this.store.unpark(tx, mailId)))
         throw new AppError('wrong_state', 'This letter does not wait to be sent again.');
       await this.jobs.enqueue(tx, 'mail.send', { mailId }, { key: mailId });
-      const about = { aboutKind: 'sitting', aboutId: mail.about_id };
+      const about = { aboutKind: aboutKindOf(mail.kind), aboutId: mail.about_id };
       await recordHistory(tx, this.clock, { who: who.name, ...about, event: 'send again', note: mail.kind });
     });
   }

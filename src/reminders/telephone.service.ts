@@ -15,7 +15,7 @@ import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { TeachingViews } from '../teaching/views.service.js';
 import { Composing } from './composing.service.js';
-import { isToStudents, type Letter } from './letters.schemas.js';
+import { aboutKindOf, isToStudents, type Letter } from './letters.schemas.js';
 import { type MailRow, MailStore } from './mail.store.js';
 import { Surprises } from './surprises.service.js';
 import { openPoints } from './teaching-missing.calc.js';
@@ -161,7 +161,7 @@ export class TelephoneService {
     [mailId = '']: string[],
   ): Promise<void> {
     const mail = await this.store.byId(tx, mailId);
-    const aboutKind = mail && isToStudents(mail.kind) ? 'sign-up' : 'sitting';
+    const aboutKind = mail && mail.kind !== 'sign-in' ? aboutKindOf(mail.kind) : 'sitting';
     await recordHistory(tx, this.clock, { who: who.name, aboutKind, aboutId, event });
   }
 }

@@ -1,9 +1,14 @@
 // Letters that did not go: what the owner is told of them, and sending one again.
+import { historyBefore } from '../../src/platform/db/history.js';
+import { DayLetters } from '../../src/reminders/day-letters.service.js';
+import { studioFacts } from '../../src/reminders/letter-facts.calc.js';
 import { Sending } from '../../src/reminders/sending.service.js';
 import { OutboxService } from '../../src/reminders/outbox.service.js';
+import { StudiosService } from '../../src/studios/studios.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { wordsOf } from '../support/page-forms.js';
 import { askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
+import { signUp, teachingDay } from '../support/teaching.js';
 import { signedIn, Visitor } from '../support/visitor.js';
 
 let house: TestHouse;
@@ -13,7 +18,7 @@ let owner: Visitor;
 
 beforeAll(async () => {
   house = await openTestHouse();
-  studio = await foundTestStudio(house);
+  studio = await foundTestStudio(house, { shelf: { halfGlass: 100n, wholeGlass: 100n } });
   desk = `/s/${studio.slug}/desk`;
   owner = await signedIn(house, studio, 'owner');
 });
@@ -67,6 +72,36 @@ it('a letter that was tried in vain is told with its tries, and has as many more
   expect((await mailOf('asked')).state).toBe('waiting');
   await send();
   expect((await mailOf('asked')).state).toBe('sent');
+});
+
+it('the log says of each letter that is sent again what it is about', async () => {
+  const { sessionId } = await teachingDay(house, studio);
+  const { signUpId } = await signUp(house, studio, sessionId, { email: 'ewan@post.example' });
+  const { sittingId } = await askForSitting(house, studio, { email: 'maud@post.example' });
+  const { id } = studio;
+  const day = { day: '2026-11-26', evening: false, today: [], tomorrow: [], due: [], calls: [] };
+  await house.db.inStudio(id, async (tx) => {
+    const at = await house.app.get(StudiosService).load(tx);
+    const offers = [{ name: 'Maud', until: '2026-11-27T18:00:00' }];
+    await house.app.get(DayLetters).post(tx, at, { ...day, offers, studio: studioFacts(at) });
+  });
+  house.mail.failures.push(
+    ...Array.from({ length: 5 }, () => Object.assign(new Error('550'), { responseCode: 550 })),
+  );
+  await house.work();
+  const mails = (await house.app.get(OutboxService).latest(id)).filter(
+    ({ about_id: about, state }) => state === 'parked' && [signUpId, sittingId, id].includes(about),
+  );
+  for (const { mail_id } of mails) await owner.post(`${desk}/mail/${mail_id}/send-again`);
+  const lines = await house.db.inStudio(id, (tx) => historyBefore(tx, null, 5));
+  expect(lines.map((one) => [one.event, one.note, one.about_kind, one.about_id]).sort()).toEqual([
+    ['send again', 'asked', 'sitting', sittingId],
+    ['send again', 'owner: asked', 'sitting', sittingId],
+    ['send again', 'owner: day', 'day letter', id],
+    ['send again', 'owner: teaching', 'sign-up', signUpId],
+    ['send again', 'teaching', 'sign-up', signUpId],
+  ]);
+  await house.work();
 });
 
 it('a letter with a sign-in link is not sent again', async () => {
