@@ -62,6 +62,7 @@ export function toRequest(answers: Answers, readDate: (name: string) => string) 
           }),
   }));
   const kind = text(answers['suits/kind']) === 'these' ? 'these' : 'any';
+  const days = list(answers['suits/days']);
   return {
     name: text(answers.name),
     reachBy: text(answers.reachBy),
@@ -77,8 +78,8 @@ export function toRequest(answers: Answers, readDate: (name: string) => string) 
     homeId: /^\d{1,12}$/.test(text(answers.homeId)) ? Number(answers.homeId) : 0,
     suits:
       kind === 'these'
-        ? { kind, days: list(answers['suits/days']) }
-        : { kind, from: readDate('suits/from'), until: readDate('suits/until') },
+        ? { kind, days }
+        : { kind, from: readDate('suits/from'), until: readDate('suits/until'), days },
     hopes: text(answers.hopes),
     anything: text(answers.anything),
     access: text(answers.access),

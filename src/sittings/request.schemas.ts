@@ -56,7 +56,16 @@ const plate = z.object({
 
 const suits = z.discriminatedUnion('kind', [
   z
-    .object({ kind: z.literal('any'), from: date, until: date })
+    .object({
+      kind: z.literal('any'),
+      from: date,
+      until: date,
+      /** Either a range or particular days: none are dropped unseen. */
+      days: z
+        .array(z.string())
+        .max(0, 'You have ticked days and chosen any open day: please say which of the two.')
+        .optional(),
+    })
     .refine((range) => Temporal.PlainDate.compare(range.from, range.until) <= 0, {
       path: ['until'],
       message: 'The last day must not be before the first.',

@@ -68,6 +68,12 @@ describe('A mistake is told beside its field, and what was typed stays', () => {
     ],
     ['no day ticked', () => ({ 'suits/kind': 'these' }), 'suits/days', /^Please choose at least one day\.$/],
     [
+      'days ticked beside any open day',
+      () => ({ 'suits/days': '2027-05-14' }),
+      'suits/days',
+      /^You have ticked days and chosen any open day: please say which of the two\.$/,
+    ],
+    [
       'a ticked day that is none',
       () => ({ 'suits/kind': 'these', 'suits/days': ['2027-05-14', '2027-02-30'] }),
       'suits/days',
@@ -279,7 +285,11 @@ describe('Hostile answers', () => {
     ['lists where texts are expected', { name: ['a', 'b'], home: ['a', 'b'], hopes: ['a', 'b'] }, 422],
     ['fields that no form of ours has', { _key: ['11111111', '22222222'], hopeless: 'x' }, 303],
     ['a backslash before what looks like a NUL', { hopes: '\\u0000 and \\ud800' }, 303],
-    ['a text where lists are expected', { 'plates/0/sitters': '0', 'suits/days': '2027-05-14' }, 303],
+    [
+      'a text where lists are expected',
+      { 'plates/0/sitters': '0', 'suits/kind': 'these', 'suits/days': '2027-05-14' },
+      303,
+    ],
     ['keys that objects bring along', { constructor: 'x', toString: 'y', hasOwnProperty: 'z' }, 303],
     ['a home id that is no number', { homeId: '1e400' }, 303],
     ['half a surrogate pair', { hopes: '\ud800', name: 'A\udfffB' }, 303],

@@ -32,6 +32,8 @@ const SENTENCES: Readonly<Record<string, string>> = {
   'Each person is on a plate once.': 'Chaque personne est une seule fois sur une plaque.',
   'The last day must not be before the first.': 'Le dernier jour ne peut pas être avant le premier.',
   'Please choose at least one day.': 'Veuillez choisir au moins un jour.',
+  'You have ticked days and chosen any open day: please say which of the two.':
+    'Vous avez coché des jours et choisi tout jour ouvert : veuillez dire lequel des deux.',
   'Please choose at most 60 days.': 'Veuillez choisir 60 jours au plus.',
   'Please name a parent or guardian: somebody who sits is under 18.':
     'Veuillez nommer un parent ou tuteur : une personne qui pose a moins de 18 ans.',
