@@ -16,10 +16,3 @@ export function ownNames(sent: Record<string, unknown>): { prefix: string; field
 /** Problems at the fields of the form they were sent in. */
 export const atForm = <P extends { field: string }>(prefix: string, problems: P[]): P[] =>
   problems.map((one) => ({ ...one, field: one.field === '' ? '' : `${prefix}${one.field}` }));
-
-/** The sizes of somebody's gear as their form holds them. */
-export const gearAnswers = (
-  { gear }: { gear: Readonly<Record<string, string>> },
-  prefix: string,
-): Record<string, string> =>
-  Object.fromEntries(Object.entries(gear).map(([name, size]) => [`${prefix}gear/${name}`, size]));

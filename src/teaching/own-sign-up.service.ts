@@ -1,5 +1,6 @@
 // The acts of somebody who signed up, on their own page or typed in for them by the studio: answering an offer, telling
 // what the day needs to know of them, leaving. An answer counts from when it arrived.
+import { isDeepStrictEqual } from 'node:util';
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
@@ -21,7 +22,7 @@ import { WaitingService } from '../waiting/waiting.service.js';
 import { holdingSafety } from './safety.calc.js';
 import { answered, type Locked, SeatsService } from './seats.service.js';
 import { SessionsStore } from './sessions.store.js';
-import { type DetailsBody, detailsBody } from './sign-up.schemas.js';
+import { type Details, detailsBody, detailsOfSeveral } from './sign-up.schemas.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { hasPlaces, leaving, stands } from './states.calc.js';
 import type { SignUp, Student } from './teaching.schemas.js';
@@ -97,28 +98,65 @@ export class OwnSignUpService {
    * wording, which must be the one that holds now.
    * @throws AppError bad_input, wrong_state once the sign-up has ended, not_found
    */
-  tellDetails(
+  tellDetails(studioId: string, token: string, input: unknown, key?: string): Promise<void> {
+    return this.repeatable(studioId, token, key, 'details', input, async (tx, signUp, at) => {
+      const { studentId, ...details } = readInput(detailsBody, input);
+      await this.noteDetails(tx, signUp, at, [{ studentId, details, prefix: '' }]);
+    });
+  }
+
+  /**
+   * The same of several students in one go: all of it or nothing. Problems are told at "<id of the student>/<field>".
+   * @param check is asked about the students as they stand before anything is overwritten
+   */
+  tellDetailsOfSeveral(
     studioId: string,
     token: string,
     input: unknown,
-    key?: string,
-    check: (stands: Student) => void = () => {},
+    check: (stand: Student[]) => void,
   ): Promise<void> {
-    return this.repeatable(studioId, token, key, 'details', input, async (tx, signUp, at) => {
-      const body = readInput(detailsBody, input);
-      if (!leaving(signUp.state)) throw answered();
-      await editAlone(tx, 'details');
-      const student = (await this.store.students(tx, [signUp.id])).find(({ id }) => id === body.studentId);
+    return this.repeatable(studioId, token, undefined, 'details', input, async (tx, signUp, at) => {
+      const told = Object.entries(readInput(detailsOfSeveral, input)).map(([studentId, details]) => ({
+        studentId,
+        details,
+        prefix: `${studentId}/`,
+      }));
+      await this.noteDetails(tx, signUp, at, told, check);
+    });
+  }
+
+  private async noteDetails(
+    tx: Tx,
+    signUp: SignUp,
+    at: Temporal.Instant,
+    told: { studentId: string; details: Details; prefix: string }[],
+    check: (stand: Student[]) => void = () => {},
+  ): Promise<void> {
+    if (!leaving(signUp.state)) throw answered();
+    await editAlone(tx, 'details');
+    const students = await this.store.students(tx, [signUp.id]);
+    check(students);
+    const { version } = holdingSafety(await this.sessions.wordings(tx));
+    const outdated = told.filter(({ details: { agreesTo } }) => agreesTo !== null && agreesTo !== version);
+    if (outdated.length > 0)
+      throw new AppError(
+        'bad_input',
+        undefined,
+        outdated.map(({ prefix }) => ({ field: `${prefix}agreesTo`, message: WORDING_CHANGED })),
+      );
+    for (const { studentId, details } of told) {
+      const student = students.find(({ id }) => id === studentId);
       if (!student) throw new AppError('not_found', 'This student is not known here.');
-      check(student);
-      await this.store.saveDetails(tx, await this.withDetails(tx, student, body, at));
-      const note =
-        body.agreesTo === null ? student.name : `${student.name} agrees to safety ${body.agreesTo}`;
+      const now = withDetails(student, details, at);
+      if (isDeepStrictEqual(now, student)) continue;
+      await this.store.saveDetails(tx, now);
+      const { name } = student;
+      const note = details.agreesTo === null ? name : `${name} agrees to safety ${details.agreesTo}`;
       const about = { who: 'contact', aboutKind: 'sign-up', aboutId: signUp.id, event: 'details', note };
       await recordHistory(tx, this.clock, about);
-      if (signUp.sessionId) await this.seats.revise(tx, signUp.sessionId);
-      await this.studios.raiseCalendarCounter(tx);
-    });
+    }
+    if (signUp.sessionId) await this.seats.revise(tx, signUp.sessionId);
+    await this.studios.raiseCalendarCounter(tx);
   }
 
   /**
@@ -166,29 +204,6 @@ export class OwnSignUpService {
     });
   }
 
-  private async withDetails(
-    tx: Tx,
-    student: Student,
-    body: DetailsBody,
-    at: Temporal.Instant,
-  ): Promise<Student> {
-    const { version } = holdingSafety(await this.sessions.wordings(tx));
-    if (body.agreesTo !== null && body.agreesTo !== version)
-      throw new AppError('bad_input', undefined, [
-        { field: 'agreesTo', message: 'The wording has changed meanwhile; please read it once more.' },
-      ]);
-    const agrees = body.agreesTo !== null && student.safetyVersion !== version;
-    // what was kept private is never shown back, so an empty answer leaves it as it is
-    const { name, telephone } = student.emergency;
-    return {
-      ...student,
-      gear: { ...student.gear, ...body.gear },
-      access: body.access === '' ? student.access : body.access,
-      emergency: { name: body.emergencyName || name, telephone: body.emergencyTelephone || telephone },
-      ...(agrees && { safetyVersion: version, safetyAt: at }),
-    };
-  }
-
   /** Locks the day behind a link, with offers lapsed by then; the sign-up as it stands after that. */
   private async behind(tx: Tx, by: By, at: Temporal.Instant): Promise<SignUp> {
     const id = typeof by === 'string' ? (await this.links.open(tx, 'place', by)).subjectId : by.signUpId;
@@ -225,6 +240,22 @@ export class OwnSignUpService {
     if (came === 'ran out') throw new AppError('offer_ran_out');
     if (came === 'nothing open') throw answered();
   }
+}
+
+const WORDING_CHANGED = 'The wording has changed meanwhile; please read it once more.';
+
+/** A student with what was told of them; who agrees does so to the wording that holds. */
+function withDetails(student: Student, told: Details, at: Temporal.Instant): Student {
+  const agrees = told.agreesTo !== null && student.safetyVersion !== told.agreesTo;
+  // what was kept private is never shown back, so an empty answer leaves it as it is
+  const { name, telephone } = student.emergency;
+  return {
+    ...student,
+    gear: { ...student.gear, ...told.gear },
+    access: told.access === '' ? student.access : told.access,
+    emergency: { name: told.emergencyName || name, telephone: told.emergencyTelephone || telephone },
+    ...(agrees && { safetyVersion: told.agreesTo, safetyAt: at }),
+  };
 }
 
 /** Where undoing a place given back leads; an offer that was answered is not offered again. */

@@ -40,6 +40,39 @@ export function toSignUp(answers: Answers): Record<string, unknown> {
   };
 }
 
+/** What was sent of each student of a sign-up, by their ids, with which the names of their fields begin; unchecked. */
+export function toDetails(answers: Answers): Record<string, unknown> {
+  const own = /^([\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12})\/(.+)$/s;
+  const of = new Map<string, Answers>();
+  for (const [name, value] of Object.entries(answers)) {
+    const [, id = '', field = ''] = own.exec(name) ?? [];
+    if (id !== '') of.set(id, { ...of.get(id), [field]: value });
+  }
+  return Object.fromEntries([...of].map(([id, fields]) => [id, detailsSent(fields)]));
+}
+
+function detailsSent(fields: Answers): Record<string, unknown> {
+  const gear = Object.entries(fields).filter(([name]) => name.startsWith('gear/'));
+  const version = text(fields.agreesTo);
+  return {
+    gear: Object.fromEntries(gear.map(([name, size]) => [name.slice('gear/'.length), text(size)])),
+    access: text(fields.access),
+    emergencyName: text(fields.emergencyName),
+    emergencyTelephone: text(fields.emergencyTelephone),
+    agreesTo: /^\d{1,6}$/.test(version) ? Number(version) : null,
+  };
+}
+
+/** The sizes of gear of all students as their form holds them. */
+export const sizesShown = (
+  students: { id: string; gear: Readonly<Record<string, string>> }[],
+): Record<string, string> =>
+  Object.fromEntries(
+    students.flatMap(({ id, gear }) =>
+      Object.entries(gear).map(([name, size]) => [`${id}/gear/${name}`, size] as const),
+    ),
+  );
+
 /** The problems of a sign-up at the fields of its form: rows that were dropped count again, a name is told once. */
 export function problemsOnForm<P extends { field: string }>(answers: Answers, problems: P[]): P[] {
   const kept = rowsThatCount(answers);

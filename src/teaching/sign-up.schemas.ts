@@ -61,9 +61,7 @@ export const oneToOneBody = base
   .superRefine(checkWays, whenWays);
 export type OneToOneBody = z.output<typeof oneToOneBody>;
 
-/** What is told of one student once they have signed up. */
-export const detailsBody = z.object({
-  studentId: z.uuid(),
+const details = z.object({
   gear: z.record(z.string(), shortText(40)).default({}),
   access: longText(2000).default(''),
   emergencyName: shortText(200).default(''),
@@ -71,4 +69,9 @@ export const detailsBody = z.object({
   /** The version of the wording that was agreed to; null leaves what was said before. */
   agreesTo: z.int().nullable().default(null),
 });
-export type DetailsBody = z.output<typeof detailsBody>;
+export type Details = z.output<typeof details>;
+
+/** What is told of one student once they have signed up ... */
+export const detailsBody = details.extend({ studentId: z.uuid() });
+/** ... and of several in one go, by their ids. */
+export const detailsOfSeveral = z.record(z.uuid(), details);

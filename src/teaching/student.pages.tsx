@@ -21,8 +21,8 @@ import type { OwnAfter } from './after-views.service.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { contactJourneyTold } from '../travel/told.calc.js';
 import type { Words } from '../words/words-for.js';
-import { gearAnswers } from './form-names.calc.js';
 import { hasAgreed, type SafetyWording } from './safety.calc.js';
+import { sizesShown } from './sign-up-form.calc.js';
 import { YourCalendar } from './own-calendar.pages.js';
 import { AfterTheDay } from './student-after.pages.js';
 import { TheDay } from './student-day.pages.js';
@@ -55,12 +55,12 @@ interface StudentProps {
   /** What was just done, from the address. */
   done?: unknown;
   spoken: Spoken;
-  /** What was sent of one student, with what is wrong. */
-  sent?: { studentId: string; values: Record<string, unknown>; errors: FieldProblem[] } | undefined;
+  /** What was sent of the students, with what is wrong. */
+  sent?: { values: Record<string, unknown>; errors: FieldProblem[] } | undefined;
 }
 
 export function StudentPage(props: StudentProps) {
-  const { studio, view, safety, sizes, begun, feedUrl, formToken, path, sent, spoken } = props;
+  const { studio, view, sizes, begun, feedUrl, formToken, path, sent, spoken } = props;
   const { words } = spoken;
   const { signUp, course, day, offer, students } = view;
   const over = signUp.state === 'offered' && !offer;
@@ -98,15 +98,7 @@ export function StudentPage(props: StudentProps) {
         />
       )}
       {props.turns && <OwnTurns {...props.turns} students={students} />}
-      {event !== null &&
-        students.map((student, at) => (
-          <AboutStudent
-            key={student.id}
-            {...{ student, safety, formToken, path, at }}
-            gear={course.gear.filter(({ sized }) => sized).map(({ name }) => name)}
-            sent={sent?.studentId === student.id ? sent : undefined}
-          />
-        ))}
+      {event !== null && <AboutStudents {...props} />}
       <LanguageCard language={view.contact.language} action={`${path}/language`} csrf={formToken} />
       {event !== null && <Leaving release={event === 'release'} path={path} formToken={formToken} />}
       <p class="alone">
@@ -156,76 +148,87 @@ function Leaving({ release, path, formToken }: LeavingProps) {
   );
 }
 
-interface AboutProps {
-  student: Student;
-  /** Which of the students: the names of its fields begin with it. */
-  at: number;
-  safety: SafetyWording;
-  gear: string[];
-  formToken: string;
-  path: string;
-  sent: StudentProps['sent'];
+/** What the day needs to know of all students: one form, so that nothing typed of one goes lost with another's. */
+function AboutStudents({ view, safety, formToken, path, sent }: StudentProps) {
+  const { students, course } = view;
+  const shown = sizesShown(students);
+  const { about } = useWords().student;
+  return (
+    <Form
+      action={`${path}/students`}
+      csrf={formToken}
+      shown={shown}
+      values={sent?.values ?? shown}
+      errors={sent?.errors}
+      label={about.title(students.map(({ name }) => name).join(', '))}
+    >
+      {students.map((student) => (
+        <AboutStudent
+          key={student.id}
+          {...{ student, safety }}
+          gear={course.gear.filter(({ sized }) => sized).map(({ name }) => name)}
+        />
+      ))}
+      <Button kind="quiet">{about.save}</Button>
+    </Form>
+  );
 }
 
-/** What the day needs to know of one student. */
-function AboutStudent({ student, at, safety, gear, formToken, path, sent }: AboutProps) {
+interface AboutProps {
+  student: Student;
+  safety: SafetyWording;
+  gear: string[];
+}
+
+/** What the day needs to know of one student; the names of its fields begin with their id. */
+function AboutStudent({ student, safety, gear }: AboutProps) {
+  const { id } = student;
   const agreed = hasAgreed(student, safety);
-  const shown = gearAnswers(student, `${at}/`);
   const known = student.emergency.name !== '' || student.emergency.telephone !== '';
   const { about } = useWords().student;
   return (
     <Card title={about.title(student.name)}>
-      <Form
-        action={`${path}/students/${student.id}`}
-        csrf={formToken}
-        shown={shown}
-        values={sent?.values ?? shown}
-        errors={sent?.errors}
-        label={about.title(student.name)}
-      >
-        {gear.map((name) => (
-          <TextField key={name} name={`${at}/gear/${name}`} label={about.size(name)} width="short" optional />
-        ))}
-        <TextArea
-          name={`${at}/access`}
-          label={about.access}
-          hint={student.access === '' ? about.accessHint : about.accessTold}
-          rows={2}
-          optional
-        />
-        <TextField
-          name={`${at}/emergencyName`}
-          label={about.emergency}
-          hint={known ? about.emergencyTold : about.emergencyHint}
-          optional
-        />
-        <TextField name={`${at}/emergencyTelephone`} label={about.telephone} type="tel" optional />
-        <h3>{about.safety}</h3>
-        <ul>
-          {safety.wording
-            .split('\n')
-            .filter((line) => line.trim() !== '')
-            .map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-        </ul>
-        {agreed ? (
-          <p>
-            <strong>{about.agreed}</strong>
-          </p>
-        ) : (
-          <>
-            <p>{about.without}</p>
-            <CheckboxGroup
-              name={`${at}/agreesTo`}
-              label={about.label}
-              options={[{ value: String(safety.version), label: about.agrees(student.name) }]}
-              optional
-            />
-          </>
-        )}
-        <Button kind="quiet">{about.save}</Button>
-      </Form>
+      {gear.map((name) => (
+        <TextField key={name} name={`${id}/gear/${name}`} label={about.size(name)} width="short" optional />
+      ))}
+      <TextArea
+        name={`${id}/access`}
+        label={about.access}
+        hint={student.access === '' ? about.accessHint : about.accessTold}
+        rows={2}
+        optional
+      />
+      <TextField
+        name={`${id}/emergencyName`}
+        label={about.emergency}
+        hint={known ? about.emergencyTold : about.emergencyHint}
+        optional
+      />
+      <TextField name={`${id}/emergencyTelephone`} label={about.telephone} type="tel" optional />
+      <h3>{about.safety}</h3>
+      <ul>
+        {safety.wording
+          .split('\n')
+          .filter((line) => line.trim() !== '')
+          .map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+      </ul>
+      {agreed ? (
+        <p>
+          <strong>{about.agreed}</strong>
+        </p>
+      ) : (
+        <>
+          <p>{about.without}</p>
+          <CheckboxGroup
+            name={`${id}/agreesTo`}
+            label={about.label}
+            options={[{ value: String(safety.version), label: about.agrees(student.name) }]}
+            optional
+          />
+        </>
+      )}
     </Card>
   );
 }

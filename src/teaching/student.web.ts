@@ -1,5 +1,5 @@
 // The page of who signed up, by the secret of its address, and what is done on it.
-import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
+import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { feedPath } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
@@ -7,16 +7,12 @@ import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../platform/problems.js';
 import { refuseChanged } from '../platform/seen.js';
-import { atForm, gearAnswers, ownNames } from './form-names.calc.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
-import type { Answers } from './sign-up-form.calc.js';
+import { type Answers, sizesShown, toDetails } from './sign-up-form.calc.js';
 import { StudentPage } from './student.pages.js';
 import { TurnsService } from './turns.service.js';
 import { TeachingViews } from './views.service.js';
 
-const uuid = new ParseUUIDPipe({
-  exceptionFactory: () => new AppError('not_found', 'This student is not known here.'),
-});
 const LATE = new Map([
   ['wrong_state', 'already'],
   ['offer_ran_out', 'ran-out'],
@@ -43,41 +39,27 @@ export class StudentWeb {
     return this.showOwn(slug, token, request, reply, { done }, 200);
   }
 
-  @Post('student/:token/students/:id')
+  /** What the day needs to know of all students of the sign-up, in one go. */
+  @Post('student/:token/students')
   async tell(
     @Param('slug') slug: string,
     @Param('token') token: string,
-    @Param('id', uuid) studentId: string,
     @Body() body: Answers | undefined,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const { studio } = await this.visits.visitor(slug, request, reply);
     const values = body ?? {};
-    const { prefix, fields } = ownNames(values);
-    const text = (name: string) => (typeof fields[name] === 'string' ? fields[name] : '');
-    const gear = Object.fromEntries(
-      Object.keys(fields).flatMap((name) => (name.startsWith('gear/') ? [[name.slice(5), text(name)]] : [])),
-    );
-    const input = {
-      studentId,
-      gear,
-      access: text('access'),
-      emergencyName: text('emergencyName'),
-      emergencyTelephone: text('emergencyTelephone'),
-      agreesTo: /^\d{1,6}$/.test(text('agreesTo')) ? Number(text('agreesTo')) : null,
-    };
     try {
-      await this.own.tellDetails(studio.id, token, input, undefined, (stands) =>
-        refuseChanged(values, gearAnswers(stands, prefix)),
+      await this.own.tellDetailsOfSeveral(studio.id, token, toDetails(values), (students) =>
+        refuseChanged(values, sizesShown(students)),
       );
     } catch (error) {
       if (!(error instanceof AppError)) throw error;
       const late = LATE.get(error.code);
       if (late) return seeOther(reply, `/s/${slug}/student/${token}?done=${late}`);
       if (!TOLD_BESIDE.includes(error.code)) throw error;
-      const errors = error.code === 'bad_input' ? atForm(prefix, error.fields) : error.fields;
-      const sent = { studentId, values, errors };
+      const sent = { values, errors: error.fields };
       return this.showOwn(slug, token, request, reply, { sent }, error.status);
     }
     return seeOther(reply, `/s/${slug}/student/${token}?done=told`);

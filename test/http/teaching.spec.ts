@@ -71,21 +71,63 @@ describe('The pages of who wants to learn', () => {
     const own = `/s/${studio.slug}/student/${token}`;
     const visitor = new Visitor(house);
     const page = await visitor.get(own);
-    const action = /action="([^"]*\/students\/[^"]*)"/.exec(page.html)?.[1] ?? '';
     expect(wordsOf(page.html)).toContain('Without this nobody stands at the bench.');
+    const action = `${own}/students`;
+    const name = named(page.html, action);
     const told = {
-      '0/gear/Gloves': 'M',
-      '0/access': 'A stool by the sink.',
-      '0/emergencyName': 'Wilfred Askew',
-      '0/emergencyTelephone': '01632 960123',
-      '0/agreesTo': '1',
+      [name[0]('gear/Gloves')]: 'M',
+      [name[0]('access')]: 'A stool by the sink.',
+      [name[0]('emergencyName')]: 'Wilfred Askew',
+      [name[0]('emergencyTelephone')]: '01632 960123',
+      [name[0]('agreesTo')]: '1',
     };
     const after = await visitor.postAndFollow(action, told);
     expect(wordsOf(after.html)).toContain('Read and agreed to.');
-    expect(fieldsOf(after.html, action)['0/gear/Gloves']).toBe('M');
+    expect(fieldsOf(after.html, action)[name[0]('gear/Gloves')]).toBe('M');
     expect(after.html).not.toMatch(/Wilfred|960123|stool by the sink/);
     expect(after.html).toContain('We have somebody to ring.');
   });
+
+  it('take what is told of two students with one Save, and keep all of it where one answer is wrong', async () => {
+    const elsewhere = await foundTestStudio(house, { slug: 'turnstone-attic', name: 'Turnstone Attic' });
+    const { sessionId: day } = await teachingDay(house, elsewhere);
+    const two = { students: [{ name: 'Ada' }, { name: 'Bo' }] };
+    const own = `/s/${elsewhere.slug}/student/${(await signUp(house, elsewhere, day, two)).token}`;
+    const action = `${own}/students`;
+    const visitor = new Visitor(house);
+    const page = await visitor.get(own);
+    const [ada, bo] = named(page.html, action);
+    const typed = {
+      ...fieldsOf(page.html, action),
+      ...{ [ada('gear/Gloves')]: 'M', [ada('access')]: 'A step.', [ada('agreesTo')]: '1' },
+      ...{ [bo('gear/Gloves')]: 'L', [bo('emergencyName')]: 'W'.repeat(201), [bo('agreesTo')]: '7' },
+    };
+    const wrong = await visitor.post(action, typed);
+    expect(wrong.status).toBe(422);
+    expect(errorAt(wrong.html, bo('emergencyName'))).toMatch(/^Please keep this under 200/);
+    expect(errorAt(wrong.html, ada('access'))).toBeNull();
+    const { [bo('agreesTo')]: _ofNoWording, ...again } = typed;
+    expect(fieldsOf(wrong.html, action)).toMatchObject({ ...again, _form: expect.any(String) });
+
+    const mended = { ...typed, [bo('emergencyName')]: 'Wilfred Askew' };
+    const old = await visitor.post(action, mended);
+    expect(errorAt(old.html, bo('agreesTo'))).toMatch(/^The wording has changed meanwhile/);
+    expect(wordsOf((await visitor.get(own)).html)).not.toContain('Read and agreed to.'); // all or nothing
+    await visitor.post(action, { ...mended, [bo('agreesTo')]: '1' });
+    const after = await visitor.get(own);
+    expect(wordsOf(after.html).match(/Read and agreed to\./g)).toHaveLength(2);
+    expect(fieldsOf(after.html, action)).toMatchObject({
+      ...{ [ada('gear/Gloves')]: 'M', [bo('gear/Gloves')]: 'L' },
+    });
+    expect(wordsOf(after.html)).toContain('We have somebody to ring.');
+  });
+
+  /** How the fields of the first and of the second student are named. */
+  function named(html: string, action: string): [(field: string) => string, (field: string) => string] {
+    const names = Object.keys(fieldsOf(html, action)).filter((name) => name.endsWith('/access'));
+    const [one = '', two = ''] = names.map((name) => name.replace('access', ''));
+    return [(field) => one + field, (field) => two + field];
+  }
 
   it('say when a day is full, and put who wants it on the list', async () => {
     const visitor = new Visitor(house);

@@ -115,7 +115,7 @@ export const WHO_MAY: Record<string, Whose> = {
   'GET /s/:slug/teaching/one-to-one/:id': 'anyone',
   'POST /s/:slug/teaching/one-to-one/:id': 'anyone',
   'GET /s/:slug/student/:token': 'link',
-  'POST /s/:slug/student/:token/students/:id': 'link',
+  'POST /s/:slug/student/:token/students': 'link',
   'POST /s/:slug/student/:token/accept': 'link',
   'POST /s/:slug/student/:token/refuse': 'link',
   'POST /s/:slug/student/:token/leave': 'link',
