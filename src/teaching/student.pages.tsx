@@ -225,7 +225,6 @@ function AboutStudent({ student, safety, gear }: AboutProps) {
             name={`${id}/agreesTo`}
             label={about.label}
             options={[{ value: String(safety.version), label: about.agrees(student.name) }]}
-            optional
           />
         </>
       )}

@@ -71,7 +71,10 @@ describe('The pages of who wants to learn', () => {
     const own = `/s/${studio.slug}/student/${token}`;
     const visitor = new Visitor(house);
     const page = await visitor.get(own);
-    expect(wordsOf(page.html)).toContain('Without this nobody stands at the bench.');
+    // what everybody has to agree to is not called optional
+    expect(wordsOf(page.html)).toContain(
+      'Without this nobody stands at the bench. Safety Linnea Harrow has read',
+    );
     const action = `${own}/students`;
     const name = named(page.html, action);
     const told = {
