@@ -99,6 +99,10 @@ export const nextOfSignUp = (state: SignUpState, event: SignUpEvent): SignUpStat
 /** Whether a sign-up in this state has places, and stock set aside. */
 export const hasPlaces = (state: SignUpState): boolean => state === 'offered' || state === 'signed';
 
+/** Whether somebody has a firm place, or had one when the day came: only then a deposit can be due. */
+export const mayOweDeposit = (state: SignUpState): boolean =>
+  state === 'signed' || state === 'attended' || state === 'did_not_come';
+
 /** The event by which somebody leaves in a state, or null when there is nothing to leave. */
 export function leaving(state: SignUpState): 'withdraw' | 'release' | null {
   if (nextOfSignUp(state, 'withdraw')) return 'withdraw';

@@ -4,6 +4,7 @@ import { useWords } from '../platform/html/kit/spoken.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import type { OwnView } from './day-views.schemas.js';
+import { mayOweDeposit } from './states.calc.js';
 import { partsWithTimes, platesInWords, whenInWords } from './words.calc.js';
 
 const told = (term: string, detail: string) => (detail === '' ? [] : [{ term, detail }]);
@@ -21,6 +22,7 @@ export function TheDay({ view, studio, sizes, known }: TheDayProps) {
   const words = useWords();
   const { day: own } = words.student;
   const { day: of } = words.teaching;
+  const owesNothing = signUp.deposit === 'due' && !mayOweDeposit(signUp.state);
   return (
     <Card title={of.title}>
       <Facts
@@ -38,7 +40,7 @@ export function TheDay({ view, studio, sizes, known }: TheDayProps) {
           ...told(of.wear, course.wear),
           ...told(of.reading, course.reading),
           ...told(of.fee, course.fee),
-          ...(course.deposit === ''
+          ...(course.deposit === '' || owesNothing
             ? []
             : [
                 {

@@ -132,6 +132,17 @@ describe('The pages of who wants to learn', () => {
     return [(field) => one + field, (field) => two + field];
   }
 
+  it('say that a deposit is due as long as there is a place, and no more once it was given back', async () => {
+    const elsewhere = await foundTestStudio(house, { slug: 'plover-yard', name: 'Plover Yard' });
+    const { sessionId: day } = await teachingDay(house, elsewhere);
+    const own = `/s/${elsewhere.slug}/student/${(await signUp(house, elsewhere, day)).token}`;
+    const visitor = new Visitor(house);
+    expect(wordsOf((await visitor.get(own)).html)).toContain('60 pounds: due');
+    const left = wordsOf((await visitor.postAndFollow(`${own}/leave`)).html);
+    expect(left).toContain('You have given your place back.');
+    expect(left).not.toContain('60 pounds');
+  });
+
   it('say when a day is full, and put who wants it on the list', async () => {
     const visitor = new Visitor(house);
     const page = await visitor.get(path);
