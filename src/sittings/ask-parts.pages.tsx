@@ -21,7 +21,7 @@ export interface AskProps {
   step: Step;
   /** Where the form is sent. */
   action: string;
-  /** Whether what was typed is kept at an address of its own already. */
+  /** Whether the page stands at an address of its own, where what was typed is kept. */
   kept: boolean;
   /** The days for what is asked, where they are asked for ... */
   days: DayOfPlaces[];

@@ -77,7 +77,8 @@ export class AskWeb {
     const answers = withStep(firstAnswers(this.room.bookable(visit.studio), tapped(day)), step, sent);
     const { token, problems } = await this.drafts.begin(visit.studio.id, answers, read);
     const path = `/s/${slug}/ask/${token}`;
-    return this.onward(visit, reply, { path, step, answers, problems, to: afterStep(step) });
+    // Refused, it is shown at the address of the empty form: the draft's own comes with the next press.
+    return this.onward(visit, reply, { path, step, answers, problems, to: afterStep(step), kept: false });
   }
 
   @Get(':draft/:step')
@@ -174,17 +175,19 @@ export class AskWeb {
       answers,
       problems,
       to,
+      kept = true,
     }: Exclude<Found, { place: string }> & {
       path: string;
       step: Step;
       to: Step | 'check';
+      kept?: boolean;
     },
   ): Promise<string> | string {
     const own = problemsOnForm(answers, problems).filter(({ field }) => stepOf(field) === step);
     if (own.length === 0) return seeOther(reply, `${path}/${to}`);
     const action = `${path}/${step}${to === 'check' && step !== 'more' ? '?to=check' : ''}`;
     const told = this.homes.explain(answers, own);
-    return this.showStep(visit, reply, { step, action, answers, ...told }, PROBLEMS.bad_input.status);
+    return this.showStep(visit, reply, { step, action, answers, kept, ...told }, PROBLEMS.bad_input.status);
   }
 
   private async showStep(

@@ -202,6 +202,20 @@ describe('What is begun', () => {
     expect((await elsewhere.get(`${draft}/nothing`)).status).toBe(404);
   });
 
+  it('is said to be kept at the address of the page only where that is so', async () => {
+    const KEPT = 'is kept at the address of this page for two weeks';
+    const { visitor, answers } = await filled();
+    const wrong = { ...ofStep('you', answers), email: 'linnea.example' };
+    const first = await visitor.post(`${ask}?day=2027-05-14`, wrong);
+    expect(first.status).toBe(422);
+    expect(wordsOf(first.html)).not.toContain(KEPT);
+    const [, action = ''] = /<form class="form" action="([^"]*)"/.exec(first.html) ?? [];
+    const again = await visitor.post(action, wrong);
+    expect(again.status).toBe(422);
+    expect(wordsOf(again.html)).toContain(KEPT);
+    expect(fieldsOf((await visitor.get(action)).html, action)).toMatchObject(wrong);
+  });
+
   it('is not asked before it is whole', async () => {
     const before = await sittings();
     const { visitor, answers } = await filled();
