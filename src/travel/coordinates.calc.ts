@@ -11,10 +11,13 @@ const ANGLE =
     .source;
 const BOTH = new RegExp(`^${ANGLE}\\s*([NS])?\\s*[,;\\s]\\s*${ANGLE}\\s*([EW])?$`, 'i');
 
+/** "113 30", "040 01": a postcode in Sweden, Czechia, Slovakia and Greece. No latitude has three figures. */
+const POSTCODE = /^\d{3} \d{2}$/;
+
 /** Latitude first. A letter for the half of the earth and a sign together are not coordinates. */
 export function readCoordinates(text: string): ReadCoordinates {
   const parts = BOTH.exec(text.trim());
-  if (!parts) return { ok: false, reason: 'not coordinates' };
+  if (!parts || POSTCODE.test(text.trim())) return { ok: false, reason: 'not coordinates' };
   const lat = degrees(parts.slice(1, 4), parts[4], 'S');
   const lon = degrees(parts.slice(5, 8), parts[8], 'W');
   if (lat === null || lon === null) return { ok: false, reason: 'not coordinates' };

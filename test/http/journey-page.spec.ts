@@ -77,6 +77,7 @@ describe('the journey page', () => {
     ['no place', { ...DAY }, 'place', /Please give a town or village/],
     ['an unknown place', { place: 'Zzyqqx' }, 'place', /not known here/],
     ['a postcode', { place: 'YO1 7HH' }, 'place', /Postcodes are not known here/],
+    ['a postcode of figures in two groups', { place: '113 30' }, 'place', /Postcodes are not known here/],
     ['coordinates beyond the pole', { place: '99, 3' }, 'place', /at most 90 degrees/],
     ['coordinates far out at sea', { place: '-50, -120' }, 'zone', /No town is near these coordinates/],
     [

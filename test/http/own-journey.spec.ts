@@ -87,6 +87,8 @@ describe('the journey of a sitter', () => {
 
   it('a postcode is kept as text, and the nearest town is asked for', async () => {
     const { path } = await sitter('Adaeze Nwosu', '2027-04-02T13:00');
+    const swedish = await tell(path, { place: '113 30' });
+    expect(fieldsOf(swedish.html, `${path}/journey`)).toMatchObject({ place: '', postcode: '113 30' });
     const sent = await tell(path, { place: 'YO22 4DE' });
     expect(sent.status).toBe(422);
     expect(textOf(sent.html)).toContain('Postcodes are not known here. We keep yours as you wrote it');

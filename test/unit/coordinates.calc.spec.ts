@@ -28,10 +28,16 @@ test('what is no pair of coordinates is none, and beyond the poles is told apart
     '1, 2, 3',
     '75008',
     '12345 6',
+    '113 30', // Stockholm
+    ' 811 02 ', // Bratislava
+    '040 01', // Košice, not 40 north and 1 east
   ])
     expect(point(text)).toBe('not coordinates');
   expect(point('91, 0')).toBe('beyond');
   expect(point('0, 181')).toBe('beyond');
+  expect(point('113, 30')).toBe('beyond');
+  expect(point('113.5 30')).toBe('beyond');
+  expect(point('40 01')).toEqual([40, 1]);
 });
 
 test('any point that is written out is read back', () => {
