@@ -63,7 +63,7 @@ export const sittingLetter = z.object({
 });
 export type SittingLetter = z.output<typeof sittingLetter>;
 
-/** Of a teaching day somebody has a place on; see teaching-reminders.service.ts. */
+/** Of a teaching day somebody has a place on; see reminding.service.ts. */
 const TEACHING_REMINDERS = [
   'reminder: travel',
   'reminder: week',
