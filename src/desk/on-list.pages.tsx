@@ -60,6 +60,14 @@ export function OnTheList(props: OnTheListProps) {
               <p>The place is free then, and they wait for another with the date on which they asked.</p>
               <Button kind="quiet">They ask for another day</Button>
             </Form>
+            <Form
+              action={`/s/${visit.studio.slug}/desk/requests/${sitting.id}/give-back`}
+              csrf={formToken}
+              label="Give back"
+            >
+              <p>Or they do not come at all: the place is free then, and they wait for no other.</p>
+              <Button kind="danger">They give it back</Button>
+            </Form>
           </details>
         )}
       {next(sitting.state, 'wait') && (

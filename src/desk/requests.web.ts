@@ -1,4 +1,4 @@
-// One request at the owner's desk: looking at it, giving it a place, declining it.
+// One request at the owner's desk: looking at it, giving it a place, declining it, giving its place back for them.
 import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../accounts/visits.service.js';
@@ -9,6 +9,7 @@ import { refuseChanged } from '../platform/seen.js';
 import { ConsentsService } from '../sittings/consents.service.js';
 import { DecisionsService } from '../sittings/decisions.service.js';
 import { CorrectionsService } from '../sittings/corrections.service.js';
+import { RequestsService } from '../sittings/requests.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { approveForm, declineForm, poseForm, undoForm } from './desk.schemas.js';
 import { AGES } from '../people/words.calc.js';
@@ -83,6 +84,8 @@ function noticeOf(done: unknown, { view, lastAct }: WholeRequest): Notice | unde
       return good(state === 'confirmed', 'The place is given');
     case 'declined':
       return good(state === 'declined', 'Declined');
+    case 'given-back':
+      return good(state === 'released', 'Their place is free');
     case 'listed':
       return good(state === 'waiting', 'It is on the waiting list');
     case 'offered':
@@ -110,6 +113,7 @@ export class RequestsWeb {
     private readonly visits: Visits,
     private readonly desk: DeskService,
     private readonly decisions: DecisionsService,
+    private readonly requests: RequestsService,
     private readonly undoActs: UndoActs,
     private readonly consents: ConsentsService,
     private readonly corrections: CorrectionsService,
@@ -180,6 +184,20 @@ export class RequestsWeb {
       const { message } = readInput(declineForm, answers);
       await this.decisions.decline(visit.studio.id, visit.account, sittingId, message);
       return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=declined`);
+    });
+  }
+
+  @Post('give-back')
+  async giveBack(
+    @Param('slug') slug: string,
+    @Param('id', id) sittingId: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const visit = await this.visits.staff(slug, request, reply, ['owner']);
+    return this.orAgain(visit, sittingId, {}, reply, async () => {
+      await this.requests.giveBackFor(visit.studio.id, visit.account, sittingId);
+      return seeOther(reply, `/s/${slug}/desk/requests/${sittingId}?done=given-back`);
     });
   }
 

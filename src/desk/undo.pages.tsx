@@ -59,6 +59,7 @@ const WILL: Record<Undoable, string> = {
   decline: 'Undo puts the request back where it was, and no letter goes.',
   wait: 'Undo takes it off the list to where it was, and no letter goes.',
   mark: 'Undo puts the marks back as they were before.',
+  release: 'Undo gives them the place again, with what is set aside for it, and no letter goes.',
 };
 
 const BUTTON: Record<Undoable, string> = {
@@ -66,6 +67,7 @@ const BUTTON: Record<Undoable, string> = {
   decline: 'Undo: do not decline',
   wait: 'Undo: not on the list',
   mark: 'Undo: the marks as before',
+  release: 'Undo: the place is theirs again',
 };
 
 /** What is honest once they know. */
@@ -74,4 +76,5 @@ const INSTEAD: Record<Undoable, string> = {
   decline: 'If you can give them a place after all, telephone them and let them ask again.',
   wait: 'Below you can give or offer them a place, or decline.',
   mark: '',
+  release: 'If they want a place after all, let them ask again.',
 };

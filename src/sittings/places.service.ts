@@ -32,6 +32,9 @@ import { UndoStore } from './undo.store.js';
 const LINK_DAYS_AFTER = 30;
 export const LINK_DAYS_WITHOUT_A_DAY = 400;
 
+/** Whether who waits may be asked for a place that comes free; `later` only once that can be undone no more. */
+type PassOn = boolean | 'later';
+
 interface Turn {
   event: SittingEvent;
   /** An account's name, or 'contact'. */
@@ -148,6 +151,17 @@ export class PlacesService {
   ): Promise<Occupancy> {
     const given = await this.free(tx, studio, sitting, passOn);
     if (!given) throw new AppError('wrong_state', 'There is no place to move any more.');
+    return this.takeInstead(tx, studio, sitting, given, wallStart);
+  }
+
+  /** The same for a place that was given back before. @throws AppError not_an_opening, place_taken, short_of_stock */
+  async takeInstead(
+    tx: Tx,
+    studio: Studio,
+    sitting: Sitting,
+    given: Occupancy,
+    wallStart: Temporal.PlainDateTime,
+  ): Promise<Occupancy> {
     const { asked, needs } = await this.wanted(tx, studio, sitting);
     const place = await this.room.takeInstead(tx, studio, given, { ...asked, wallStart });
     await this.days.reserve(tx, studio, sitting.id, needs, wallStart.toPlainDate());
@@ -181,14 +195,21 @@ export class PlacesService {
    * Gives the room and what was set aside back; whoever waits may be asked. Nothing where a sitting has no place.
    * `passOn` is false where the studio itself calls it off or moves it: the room is not free for others.
    */
-  async free(tx: Tx, studio: Studio, sitting: Sitting, passOn = true): Promise<Occupancy | null> {
-    const place = sitting.occupancyId ? await this.room.giveBack(tx, sitting.occupancyId, passOn) : null;
+  async free(tx: Tx, studio: Studio, sitting: Sitting, passOn: PassOn = true): Promise<Occupancy | null> {
+    const place = sitting.occupancyId
+      ? await this.room.giveBack(tx, sitting.occupancyId, passOn !== false)
+      : null;
     await this.days.release(tx, studio, sitting.id, place?.wallStart.toPlainDate() ?? null);
     if (place && passOn) {
       const wallStart = place.wallStart.toString();
-      await this.jobs.enqueue(tx, 'place.freed', { wallStart }, { key: wallStart });
+      const told = { key: wallStart, ...(passOn === 'later' && { runAt: this.undoEnds() }) };
+      await this.jobs.enqueue(tx, 'place.freed', { wallStart }, told);
     }
     return place;
+  }
+
+  private undoEnds(): Temporal.Instant {
+    return this.clock.now().add({ seconds: this.config.undoSeconds });
   }
 
   /** Settles the offer a sitting has open, if it has one. */
@@ -244,7 +265,7 @@ export class PlacesService {
       const about = turn.occupancyId === undefined ? {} : { occupancyId: turn.occupancyId };
       const was = turn.was === undefined ? {} : { was: turn.was };
       const payload = { ...told, ...about, ...was, ...(turn.telephone ? { telephone: true } : {}) };
-      const runAt = turn.undoable ? now.add({ seconds: this.config.undoSeconds }) : now;
+      const runAt = turn.undoable ? this.undoEnds() : now;
       await this.jobs.enqueue(tx, 'place.changed', payload, { key: `${sitting.id}:${turns}`, runAt });
     }
     const about = { aboutKind: 'sitting', aboutId: sitting.id, event: turn.event, note: turn.note ?? '' };

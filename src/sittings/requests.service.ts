@@ -1,6 +1,7 @@
 // Asking for a sitting, and giving it up again: the acts of the contact.
 import { Injectable } from '@nestjs/common';
 import { z } from 'zod';
+import type { Account } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock, Random } from '../platform/clock.js';
@@ -23,7 +24,7 @@ import { isForMinor, type SittingRequest, sittingRequest } from './request.schem
 import { LINK_DAYS_WITHOUT_A_DAY, PlacesService } from './places.service.js';
 import { NO_MARKS, type Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
-import { givingUp } from './states.calc.js';
+import { givingUp, next } from './states.calc.js';
 import { VoucherBook } from './voucher-book.service.js';
 
 const asked = z.object({ sittingId: z.uuid(), linkId: z.uuid() });
@@ -80,10 +81,20 @@ export class RequestsService {
     });
   }
 
-  private async release(tx: Tx, sittingId: string): Promise<null> {
+  /**
+   * The same of a confirmed place, for somebody who says so on the telephone; it can be undone for a while.
+   * @throws AppError wrong_state when there is no place to give back (any more), or its hour has come
+   */
+  async giveBackFor(studioId: string, who: Account, sittingId: string): Promise<void> {
+    await this.db.inStudio(studioId, (tx) => this.release(tx, sittingId, who));
+  }
+
+  /** @param desk who typed it in for them; only a place is given back so */
+  private async release(tx: Tx, sittingId: string, desk?: Account): Promise<null> {
     const at = this.clock.now();
     const { studio, sitting, lapsed } = await this.places.lock(tx, sittingId, at);
-    const event = givingUp(sitting.state);
+    const event = desk && !next(sitting.state, 'release') ? null : givingUp(sitting.state);
+    const who = desk?.name ?? 'contact';
     if (!event) throw new AppError('wrong_state', 'This was given up already, or answered in the meantime.');
     const [held] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
     if (held && this.room.begun(held))
@@ -91,10 +102,10 @@ export class RequestsService {
         'wrong_state',
         'The hour of this sitting has come; it cannot be given back any more.',
       );
-    await this.places.settle(tx, sitting, 'withdrawn', at, 'contact');
-    const place = await this.places.free(tx, studio, sitting);
+    await this.places.settle(tx, sitting, 'withdrawn', at, who);
+    const place = await this.places.free(tx, studio, sitting, desk ? 'later' : true);
     const tell = event === 'release' ? 'released' : 'withdrawn';
-    await this.places.turn(tx, sitting, { event, who: 'contact', tell });
+    await this.places.turn(tx, sitting, { event, who, tell, ...(desk && { undoable: 'release' as const }) });
     if (place || lapsed > 0) await this.studios.raiseCalendarCounter(tx);
     return null;
   }

@@ -204,6 +204,19 @@ export class SittingsController {
   }
 
   @Describe({
+    summary: 'Give a confirmed place back for somebody who says so on the telephone',
+    staff: true,
+    status: 204,
+    problems: ['wrong_state', 'not_found'],
+  })
+  @Post('requests/:id/give-back')
+  @HttpCode(204)
+  async giveBack(@Param('slug') slug: string, @Param('id', uuid) id: string, @Req() request: FastifyRequest) {
+    const { studioId, account } = await this.visits.apiStaff(slug, request);
+    await this.requests.giveBackFor(studioId, account, id);
+  }
+
+  @Describe({
     summary: 'Decline a request with a message',
     staff: true,
     body: declineBody,

@@ -1,11 +1,12 @@
 // What an act of the desk changed of a sitting, kept so that it can be put back.
+import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { instant } from '../platform/db/row.js';
 import type { Sitting } from './sittings.schemas.js';
 import { STATES } from './states.calc.js';
 
 /** The acts that can be undone while nobody was told. */
-const UNDOABLE = ['approve', 'decline', 'wait', 'mark'] as const;
+const UNDOABLE = ['approve', 'decline', 'wait', 'mark', 'release'] as const;
 export type Undoable = (typeof UNDOABLE)[number];
 
 const before = z.object({
@@ -14,6 +15,12 @@ const before = z.object({
   occupancyId: z.uuid().nullable(),
   offersUnanswered: z.number(),
   returnOwed: z.boolean(),
+  /** When it was decided; acts kept before this was noted have none. */
+  decidedAt: z
+    .string()
+    .transform((at) => Temporal.Instant.from(at))
+    .nullable()
+    .default(null),
   marks: z.object({ priority: z.string(), hardship: z.string(), noticeDays: z.number().nullable() }),
 });
 export type Before = z.output<typeof before>;
@@ -59,5 +66,6 @@ export const beforeOf = (sitting: Sitting): Before => ({
   occupancyId: sitting.occupancyId,
   offersUnanswered: sitting.offersUnanswered,
   returnOwed: sitting.returnOwed,
+  decidedAt: sitting.decidedAt,
   marks: sitting.marks,
 });

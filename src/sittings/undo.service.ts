@@ -38,8 +38,10 @@ export class UndoService {
 
   /**
    * Undoes an act: state, message and marks as before; a place that was given is as never given, so nobody is asked
-   * for it and it stands in no calendar. The line of history stays, with one more.
-   * @throws AppError wrong_state when something happened since, or the hour of the place has come
+   * for it and it stands in no calendar; one that was given back is theirs again, with what it needs. The line of
+   * history stays, with one more.
+   * @throws AppError wrong_state when something happened since, or the hour of the place has come; not_an_opening,
+   * place_taken, short_of_stock where a place cannot be had again
    */
   async undo(tx: Tx, who: { name: string }, sittingId: string, actId: string): Promise<SittingAct> {
     const { studio, sitting } = await this.places.lock(tx, sittingId);
@@ -49,8 +51,11 @@ export class UndoService {
     if (act.event === 'mark') await this.sittings.setMarks(tx, sittingId, before.marks);
     else {
       const [place] = sitting.occupancyId ? await this.room.byIds(tx, [sitting.occupancyId]) : [];
-      if (act.event === 'approve' && place && this.room.begun(place)) throw since();
-      const change = { ...before, at: this.clock.now() };
+      const again = act.event === 'release';
+      if ((again || act.event === 'approve') && place && this.room.begun(place)) throw since();
+      if (again && place)
+        await this.places.takeInstead(tx, { ...studio, leastNoticeDays: 0 }, sitting, place, place.wallStart);
+      const change = { ...before, at: (again && before.decidedAt) || this.clock.now() };
       if ((await this.sittings.setState(tx, sittingId, sitting.state, before.state, change)) === null)
         throw since();
       if (act.event === 'approve' && place) await this.places.neverGiven(tx, studio, sittingId, place);

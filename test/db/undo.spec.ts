@@ -8,6 +8,10 @@ import { Composing } from '../../src/reminders/composing.service.js';
 import { TelephoneService } from '../../src/reminders/telephone.service.js';
 import { RoomService } from '../../src/room/room.service.js';
 import { DecisionsService } from '../../src/sittings/decisions.service.js';
+import { RequestsService } from '../../src/sittings/requests.service.js';
+import { Reminding } from '../../src/reminders/reminding.service.js';
+import { DEFAULT_WAITING_RULES } from '../../src/waiting/rules.schemas.js';
+import { WaitingService } from '../../src/waiting/waiting.service.js';
 import { ListService } from '../../src/sittings/list.service.js';
 import { UndoService } from '../../src/sittings/undo.service.js';
 import { SittingViews } from '../../src/sittings/views.service.js';
@@ -212,4 +216,83 @@ it('lets one of undo and letter win when both come at one moment', async () => {
   );
   expect(refused).toMatchObject({ status: 'rejected' });
   expect((await viewOf(third.sittingId)).sitting.state).toBe('declined');
+});
+
+it('asks whoever waits for a place given back at the desk only once it cannot be undone', async () => {
+  const one = await ask();
+  const next = await ask();
+  await approve(house, studio, one.sittingId, starts[9] ?? '');
+  await get(ListService).wait(studio.id, studio.owner, next.sittingId);
+  house.clock.forward({ seconds: DELAY });
+  await house.work();
+  await get(WaitingService).saveRules(studio.id, studio.owner, {
+    ...DEFAULT_WAITING_RULES,
+    mode: 'automatic',
+  });
+  await get(RequestsService).giveBackFor(studio.id, studio.owner, one.sittingId);
+  house.clock.forward({ seconds: DELAY - 1 });
+  await house.work();
+  const offered = async () =>
+    (await get(SittingViews).list(studio.id, ['offered'], house.clock.now())).views.length;
+  expect(await offered()).toBe(0);
+  house.clock.forward({ seconds: 1 });
+  await house.work();
+  expect(await offered()).toBe(1);
+});
+
+it('gives back at the desk no request that only waits', async () => {
+  const { sittingId } = await ask();
+  await get(ListService).wait(studio.id, studio.owner, sittingId);
+  await expect(get(RequestsService).giveBackFor(studio.id, studio.owner, sittingId)).rejects.toMatchObject({
+    code: 'wrong_state',
+  });
+  expect((await viewOf(sittingId)).sitting.state).toBe('waiting');
+});
+
+it('gives a place back for somebody on the telephone, and undone it is theirs as before, with no letter', async () => {
+  const { sittingId } = await ask();
+  await approve(house, studio, sittingId, starts[5] ?? '');
+  house.clock.forward({ seconds: DELAY });
+  await house.work();
+  house.mail.sent.length = 0;
+  const planned = () =>
+    house.db.inStudio(studio.id, async (tx) =>
+      (await get(Reminding).ofSitting(tx, sittingId)).flatMap((one) =>
+        one.state === 'planned' ? [`${one.kind} ${one.due_at}`] : [],
+      ),
+    );
+  const [before, reminders] = [await standing(sittingId), await planned()];
+  const amounts = ({ setAside }: typeof before) => setAside.map(({ quantity }) => quantity);
+  // the evening before the eve's reminder
+  house.clock.set(
+    Temporal.Instant.from(reminders.at(-2)?.split(' ')[1] ?? '')
+      .subtract({ hours: 12 })
+      .toString(),
+  );
+  await house.work();
+  house.mail.sent.length = 0;
+  const ahead = await planned();
+  expect(ahead).toHaveLength(2);
+
+  await get(RequestsService).giveBackFor(studio.id, studio.owner, sittingId);
+  const back = await standing(sittingId);
+  expect([back.setAside, back.places.map(({ holds }) => holds)]).toEqual([[], [false]]);
+  expect(await last(sittingId)).toMatchObject({ event: 'release', told: false });
+  expect(await undo(sittingId)).toBe('release');
+  const again = await standing(sittingId);
+  expect((await viewOf(sittingId)).sitting.state).toBe('confirmed');
+  expect(amounts(again)).toEqual(amounts(before));
+  expect(again.places).toMatchObject([{ id: before.places[0]?.id, uid: before.places[0]?.uid, holds: true }]);
+  house.clock.forward({ seconds: DELAY });
+  await house.work();
+  expect(house.mail.sent).toEqual([]);
+  expect(await planned()).toEqual(ahead);
+
+  await get(RequestsService).giveBackFor(studio.id, studio.owner, sittingId);
+  house.clock.forward({ seconds: DELAY });
+  await house.work();
+  expect(house.mail.sent.map(({ subject }) => subject)).toContainEqual(
+    expect.stringContaining('Your place at Sandpiper Loft is given back'),
+  );
+  await expect(undo(sittingId)).rejects.toMatchObject({ code: 'wrong_state' });
 });

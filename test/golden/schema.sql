@@ -1719,7 +1719,7 @@ table sitting_act
  at timestamp with time zone not null
  who text not null -- house
  undone_at timestamp with time zone
- constraint sitting_act_event_check CHECK ((event = ANY (ARRAY['approve'::text, 'decline'::text, 'wait'::text, 'mark'::text])))
+ constraint sitting_act_event_check CHECK ((event = ANY (ARRAY['approve'::text, 'decline'::text, 'wait'::text, 'mark'::text, 'release'::text])))
  constraint sitting_act_turns_check CHECK ((turns >= 0))
  constraint sitting_act_studio_id_fkey FOREIGN KEY (studio_id) REFERENCES studio(studio_id)
  constraint sitting_act_studio_id_sitting_id_fkey FOREIGN KEY (studio_id, sitting_id) REFERENCES sitting(studio_id, sitting_id)

@@ -1,6 +1,7 @@
 // A contact looks at the page of the request, and gives it up. That looking changes nothing: every-link.spec.ts.
 import { LinksService } from '../../src/accounts/links.service.js';
 import { fingerprint } from '../support/all-rows.js';
+import { callerAt } from '../support/caller.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { wordsOf } from '../support/page-forms.js';
 import { approve, askForSitting, foundTestStudio, openStarts, type TestStudio } from '../support/studio.js';
@@ -116,6 +117,20 @@ describe('Giving up', () => {
     expect(wordsOf(done.html)).toContain('You have given this place back.');
     expect(wordsOf(done.html)).not.toContain('Your calendar link');
     expect(await isOpen(start)).toBe(true);
+  });
+
+  it('a place, by the studio’s program for who rings: once, and no request that waits', async () => {
+    const { secret } = await callerAt(house, studio, 'owner');
+    const giveBack = async (sittingId: string) => {
+      const url = `/api/v1/s/${studio.slug}/requests/${sittingId}/give-back`;
+      const headers = { authorization: `Bearer ${secret}` };
+      return (await house.app.inject({ method: 'POST', url, headers })).statusCode;
+    };
+    expect(await giveBack((await askForSitting(house, studio)).sittingId)).toBe(409);
+    const { sittingId, start } = await confirmed();
+    expect(await giveBack(sittingId)).toBe(204);
+    expect(await isOpen(start)).toBe(true);
+    expect(await giveBack(sittingId)).toBe(409);
   });
 
   it('a second time is told in plain words and changes nothing', async () => {

@@ -150,6 +150,31 @@ describe('undo', () => {
     expect((await owner.post(`${desk}/requests/${sittingId}/undo`)).status).toBe(422);
   });
 
+  it('is there after a place was given back for somebody who rang, and gives it to them again', async () => {
+    const { sittingId } = await askForSitting(house, studio, { name: 'Odo Penhale' });
+    const page = `${desk}/requests/${sittingId}`;
+    await approve(house, studio, sittingId, starts[3] ?? '');
+    await settle();
+    house.mail.sent.length = 0;
+    expect(text((await owner.get(page)).html)).toContain('They give it back');
+    const done = await owner.postAndFollow(`${page}/give-back`);
+    expect(text(done.html)).toMatch(
+      /Their place is free\..*Nobody has been told yet; the letter goes at \d\d:\d\d\. Undo gives them the place again/,
+    );
+    expect(text(done.html)).toContain(`${studio.owner.name} gave the place back`);
+    expect(done.html).not.toContain('give-back');
+    const undone = await owner.postAndFollow(`${page}/undo`, await act(sittingId));
+    expect(text(undone.html)).toContain('Confirmed for Friday');
+    const again = await owner.postAndFollow(`${page}/give-back`);
+    expect(text(again.html)).toContain('Their place is free.');
+    await settle();
+    expect(text((await owner.get(page)).html)).toContain(
+      'They have been told, so this is not undone any more. If they want a place after all, let them ask again.',
+    );
+    expect((await owner.post(`${page}/give-back`)).status).toBe(409);
+    expect(house.mail.sent.map(({ to }) => to.name)).toContain('Odo Penhale');
+  });
+
   it('is there after a request was put on the list, declined or marked', async () => {
     const { sittingId } = await askForSitting(house, studio, { name: 'Corin Ashby' });
     const page = `${desk}/requests/${sittingId}`;
