@@ -14,6 +14,7 @@ import type { Sitter } from '../people/people.schemas.js';
 import { PeopleService } from '../people/people.service.js';
 import type { Touched, TouchedReason } from '../room/preview.calc.js';
 import { RoomService } from '../room/room.service.js';
+import { SettingsService } from '../room/settings.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import { next } from '../sittings/states.calc.js';
 import { SittingViews } from '../sittings/views.service.js';
@@ -42,6 +43,8 @@ export interface WholeRequest {
   now: Temporal.Instant;
   /** How the shelf stands with it; null when nothing is set aside for days to come. */
   outlook: Outlook | null;
+  /** Why the day that is offered cannot be held; null where it can, or nothing is offered. */
+  shut: TouchedReason | null;
   /** Why no silver bath takes the day it is confirmed for; null where one does, or where no bath is kept. */
   noBath: NoBath | null;
   /** Whole address of the page of whoever asked; null once it has run out. */
@@ -60,6 +63,7 @@ export class DeskService {
     private readonly studios: StudiosService,
     private readonly people: PeopleService,
     private readonly room: RoomService,
+    private readonly settings: SettingsService,
     private readonly baths: BathsService,
     private readonly planning: PlanningService,
     private readonly views: SittingViews,
@@ -87,9 +91,16 @@ export class DeskService {
         lastAct: await this.undo.last(tx, sittingId),
         theirPage: await this.theirPage(tx, studio, sittingId),
         outlook: outlooks(horizon).get(sittingId) ?? null,
+        shut: view.sitting.state === 'offered' ? await this.whyShut(tx, studio, view) : null,
         noBath: (view.place?.holds && noBath.get(view.place.wallStart.toPlainDate().toString())) || null,
       };
     });
+  }
+
+  /** Why a place cannot be as it stands; null where it can. */
+  private async whyShut(tx: Tx, studio: Studio, { sitting }: SittingView): Promise<TouchedReason | null> {
+    const touched = await this.settings.toBeMoved(tx, studio);
+    return touched.find(({ occupancy }) => occupancy.id === sitting.occupancyId)?.reason ?? null;
   }
 
   /** What was done, the newest first. @param before the line to go on from; null for the newest */

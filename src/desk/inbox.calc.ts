@@ -14,7 +14,7 @@ import type { OwnView, TeachingToDecide } from '../teaching/day-views.schemas.js
 import type { Offer } from '../waiting/offers.schemas.js';
 import { dueWithin, nextTasks, WEEK_DAYS } from './inbox-work.calc.js';
 
-/** A confirmed sitting that wants another day, and why. */
+/** A confirmed sitting, or an open offer, that wants another day, and why. */
 export interface ToMove {
   view: SittingView;
   reason: TouchedReason | 'clash';

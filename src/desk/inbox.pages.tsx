@@ -4,6 +4,7 @@ import type { StaffVisit } from '../accounts/visits.service.js';
 import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall } from '../lib/zoned-time.js';
 import { toSay } from '../reminders/telephone-words.calc.js';
+import { Notice } from '../platform/html/kit/notices.js';
 import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRequest } from './glance.calc.js';
@@ -22,6 +23,27 @@ export const MOVE_WORDS: Record<ToMove['reason'], string> = {
   elsewhere: 'you are elsewhere then, by an outside calendar',
   clash: 'another place has the room at that hour',
 };
+
+/** Whose day cannot be held; who was only offered it is told apart. */
+export const nameToMove = ({ sitting, contact }: SittingView): string =>
+  sitting.state === 'offered' ? `${contact.name} (an offer is open)` : contact.name;
+
+interface ShutProps {
+  visit: StaffVisit;
+  view: SittingView;
+  reason: ToMove['reason'];
+}
+
+/** Before a yes to a day that was closed after it was offered. */
+export function DayIsShut({ visit, view: { place }, reason }: ShutProps) {
+  const day = place ? `?from=${place.wallStart.toPlainDate()}` : '';
+  return (
+    <Notice tone="warn">
+      That day cannot be held: {MOVE_WORDS[reason]}. With a yes it is theirs all the same, and has to be
+      moved. <a href={`/s/${visit.studio.slug}/desk/move${day}`}>Call the offer back instead.</a>
+    </Notice>
+  );
+}
 
 interface InboxProps {
   visit: StaffVisit;
@@ -193,7 +215,7 @@ function OneLine({ visit, line, glances }: OneLineProps) {
       const { view, reason } = line.one;
       const from = view.place ? `?from=${view.place.wallStart.toPlainDate()}` : '';
       return (
-        <Entry href={`${at}/move${from}`} title={view.contact.name}>
+        <Entry href={`${at}/move${from}`} title={nameToMove(view)}>
           {placeWords(view)}: {MOVE_WORDS[reason]}
         </Entry>
       );

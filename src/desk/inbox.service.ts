@@ -140,7 +140,7 @@ export class InboxService {
     });
   }
 
-  /** The confirmed sittings that cannot be as they stand, the next first. */
+  /** The confirmed sittings and open offers that cannot be as they stand, the next first. */
   allToMove(studioId: string): Promise<ToMove[]> {
     return this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);

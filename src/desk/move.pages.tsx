@@ -17,7 +17,7 @@ import { DeskPage } from './frame.pages.js';
 import { CalledOffDays, TeachingToMove } from './teaching/move.pages.js';
 import { TELLING } from './waiting.pages.js';
 import type { ToMove } from './inbox.calc.js';
-import { MOVE_WORDS } from './inbox.pages.js';
+import { MOVE_WORDS, nameToMove } from './inbox.pages.js';
 import { holdStillInShort } from './words.calc.js';
 
 const REASON_LABELS: Record<Reason, string> = {
@@ -31,7 +31,7 @@ interface MovePageProps {
   visit: StaffVisit;
   values: Record<string, unknown>;
   errors?: FieldProblem[];
-  /** Confirmed sittings that cannot be as they stand; told with the empty form. */
+  /** Sittings and open offers that cannot be as they stand; told with the empty form. */
   toMove?: ToMove[];
 }
 
@@ -74,13 +74,13 @@ function ToBeMoved({ visit, toMove }: { visit: StaffVisit; toMove: ToMove[] }) {
   return (
     <>
       <h2>To be moved</h2>
-      <p>These sittings are confirmed, cannot be as they stand, and nobody has been told anything.</p>
+      <p>These cannot be as they stand, and nobody has been told anything.</p>
       <ul class="lines">
         {toMove.map(({ view, reason }) =>
           view.place ? (
             <li key={view.sitting.id}>
               <a href={`${movePath(visit)}?from=${view.place.wallStart.toPlainDate()}`}>
-                {startInWords(view.place.wallStart)}: {view.contact.name}
+                {startInWords(view.place.wallStart)}: {nameToMove(view)}
               </a>
               <p class="small">{MOVE_WORDS[reason]}</p>
             </li>

@@ -1,29 +1,26 @@
-// The waiting list's part of the page about one request: putting it on the list, what is offered, marks with reasons.
-import type { Temporal } from 'temporal-polyfill';
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { Button } from '../platform/html/kit/button.js';
 import { Card } from '../platform/html/kit/facts.js';
 import type { FormValues } from '../platform/html/kit/field.js';
 import { Form, NumberField, TextArea } from '../platform/html/kit/form.js';
 import type { FieldProblem } from '../platform/problems.js';
-import type { Sitting, SittingView } from '../sittings/sittings.schemas.js';
+import type { Sitting } from '../sittings/sittings.schemas.js';
 import { next } from '../sittings/states.calc.js';
-import type { Offer } from '../waiting/offers.schemas.js';
+import type { WholeRequest } from './desk.service.js';
+import { DayIsShut } from './inbox.pages.js';
 import { waitingPath } from './waiting.pages.js';
 import { momentInWords } from './words.calc.js';
 
 interface OnTheListProps {
   visit: StaffVisit;
-  view: SittingView;
-  /** The offer nobody has answered yet. */
-  offer: Offer | null;
-  now: Temporal.Instant;
+  found: WholeRequest;
   values: FormValues;
   errors: FieldProblem[];
 }
 
 export function OnTheList(props: OnTheListProps) {
-  const { visit, view, offer, now } = props;
+  const { visit, found } = props;
+  const { view, offer, shut, now } = found;
   const { sitting } = view;
   const act = (name: string) => waitingPath(visit, `/${sitting.id}/${name}?from=request`);
   const { formToken } = visit;
@@ -39,6 +36,7 @@ export function OnTheList(props: OnTheListProps) {
               open &&
               ` Please telephone: ${view.contact.telephone || 'no number is known'}.`}
           </p>
+          {open && shut && <DayIsShut visit={visit} view={view} reason={shut} />}
           {open && (
             <div class="actions">
               <Form action={act('accepted')} csrf={formToken} label="They said yes">
@@ -93,7 +91,7 @@ export const markAnswers = ({ priority, hardship, noticeDays }: Sitting['marks']
   noticeDays: noticeDays === null ? '' : String(noticeDays),
 });
 
-function Marks({ visit, view, values, errors }: OnTheListProps) {
+function Marks({ visit, found: { view }, values, errors }: OnTheListProps) {
   const kept = markAnswers(view.sitting.marks);
   const wrong = errors.some(({ field }) => field in kept);
   return (

@@ -45,7 +45,7 @@ interface RequestPageProps {
 
 export function RequestPage(props: RequestPageProps) {
   const { visit, found, consents = [], wish = null, notice, values = {}, errors = [] } = props;
-  const { view, history, choices, setAside, outlook, limit, offer, now, noBath } = found;
+  const { view, history, choices, setAside, outlook, limit, noBath } = found;
   const { studio, formToken } = visit;
   const path = `/s/${studio.slug}/desk/requests/${view.sitting.id}`;
   const chosen = typeof values.start === 'string' ? values.start : '';
@@ -66,7 +66,7 @@ export function RequestPage(props: RequestPageProps) {
           formToken={formToken}
         />
       )}
-      <OnTheList visit={visit} view={view} offer={offer} now={now} values={values} errors={errors} />
+      <OnTheList visit={visit} found={found} values={values} errors={errors} />
       {choices !== null && (
         <>
           <GivePlace

@@ -12,6 +12,8 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRules } from '../waiting/rules.schemas.js';
 import { BEFORE_WORDS, MODE_WORDS, NOT_ASKED_WORDS, reasonInWords } from '../waiting/words.calc.js';
 import { DeskPage, type Notice } from './frame.pages.js';
+import type { ToMove } from './inbox.calc.js';
+import { DayIsShut } from './inbox.pages.js';
 import { planPath } from './plan-parts.pages.js';
 import { journeyInShort, momentInWords, platesInWords, suitsInShort } from './words.calc.js';
 
@@ -43,8 +45,15 @@ export interface WaitingList {
   now: Temporal.Instant;
 }
 
-export function WaitingPage(props: { visit: StaffVisit; list: WaitingList; notice?: Notice | undefined }) {
-  const { visit, list, notice } = props;
+interface WaitingPageProps {
+  visit: StaffVisit;
+  list: WaitingList;
+  /** What cannot be as it stands. */
+  toMove: ToMove[];
+  notice?: Notice | undefined;
+}
+
+export function WaitingPage({ visit, list, toMove, notice }: WaitingPageProps) {
   const { rules, listed, offers, freed, ranOut, now } = list;
   const rest = listed.slice(SHOWN);
   return (
@@ -61,7 +70,13 @@ export function WaitingPage(props: { visit: StaffVisit; list: WaitingList; notic
       </p>
       {offers.length > 0 && <h2 id="offers">Open offers</h2>}
       {offers.map((one) => (
-        <OpenOffer key={one.offer.id} visit={visit} now={now} {...one} />
+        <OpenOffer
+          key={one.offer.id}
+          visit={visit}
+          now={now}
+          shut={toMove.find(({ view }) => view.sitting.id === one.view.sitting.id)?.reason}
+          {...one}
+        />
       ))}
       {freed.length > 0 && <h2 id="freed">Places that came free</h2>}
       {freed.map((one) => (
@@ -92,7 +107,13 @@ export function WaitingPage(props: { visit: StaffVisit; list: WaitingList; notic
   );
 }
 
-function OpenOffer({ visit, view, offer, now }: LiveOffer & { visit: StaffVisit; now: Temporal.Instant }) {
+interface OpenOfferProps extends LiveOffer {
+  visit: StaffVisit;
+  now: Temporal.Instant;
+  shut: ToMove['reason'] | undefined;
+}
+
+function OpenOffer({ visit, view, offer, now, shut }: OpenOfferProps) {
   const { studio, formToken } = visit;
   const { sitting, contact, place } = view;
   const over = offer.expiresAt.epochMilliseconds <= now.epochMilliseconds;
@@ -111,6 +132,7 @@ function OpenOffer({ visit, view, offer, now }: LiveOffer & { visit: StaffVisit;
           </>
         )}
       </p>
+      {!over && shut && <DayIsShut visit={visit} view={view} reason={shut} />}
       {!over && (
         <div class="actions">
           <Form

@@ -13,6 +13,7 @@ import { WaitingService } from '../waiting/waiting.service.js';
 import { MODE_WORDS } from '../waiting/words.calc.js';
 import { approveForm } from './desk.schemas.js';
 import { DeskService } from './desk.service.js';
+import { InboxService } from './inbox.service.js';
 import { markAnswers } from './on-list.pages.js';
 import { RequestPage } from './request.pages.js';
 import { WAITING_DONE, WaitingPage, waitingPath } from './waiting.pages.js';
@@ -29,6 +30,7 @@ export class WaitingWeb {
   constructor(
     private readonly visits: Visits,
     private readonly desk: DeskService,
+    private readonly inbox: InboxService,
     private readonly list: ListService,
     private readonly offers: OffersService,
     private readonly waiting: WaitingService,
@@ -43,7 +45,8 @@ export class WaitingWeb {
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
     const list = await this.list.page(visit.studio.id);
-    return page(reply, WaitingPage({ visit, list, notice: WAITING_DONE.get(done) }));
+    const toMove = list.offers.length > 0 ? await this.inbox.allToMove(visit.studio.id) : [];
+    return page(reply, WaitingPage({ visit, list, toMove, notice: WAITING_DONE.get(done) }));
   }
 
   @Get('rules')

@@ -108,6 +108,31 @@ describe('the owner’s list', () => {
     expect(html).toContain('Offer it to Bo Lind');
   });
 
+  it('tells an open offer on a day that is closed apart from a place, and warns before a yes to it', async () => {
+    const one = await listed('Ada Holm');
+    await offer(one);
+    expect(textOf((await owner.get(one.request)).html)).not.toContain('That day cannot be held');
+    const closures = `${desk}/settings/closures`;
+    const close = { do: 'close', 'from-day': '2', 'from-month': 'April', 'from-year': '2027' };
+    await owner.get(closures);
+    const preview = await owner.post(`${closures}/preview`, close);
+    const shown = textOf(preview.html);
+    expect(shown).toContain('An offer is open to Ada Holm. It stays open, and nobody is told by this');
+    expect(shown).not.toContain('confirmed sitting');
+    const seen = /name="seen" value="([^"]+)"/.exec(preview.html)?.[1] ?? '';
+    await owner.postAndFollow(`${closures}/confirm`, { ...close, seen });
+    expect(textOf((await owner.get(desk)).html)).toMatch(
+      /Ada Holm \(an offer is open\) .{0,80}the room is closed/,
+    );
+    expect(textOf((await owner.get(`${desk}/move`)).html)).toContain('09:30: Ada Holm (an offer is open)');
+    for (const page of [one.request, `${desk}/waiting`])
+      expect(textOf((await owner.get(page)).html)).toContain(
+        'That day cannot be held: the room is closed. With a yes it is theirs all the same, and has to be moved.',
+      );
+    await owner.postAndFollow(`${desk}/waiting/${one.sittingId}/accepted`);
+    expect(textOf((await owner.get(`${desk}/move`)).html)).toMatch(/2027, 09:30: Ada Holm (?!\()/);
+  });
+
   it('says why an offer cannot be made, on the page of the request', async () => {
     const one = await listed('Ada Holm');
     await owner.get(one.request);

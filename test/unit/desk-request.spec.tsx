@@ -14,6 +14,7 @@ const found = (change: Partial<WholeRequest> = {}): WholeRequest => ({
   setAside: [],
   outlook: null,
   noBath: null,
+  shut: null,
   theirPage: null,
   limit: 20,
   offer: null,

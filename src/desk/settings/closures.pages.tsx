@@ -23,8 +23,8 @@ export function ClosuresPage({ visit, rules, today, notice, sent }: ClosuresPage
     <SettingsFrame visit={visit} section={section} notice={notice} sent={sent}>
       <h2>Closed</h2>
       <p>
-        While the room is closed no place is open. Sittings already confirmed keep their place and stand on
-        your desk as to be moved.
+        While the room is closed no place is open. Sittings already confirmed and offers that are open keep
+        their place, and stand on your desk as to be moved.
       </p>
       {closures.length === 0 && <p class="empty">The room is not closed at any time to come.</p>}
       {closures.map((one) => (

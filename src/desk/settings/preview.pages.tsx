@@ -136,31 +136,55 @@ export function Starts({
   );
 }
 
-function Touched({ touched, slug }: { touched: PreviewPageProps['touched']; slug: string }) {
-  if (touched.length === 0) return <p>No confirmed sitting is touched.</p>;
+type TouchedOnes = PreviewPageProps['touched'];
+
+/** Those with a place, and apart from them those to whom an offer is open. */
+function Touched({ touched, slug }: { touched: TouchedOnes; slug: string }) {
+  if (touched.length === 0) return <p>No confirmed sitting is touched, and no open offer.</p>;
+  const offered = touched.filter(({ view }) => view.sitting.state === 'offered');
+  const confirmed = touched.filter((one) => !offered.includes(one));
   return (
     <>
-      <Notice tone="warn">
-        {counted(touched.length, 'confirmed sitting')} would be touched. They stay confirmed, and nobody is
-        told by this.
-      </Notice>
-      <Table
-        caption="Confirmed sittings that would be touched"
-        columns={['Day', 'Who', 'Why'].map((head) => ({ head }))}
-        rows={touched.flatMap(({ view, reason }) =>
-          view.place
-            ? [
-                [
-                  <a key="day" href={`/s/${slug}/desk/requests/${view.sitting.id}`}>
-                    {dayInWords(view.place.wallStart)}, {timeInWords(view.place.wallStart)}
-                  </a>,
-                  view.contact.name,
-                  TOUCHED_WORDS[reason],
-                ],
-              ]
-            : [],
-        )}
-      />
+      {confirmed.length > 0 && (
+        <>
+          <Notice tone="warn">
+            {counted(confirmed.length, 'confirmed sitting')} would be touched. They stay confirmed, and nobody
+            is told by this.
+          </Notice>
+          <TouchedTable caption="Confirmed sittings that would be touched" touched={confirmed} slug={slug} />
+        </>
+      )}
+      {offered.length > 0 && (
+        <>
+          <Notice tone="warn">
+            An offer is open to {offered.map(({ view }) => view.contact.name).join(', ')}. It stays open, and
+            nobody is told by this: to call it back, <a href={`/s/${slug}/desk/move`}>move days</a>.
+          </Notice>
+          <TouchedTable caption="Open offers that would be touched" touched={offered} slug={slug} />
+        </>
+      )}
     </>
+  );
+}
+
+function TouchedTable({ caption, touched, slug }: { caption: string; touched: TouchedOnes; slug: string }) {
+  return (
+    <Table
+      caption={caption}
+      columns={['Day', 'Who', 'Why'].map((head) => ({ head }))}
+      rows={touched.flatMap(({ view, reason }) =>
+        view.place
+          ? [
+              [
+                <a key="day" href={`/s/${slug}/desk/requests/${view.sitting.id}`}>
+                  {dayInWords(view.place.wallStart)}, {timeInWords(view.place.wallStart)}
+                </a>,
+                view.contact.name,
+                TOUCHED_WORDS[reason],
+              ],
+            ]
+          : [],
+      )}
+    />
   );
 }
