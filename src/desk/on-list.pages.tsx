@@ -1,3 +1,4 @@
+// The waiting list's part of the page about one request: putting it on the list, what is offered, marks with reasons.
 import type { StaffVisit } from '../accounts/visits.service.js';
 import { Button } from '../platform/html/kit/button.js';
 import { Card } from '../platform/html/kit/facts.js';
