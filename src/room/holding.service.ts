@@ -2,6 +2,7 @@
 // constraint keeps it apart from sittings and closures. Methods take the caller's transaction.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
+import { timeInWords } from '../lib/words.js';
 import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
@@ -49,6 +50,7 @@ export class HoldingService {
       revisedAt: now,
       createdAt: now,
     };
+    await this.refuseHeld(tx, place);
     await this.store.insert(tx, place);
     return place;
   }
@@ -57,7 +59,20 @@ export class HoldingService {
   async takeInstead(tx: Tx, studio: Studio, given: Occupancy, asked: Holding): Promise<Occupancy> {
     await this.rules.lockShared(tx);
     const to = { ...given, ...this.times(studio, asked), zone: studio.zone };
+    await this.refuseHeld(tx, to);
     return this.store.move(tx, to, this.clock.now());
+  }
+
+  /** What holds the room at that time already is told by name; who is faster meanwhile meets the constraint. */
+  private async refuseHeld(tx: Tx, { startsAt, busyUntil }: Occupancy): Promise<void> {
+    const all = await this.store.holding(tx, startsAt, busyUntil);
+    const held = all.find(({ kind }) => kind !== 'closure') ?? all[0];
+    if (!held) return;
+    const message =
+      held.kind === 'closure'
+        ? 'The studio is closed at that time.'
+        : `The room holds ${held.kind === 'sitting' ? 'a sitting' : 'a teaching day'} at that time, from ${timeInWords(held.wallStart)} to ${timeInWords(held.wallEnd)}.`;
+    throw new AppError('place_taken', message, [{ field: 'day', message }]);
   }
 
   private times({ zone }: Studio, { wallStart, minutes }: Holding) {

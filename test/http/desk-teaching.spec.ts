@@ -1,8 +1,11 @@
 // Teaching at the owner's desk, in a browser without script.
+import { Temporal } from 'temporal-polyfill';
+import { RoomService } from '../../src/room/room.service.js';
+import { StudiosService } from '../../src/studios/studios.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
-import { foundTestStudio, type TestStudio } from '../support/studio.js';
+import { approve, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 import { signUp, teachingDay } from '../support/teaching.js';
 import { signedIn, type Visitor } from '../support/visitor.js';
 
@@ -74,15 +77,36 @@ describe('The owner', () => {
       ...date('copy/day', '7', 'April'),
       'copy/time': '12:00',
     });
-    expect([taken.status, wordsOf(taken.html)]).toEqual([
+    expect([taken.status, errorAt(taken.html, 'copy/day')]).toEqual([
       409,
-      expect.stringContaining('That place was taken'),
+      expect.stringContaining('The room holds a teaching day at that time, from 10:00 to 15:00.'),
     ]);
     const copy = await owner.postAndFollow(`${own}/copy`, {
       ...date('copy/day', '8', 'April'),
       'copy/time': '10.00',
     });
     expect(wordsOf(copy.html)).toContain('Thursday 8 April 2027');
+  });
+
+  it('is told beside the day what has the room: a sitting, or that the studio is closed', async () => {
+    const { sittingId } = await askForSitting(house, studio);
+    await approve(house, studio, sittingId, '2027-04-16T11:15');
+    const closed = Temporal.PlainDate.from('2027-04-14');
+    await house.db.inStudio(studio.id, async (tx) => {
+      const known = await house.app.get(StudiosService).load(tx);
+      await house.app.get(RoomService).close(tx, known, { from: closed, until: closed }, 'Repairs');
+    });
+    const make = `${desk}/days`;
+    const form = fieldsOf((await owner.get(desk)).html, make);
+    const told = async (day: string) => {
+      const answer = await owner.post(make, { ...form, ...date('day', day, 'April'), time: '10:00' });
+      return [answer.status, errorAt(answer.html, 'day')];
+    };
+    expect(await told('16')).toEqual([
+      409,
+      expect.stringContaining('The room holds a sitting at that time, from 11:15 to'),
+    ]);
+    expect(await told('14')).toEqual([409, expect.stringContaining('The studio is closed at that time.')]);
   });
 
   it('sees when a class is more than the shelf can give: by when to order', async () => {
