@@ -81,8 +81,8 @@ export class Composing {
     const view = await this.views.byId(tx, studio, change.sittingId);
     if (['confirmed', 'offered', 'waiting'].includes(change.change) && view.sitting.state !== change.change)
       return;
-    const { state, turns } = view.sitting;
-    if (GIVEN.includes(change.change) && state === 'confirmed' && turns > change.sequence) return; // moved again: that is told
+    const given = GIVEN.includes(change.change) && view.sitting.state === 'confirmed';
+    if (given && (await this.undo.wentOn(tx, view.sitting, change.sequence))) return; // moved again: that is told
     const link = await this.links.find(tx, 'place', change.sittingId);
     if (!link) return; // the page has run out, long after the day: whatever there was to tell is past
     const byMail = view.contact.reachBy === 'email';

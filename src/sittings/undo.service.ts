@@ -8,6 +8,7 @@ import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { PlacesService } from './places.service.js';
+import type { Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
 import type { SittingAct } from './undo.schemas.js';
 import { UndoStore } from './undo.store.js';
@@ -34,6 +35,11 @@ export class UndoService {
   /** Whether a turn of a sitting was undone, so that nobody is to be told of it; it cannot be undone meanwhile. */
   isUndone(tx: Tx, sittingId: string, turns: number): Promise<boolean> {
     return this.store.isUndone(tx, sittingId, turns);
+  }
+
+  /** Whether anything came of a sitting since a turn; what was undone, and its undoing, count for nothing. */
+  async wentOn(tx: Tx, { id, turns: now }: Sitting, turns: number): Promise<boolean> {
+    return now > turns && now > turns + 2 * (await this.store.undoneSince(tx, id, turns));
   }
 
   /**

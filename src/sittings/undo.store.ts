@@ -46,6 +46,17 @@ export class UndoStore {
     return undone === 1;
   }
 
+  /** How many turns of a sitting after one were undone. */
+  async undoneSince(tx: Tx, sittingId: string, turns: number): Promise<number> {
+    const rows = await tx.many(
+      actRow.pick({ act_id: true }),
+      `select act_id from sitting_act where studio_id = $1 and sitting_id = $2 and turns > $3 and event <> 'mark'
+         and undone_at is not null`,
+      [tx.studioId, sittingId, turns],
+    );
+    return rows.length;
+  }
+
   /** Whether the turn of a sitting was undone; nobody can undo it until the transaction ends. */
   isUndone(tx: Tx, sittingId: string, turns: number): Promise<boolean> {
     return this.undone.ask(tx, { sittingId, turns });

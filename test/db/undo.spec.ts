@@ -296,3 +296,18 @@ it('gives a place back for somebody on the telephone, and undone it is theirs as
   );
   await expect(undo(sittingId)).rejects.toMatchObject({ code: 'wrong_state' });
 });
+
+it('tells of the yes of which the giving back was undone before it was told', async () => {
+  const { sittingId } = await ask();
+  await house.work();
+  house.mail.sent.length = 0;
+  await approve(house, studio, sittingId, starts.at(-1) ?? '');
+  house.clock.forward({ seconds: 10 });
+  await get(RequestsService).giveBackFor(studio.id, studio.owner, sittingId);
+  expect(await undo(sittingId)).toBe('release');
+  house.clock.forward({ seconds: DELAY });
+  await house.work();
+  expect(house.mail.sent.map(({ subject }) => subject)).toEqual([
+    expect.stringContaining('Your place at Sandpiper Loft: '),
+  ]);
+});

@@ -373,6 +373,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
     const act = await new UndoStore().newest(tx, sittingId);
     return (await new UndoStore().isUndone(tx, sittingId, act?.turns ?? 0)) ? 1 : 0;
   },
+  'UndoStore.undoneSince': async (tx, { sittingId }) => {
+    await tx.run('update sitting_act set undone_at = at where studio_id = $1', [tx.studioId]);
+    return new UndoStore().undoneSince(tx, sittingId, 0);
+  },
   'MailStore.lease': (tx, { mailId }) => new MailStore().lease(tx, mailId, FAR.past, FAR.future),
   historyOf: (tx, { sittingId }) => historyOf(tx, sittingId),
   historyBefore: (tx) => historyBefore(tx, null, 10),
