@@ -119,12 +119,8 @@ export class SessionsService {
   ): Promise<Session> {
     const id = this.random.id();
     const title = `Teaching: ${said.name}`.slice(0, 120);
-    const place = await this.holding.take(tx, studio, {
-      heldFor: id,
-      title,
-      wallStart,
-      minutes: minutesOf(said),
-    });
+    const asked = { heldFor: id, title, wallStart, minutes: minutesOf(said) };
+    const place = await this.holding.take(tx, studio, asked);
     const session: Session = {
       id,
       templateId,
