@@ -169,7 +169,9 @@ function AboutStudents({ view, safety, formToken, path, sent }: StudentProps) {
           gear={course.gear.filter(({ sized }) => sized).map(({ name }) => name)}
         />
       ))}
-      <Button kind="quiet">{about.save}</Button>
+      <p class="alone">
+        <Button kind="quiet">{about.save}</Button>
+      </p>
     </Form>
   );
 }
