@@ -126,7 +126,7 @@ export const place = {
     title: 'You no longer want to?',
     says: 'Withdraw your request; the studio is told at once.',
     button: 'Withdraw my request',
-    sure: (): string => 'Your turn on the list ends at once. This cannot be undone.',
+    sure: (): string => 'Your request ends at once. This cannot be undone.',
     yes: 'Yes, withdraw it',
   },
   yourData: 'Your data: take it with you, or have it erased',

@@ -49,7 +49,7 @@ export const student = {
     title: 'You no longer want to?',
     says: 'Withdraw; the studio is told at once.',
     button: 'Withdraw',
-    sure: 'Your turn ends at once. This cannot be undone.',
+    sure: 'Your sign-up ends at once. This cannot be undone.',
     yes: 'Yes, withdraw',
   },
   about: {

@@ -112,7 +112,7 @@ export const frenchPlace: typeof place = {
     says: 'Vous rendez ce jour et en attendez un autre, avec la date de votre première demande.',
     button: 'Demander un autre jour',
     sure: (when) =>
-      `${when} : ce jour est aussitôt libre pour quelqu’un d’autre, et vous attendez une nouvelle offre.`,
+      `La place du ${when} est aussitôt libre pour quelqu’un d’autre, et vous attendez une nouvelle offre.`,
     yes: 'Oui, demander un autre jour',
   },
   release: {
@@ -120,14 +120,14 @@ export const frenchPlace: typeof place = {
     says: 'Rendez la place dès que vous le savez : quelqu’un d’autre l’attend.',
     button: 'Rendre ma place',
     sure: (when) =>
-      `${when} : la place est aussitôt libre pour quelqu’un d’autre. On ne peut pas revenir en arrière.`,
+      `La place du ${when} est aussitôt libre pour quelqu’un d’autre. On ne peut pas revenir en arrière.`,
     yes: 'Oui, la rendre',
   },
   withdraw: {
     title: 'Vous ne voulez plus ?',
     says: 'Retirez votre demande ; le studio le sait aussitôt.',
     button: 'Retirer ma demande',
-    sure: () => 'Votre rang sur la liste prend fin aussitôt. On ne peut pas revenir en arrière.',
+    sure: () => 'Votre demande prend fin aussitôt. On ne peut pas revenir en arrière.',
     yes: 'Oui, la retirer',
   },
   yourData: 'Vos données : les emporter, ou les faire effacer',

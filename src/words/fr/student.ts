@@ -63,7 +63,7 @@ export const frenchStudent: typeof student = {
     title: 'Vous ne voulez plus ?',
     says: 'Retirez votre inscription ; le studio le sait aussitôt.',
     button: 'Retirer mon inscription',
-    sure: 'Votre rang prend fin aussitôt. On ne peut pas revenir en arrière.',
+    sure: 'Votre inscription prend fin aussitôt. On ne peut pas revenir en arrière.',
     yes: 'Oui, la retirer',
   },
   about: {

@@ -1,5 +1,4 @@
 // What cannot be undone is asked twice: the first press says what it would do, the second does it. Without script as well.
-import type { ComponentChildren } from 'preact';
 import { Button } from './button.js';
 import { Form } from './form.js';
 
@@ -7,7 +6,7 @@ interface AskedTwiceProps {
   /** Of the first press. */
   button: string;
   /** What would be, in a sentence. */
-  sure: ComponentChildren;
+  sure: string;
   /** Of the second press. */
   yes: string;
   action: string;
