@@ -56,8 +56,7 @@ export class NewsService {
     return this.db.inStudio(studioId, async (tx) => {
       const rule = await this.letters.rule(tx);
       const studio = await this.studios.load(tx);
-      const today = instantToWall(studio.zone, this.clock.now()).toPlainDate();
-      return { rule, told: await this.gather(tx, studio, rule, today) };
+      return { rule, told: await this.gather(tx, studio, rule, this.room.today(studio)) };
     });
   }
 

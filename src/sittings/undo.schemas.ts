@@ -1,6 +1,6 @@
 // What an act of the desk changed of a sitting, kept so that it can be put back.
-import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { readInstant } from '../lib/stored-times.js';
 import { instant } from '../platform/db/row.js';
 import type { Sitting } from './sittings.schemas.js';
 import { STATES } from './states.calc.js';
@@ -16,11 +16,7 @@ const before = z.object({
   offersUnanswered: z.number(),
   returnOwed: z.boolean(),
   /** When it was decided; acts kept before this was noted have none. */
-  decidedAt: z
-    .string()
-    .transform((at) => Temporal.Instant.from(at))
-    .nullable()
-    .default(null),
+  decidedAt: z.string().transform(readInstant).nullable().default(null),
   marks: z.object({ priority: z.string(), hardship: z.string(), noticeDays: z.number().nullable() }),
 });
 export type Before = z.output<typeof before>;
