@@ -16,7 +16,7 @@ export interface Load {
   /** From 0 to 1, to choose by; seeded, so that a run can be told again. */
   chance: () => number;
   /** What was looked for has been seen: the attempts that are left are not made. */
-  enough?: () => boolean;
+  enough?: () => boolean | Promise<boolean>;
 }
 
 export interface Told {
@@ -36,7 +36,7 @@ export async function fight(house: TestHouse, studio: TestStudio, load: Load): P
   const known = new Set<string>();
   let left = load.attempts;
   const client = async () => {
-    while (left-- > 0 && !load.enough?.()) {
+    while (left-- > 0 && !(await load.enough?.())) {
       const gives =
         load.chance() < 0.4 ? held.splice(Math.floor(load.chance() * held.length), 1)[0] : undefined;
       const one = gives ?? load.waiting.pop();
