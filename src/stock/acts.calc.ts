@@ -31,7 +31,8 @@ export type ActProblem =
   | 'not usable'
   | 'out of its days';
 
-export type Acted = { ok: true; changes: LotChange[] } | { ok: false; reason: ActProblem };
+/** `part` is the place, among several that are poured together, of the one at fault. */
+export type Acted = { ok: true; changes: LotChange[] } | { ok: false; reason: ActProblem; part?: number };
 
 const no = (reason: ActProblem): Acted => ({ ok: false, reason });
 const done = (...changes: LotChange[]): Acted => ({ ok: true, changes });
@@ -112,8 +113,10 @@ export function blended(
 ): Acted {
   const [first] = parts;
   if (!first || parts.length < least) return no('needs two bottles');
-  if (parts.some(({ lot }) => lot.itemId !== first.lot.itemId)) return no('other items');
-  if (parts.some(({ lot }) => lot.state !== 'good')) return no('not usable');
+  const unfit =
+    refused(parts, 'other items', ({ itemId }) => itemId !== first.lot.itemId) ??
+    refused(parts, 'not usable', ({ state }) => state !== 'good');
+  if (unfit) return unfit;
   const lots = parts.map(({ lot }) => lot);
   const usableFrom = latest(lots.map((lot) => lot.usableFrom));
   const usableUntil = earliest(lots.map((lot) => lot.usableUntil));
@@ -139,8 +142,8 @@ export function thinned(
 ): Acted {
   if (lot.state === 'gone') return no('nothing in it');
   if (parts.some((part) => part.lot.id === lot.id)) return no('itself');
-  if (parts.some((part) => part.lot.state !== 'good')) return no('not usable');
-  if (parts.some((part) => !usableOn(part.lot, day))) return no('out of its days');
+  const unfit = unfitOn(parts, day);
+  if (unfit) return unfit;
   const quantity = sum(parts) + untracked;
   if (quantity <= 0n) return no('nothing taken');
   const moves = [{ kind: 'mixed', quantity, reason } as const];
@@ -153,18 +156,28 @@ export function mixed(
   batch: { id: string; lot: NewLot; quantity: bigint; day: Temporal.PlainDate },
   parts: readonly Part[],
 ): Acted {
-  if (parts.some(({ lot }) => lot.state !== 'good')) return no('not usable');
-  if (parts.some(({ lot }) => !usableOn(lot, batch.day))) return no('out of its days');
+  const unfit = unfitOn(parts, batch.day);
+  if (unfit) return unfit;
   return filled(received(batch.id, batch.lot, batch.quantity, 'mixed'), parts, batch.lot.label);
 }
+
+/** The first part that will not do; null where there is none. */
+function refused(parts: readonly Part[], reason: ActProblem, is: (lot: Lot) => boolean): Acted | null {
+  const part = parts.findIndex(({ lot }) => is(lot));
+  return part < 0 ? null : { ok: false, reason, part };
+}
+
+const unfitOn = (parts: readonly Part[], day: Temporal.PlainDate): Acted | null =>
+  refused(parts, 'not usable', ({ state }) => state !== 'good') ??
+  refused(parts, 'out of its days', (lot) => !usableOn(lot, day));
 
 /** Pours parts into a bottle: what each loses, and that they are its parents. */
 function filled(into: LotChange, parts: readonly Part[], label: string): Acted {
   const from: LotChange[] = [];
-  for (const { lot, quantity } of parts) {
+  for (const [part, { lot, quantity }] of parts.entries()) {
     const before = from.find((one) => one.lot.id === lot.id);
     const act = poured(before?.lot ?? lot, quantity, 'taken', `into ${label}`);
-    if (!act.ok) return act;
+    if (!act.ok) return { ...act, part };
     for (const change of act.changes)
       if (before) {
         before.lot = change.lot;

@@ -244,10 +244,18 @@ export function failed(error: Error = new Error('What was locked is not there.')
   throw error;
 }
 
+/** How whoever asks names what was said of a part, counted from 0: its bottle, or how much of it; '' for by no field. */
+export type PartField = (part: number, said: 'lotId' | 'quantity') => string;
+
 /** @throws AppError bad_input at the field that is at fault, wrong_state where none is */
-export function changesOf(acted: Acted): LotChange[] {
+export function changesOf(acted: Acted, fieldOf?: PartField): LotChange[] {
   if (acted.ok) return acted.changes;
-  const { field, message } = ACT_PROBLEMS[acted.reason];
+  const told = ACT_PROBLEMS[acted.reason];
+  const { message } = told;
+  const field =
+    fieldOf === undefined || acted.part === undefined
+      ? told.field
+      : fieldOf(acted.part, told.field === 'quantity' ? 'quantity' : 'lotId');
   throw field === '' ? new AppError('wrong_state', message) : problem(field, message);
 }
 

@@ -25,6 +25,7 @@ import {
   type Key,
   type Made,
   made,
+  type PartField,
   problem,
   readAmount,
   unknownBottle,
@@ -63,16 +64,17 @@ export class PouringService {
   blend(studioId: string, who: Who, input: unknown, key?: Key): Promise<Made> {
     const form = readInput(blendForm, input);
     const into = { label: form.label, class: form.class, note: form.note };
-    return this.pour(studioId, who, { name: 'blend', key, request: input }, form.parts, [], (parts, id) =>
-      blended(parts, { id, ...into }, 2),
-    );
+    const doing = { name: 'blend', key, request: input, fieldOf: among('parts') };
+    return this.pour(studioId, who, doing, form.parts, [], (parts, id) => blended(parts, { id, ...into }, 2));
   }
 
   /** Some of a bottle poured off its dregs into a new one. @throws AppError bad_input, not_found */
   decant(studioId: string, who: Who, lotId: string, input: unknown, key?: Key): Promise<Made> {
     const { quantity, label, note } = readInput(decantForm, input);
     const parts = [{ lotId, quantity }];
-    return this.pour(studioId, who, { name: 'decant', key, request: input }, parts, [], (found, id) =>
+    const fieldOf: PartField = (_, said) => (said === 'quantity' ? said : '');
+    const doing = { name: 'decant', key, request: input, fieldOf };
+    return this.pour(studioId, who, doing, parts, [], (found, id) =>
       blended(found, { id, label, note, class: found[0]?.lot.class ?? 'ordinary' }, 1),
     );
   }
@@ -113,7 +115,7 @@ export class PouringService {
    */
   mixBatch(studioId: string, who: Who, input: unknown, key?: Key): Promise<Made> {
     const form = readInput(mixForm, input);
-    const doing = { name: 'mix', key, request: input };
+    const doing = { name: 'mix', key, request: input, fieldOf: among('from') };
     return this.pour(
       studioId,
       who,
@@ -140,7 +142,7 @@ export class PouringService {
   private pour(
     studioId: string,
     who: Who,
-    doing: { name: string; key: Key; request: unknown },
+    { fieldOf, ...doing }: { name: string; key: Key; request: unknown; fieldOf: PartField },
     from: readonly { lotId: string; quantity: Amount }[],
     targets: readonly { itemId: string | null; formulaId: string | null }[],
     act: (parts: Part[], id: string, on: Pouring) => Acted,
@@ -159,9 +161,9 @@ export class PouringService {
         const parts = from.flatMap(({ lotId, quantity }, at) => {
           const lot = now.find((one) => one.id === lotId) ?? failed();
           const item = all.find((one) => one.id === lot.itemId) ?? failed();
-          return [{ lot, quantity: readAmount(quantity, item, { field: `parts/${at}/quantity` }) }];
+          return [{ lot, quantity: readAmount(quantity, item, { field: fieldOf(at, 'quantity') }) }];
         });
-        return changesOf(act(parts, id, { today, target, items: all, recipe }));
+        return changesOf(act(parts, id, { today, target, items: all, recipe }), fieldOf);
       };
       await this.acts.act(tx, { items, named: ids, change, who: who.name }, today);
       await this.acts.record(tx, who, id, doing.name, '');
@@ -177,6 +179,11 @@ export class PouringService {
     return all[0] ?? failed(problem('itemId', 'Please choose what was mixed.'));
   }
 }
+
+const among =
+  (name: string): PartField =>
+  (part, said) =>
+    `${name}/${part}/${said}`;
 
 /** @throws AppError bad_input where so much, or so little, cannot have come of it */
 function checkYield(quantity: bigint, parts: Part[], items: Item[], recipe: Recipe | null): void {

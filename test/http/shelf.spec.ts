@@ -152,6 +152,11 @@ describe('a bottle', () => {
     );
     const short = await act(owner, topId, 'blend', { [`part-${topId}`]: '5', label: 'One only' });
     expect(errorAt(short.html, `blend-part-${topId}`)).toBe('Please say how much of at least two bottles.');
+    const much = { [`part-${topId}`]: '5', [`part-${collodion}`]: '90 l', label: 'Too much' };
+    const tooMuch = await act(owner, topId, 'blend', much);
+    expect(errorAt(tooMuch.html, `blend-part-${collodion}`)).toMatch(/There is not so much in it/);
+    const byWeight = await act(owner, collodion, 'decant', { quantity: '5 g', label: 'Weighed' });
+    expect(errorAt(byWeight.html, 'decant-quantity')).not.toBe('');
     const thin = { quantity: '2', solventLotId: varnish, reason: 'too thick' };
     expect((await act(owner, topId, 'thin', thin)).status).toBe(303);
     expect(wordsOf((await owner.get(bottle(topId))).html)).toContain('17 mL');
@@ -363,5 +368,26 @@ describe('a program', () => {
     expect(errors.map(({ pointer }) => pointer)).toEqual(
       expect.arrayContaining(['/itemId', '/from/0/lotId', '/from/0/quantity']),
     );
+  });
+
+  it.each([
+    ['a weight of what is measured by volume', '/from/1/quantity', { quantity: '3 g' }],
+    ['more than is in the bottle', '/from/1/quantity', { quantity: '900 l' }],
+    ['a bottle that has run out', '/from/1/lotId', { usableFrom: '2027-01-01', usableUntil: '2027-01-02' }],
+  ])('is told of %s at the bottle', async (_title, pointer, { quantity = '10 ml', ...days }) => {
+    const bottle = async (more: object) => {
+      const body = { itemId: studio.items.fixer.id, quantity: '1 l', ...more };
+      return ((await ask('POST', `${api}/bottles`, body)).json() as { bottleId: string }).bottleId;
+    };
+    const from = [
+      { lotId: await bottle({}), quantity: '10 ml' },
+      { lotId: await bottle(days), quantity },
+    ];
+    const answer = await ask('POST', `${api}/batches`, {
+      itemId: studio.items.developer.id,
+      quantity: '20 ml',
+      from,
+    });
+    expect(answer.json()).toMatchObject({ code: 'bad_input', errors: [{ pointer }] });
   });
 });

@@ -10,7 +10,7 @@ import { AppError, type FieldProblem } from '../../platform/problems.js';
 import { takenFrom, tooMuch } from '../../stock/bench.calc.js';
 import { type BenchView, FormulaViews } from '../../stock/formula-views.service.js';
 import { PouringService } from '../../stock/pouring.service.js';
-import { amountProblem } from '../../stock/words.calc.js';
+import { ACT_PROBLEMS, amountProblem } from '../../stock/words.calc.js';
 import { BenchCardPage } from './bench-card.pages.js';
 import { withUnits } from './words.calc.js';
 
@@ -19,6 +19,7 @@ const formulaId = new ParseUUIDPipe({
 });
 
 type Sent = Record<string, unknown>;
+const TOO_MUCH = ACT_PROBLEMS['more than is in it'].message;
 
 @Controller('s/:slug/desk/shelf/formulas/:id')
 export class BenchCardWeb {
@@ -89,17 +90,17 @@ function readBatch(sent: unknown): { batch: bigint | null; problem?: FieldProble
   return { batch: null, problem: { field: 'batch', message } };
 }
 
-/** Problems of bottles at their boxes on the card; that one holds too little is not told of which. */
+/** Problems of bottles at their boxes on the card; where one holds too little, all that do are told. */
 function atBottles(
   fields: FieldProblem[],
   from: { lotId: string; quantity: string }[],
   view: BenchView,
 ): FieldProblem[] {
-  const short = fields.some(({ field }) => field === 'quantity') ? tooMuch(from, view.lines) : [];
+  const short = fields.some(({ message }) => message === TOO_MUCH) ? tooMuch(from, view.lines) : [];
   if (short.length > 0) return short;
   const shown = new Set(view.lines.flatMap((line) => line.from.map(({ lot }) => lot.id)));
   return fields.map((one) => {
-    const at = /^(?:parts|from)\/(\d+)\//.exec(one.field)?.[1];
+    const at = /^from\/(\d+)\//.exec(one.field)?.[1];
     const lotId = at === undefined ? undefined : from[Number(at)]?.lotId;
     if (lotId !== undefined) return { ...one, field: shown.has(lotId) ? `from-${lotId}` : '' };
     return one.field === 'lots' || one.field === 'itemId' ? { ...one, field: '' } : one;
