@@ -5,6 +5,7 @@ import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { compressTexts } from './compress.js';
 import { serveStatic } from './html/static-files.js';
+import { KnownKeysGuard } from './known-keys.js';
 import type { Platform } from './platform.module.js';
 import { ProblemFilter } from './problem-filter.js';
 import { FormGuard } from './security/forms.js';
@@ -31,7 +32,7 @@ export async function buildApp(root: DynamicModule, platform: Platform): Promise
   compressTexts(fastify);
   serveStatic(fastify);
   app.useGlobalFilters(new ProblemFilter(platform.config));
-  app.useGlobalGuards(new FormGuard(platform.config));
+  app.useGlobalGuards(new FormGuard(platform.config), new KnownKeysGuard());
   await app.init();
   await fastify.ready();
   return app;

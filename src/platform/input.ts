@@ -16,3 +16,17 @@ export function fieldProblems(error: z.ZodError): FieldProblem[] {
     message: /^(Invalid|Unrecognized|Too )/.test(issue.message) ? 'Please check this answer.' : issue.message,
   }));
 }
+
+/** Runs what reads the part of a body under a key: its mistakes are told by where they stand in the whole. */
+export async function within<T>(key: string, run: () => Promise<T>): Promise<T> {
+  try {
+    return await run();
+  } catch (error) {
+    if (!(error instanceof AppError)) throw error;
+    const fields = error.fields.map(({ field, message }) => ({
+      field: field === '' ? key : `${key}/${field}`,
+      message,
+    }));
+    throw new AppError(error.code, error.detail, fields, error.retryAfter);
+  }
+}

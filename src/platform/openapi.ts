@@ -33,9 +33,37 @@ const described: Described[] = [];
 
 /** Marks a handler of the API with its description. */
 export function Describe(operation: Operation): MethodDecorator {
-  return (controller, handler) => {
+  return (controller, handler, descriptor) => {
     described.push({ ...operation, controller: controller.constructor, handler: String(handler) });
+    const { value } = descriptor as { value?: object };
+    if (value && operation.body) Reflect.defineMetadata(BODY, operation.body, value);
   };
+}
+
+const BODY = 'plateday: body';
+
+/** What a handler of the API takes as its body, as it is described. */
+export const bodyOf = (handler: object): z.ZodType | undefined =>
+  Reflect.getMetadata(BODY, handler) as z.ZodType | undefined;
+
+/** What of a JSON Schema tells which keys an object may have. */
+export interface Shape {
+  type?: string | string[];
+  const?: unknown;
+  properties?: Record<string, Shape>;
+  additionalProperties?: Shape | boolean;
+  items?: Shape;
+  anyOf?: Shape[];
+  oneOf?: Shape[];
+}
+
+const shapes = new WeakMap<z.ZodType, Shape>();
+
+/** The shape of what is sent for a schema; made once. */
+export function shapeOf(schema: z.ZodType): Shape {
+  const shape = shapes.get(schema) ?? (schemaOf(schema, 'input') as Shape);
+  shapes.set(schema, shape);
+  return shape;
 }
 
 const problemSchema = z.object({

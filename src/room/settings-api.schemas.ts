@@ -1,13 +1,15 @@
 // The JSON shapes of the settings. Dates, times and starts are wall times of the studio in ISO 8601.
 import { z } from 'zod';
 import type { Studio } from '../studios/studios.schemas.js';
+import { change } from './changes.schemas.js';
 import type { Preview } from './settings.service.js';
 import { breaksInWords, minuteInWords } from './words.calc.js';
 import { KEEPS_PLATE, OFFERED, type RoomRules } from './rules.schemas.js';
 
 export const changeQuery = z.object({ preview: z.enum(['true', 'false']).default('false') });
-/** The change is checked in full by the service, which tells each wrong field. */
-export const changeBody = z.object({ change: z.unknown(), seen: z.string().default('') });
+/** As it is described; what stands in the change is checked by the service, which tells each wrong field. */
+export const changeBody = z.object({ change, seen: z.string().default('') });
+export const changeSent = changeBody.extend({ change: z.unknown() });
 
 const attendance = z.object({
   weekdays: z.array(z.int()),

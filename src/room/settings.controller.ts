@@ -2,11 +2,12 @@
 import { Body, Controller, Get, Param, Put, Query, Req } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
 import { Visits } from '../accounts/visits.service.js';
-import { readInput } from '../platform/input.js';
+import { readInput, within } from '../platform/input.js';
 import { Describe } from '../platform/openapi.js';
 import {
   changeBody,
   changeQuery,
+  changeSent,
   previewAnswer,
   settingsAnswer,
   toPreviewAnswer,
@@ -50,9 +51,11 @@ export class SettingsController {
   ) {
     const { studioId, account } = await this.visits.apiStaff(slug, request);
     const { preview } = readInput(changeQuery, query);
-    const { change, seen } = readInput(changeBody, body);
-    if (preview === 'true') return toPreviewAnswer(await this.settings.preview(studioId, change), false);
-    const done = await this.settings.confirm(studioId, account, change, seen);
-    return toPreviewAnswer(done.preview, done.ok);
+    const { change, seen } = readInput(changeSent, body);
+    return within('change', async () => {
+      if (preview === 'true') return toPreviewAnswer(await this.settings.preview(studioId, change), false);
+      const done = await this.settings.confirm(studioId, account, change, seen);
+      return toPreviewAnswer(done.preview, done.ok);
+    });
   }
 }

@@ -42,13 +42,13 @@ export interface Called {
   headers: Record<string, unknown>;
 }
 
-/** Calls a route of a studio with nothing in its body but the form's token; `change` replaces headers or fields. */
+/** Calls a route of a studio with nothing in its body but the form's token; `change` replaces headers, fields or a JSON body. */
 export async function call(
   house: TestHouse,
   studio: TestStudio,
   { method, path }: Route,
   caller: Caller,
-  change: { headers?: Record<string, string>; fields?: Record<string, string> } = {},
+  change: { headers?: Record<string, string>; fields?: Record<string, string>; sent?: unknown } = {},
 ): Promise<Called> {
   const fill: Record<string, string> = {
     slug: studio.slug,
@@ -72,7 +72,7 @@ export async function call(
       ...(sends ? { 'content-type': api ? 'application/json' : 'application/x-www-form-urlencoded' } : {}),
       ...change.headers,
     },
-    ...(sends ? { payload: api ? '{}' : fields.toString() } : {}),
+    ...(sends ? { payload: api ? JSON.stringify(change.sent ?? {}) : fields.toString() } : {}),
   });
   return { status: answer.statusCode, body: answer.body, headers: answer.headers };
 }
