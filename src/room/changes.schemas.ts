@@ -88,16 +88,17 @@ const endWeekday = z.object({ do: z.literal('end weekday'), weekday, last: date 
 const extraDay = z.object({ do: z.literal('extra day'), date, starts });
 const dropRhythm = z.object({ do: z.literal('drop rhythm'), rhythmId: z.uuid() });
 
-/** Whole days, or from a time on the first day until a time on the last. */
+/** Whole days, or from a time on the first day until a time on the last; without a last day one day. */
 const close = z
   .object({
     do: z.literal('close'),
     title: line(120).default(''),
     from: date,
     fromTime: time.nullable().default(null),
-    until: date,
+    until: date.nullable().default(null),
     untilTime: time.nullable().default(null),
   })
+  .transform((one) => ({ ...one, until: one.until ?? one.from }))
   .refine((one) => Temporal.PlainDate.compare(one.from, one.until) <= 0, {
     path: ['until'],
     message: 'The last day must not be before the first.',

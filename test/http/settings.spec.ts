@@ -110,6 +110,28 @@ describe('closing the room', () => {
   });
 });
 
+describe('the form that closes the room', () => {
+  const told = async (fields: Record<string, string>) => {
+    const { status, html } = await owner.post(`${base}/closures/preview`, { do: 'close', ...fields });
+    return [status, errorAt(html, 'from') !== null, errorAt(html, 'until') !== null];
+  };
+
+  it('marks the first day where it is missing or no date, and the last day only for what is typed there', async () => {
+    expect(await told({})).toEqual([422, true, false]);
+    expect(await told({ 'from-day': '31', 'from-month': 'June', 'from-year': '2027' })).toEqual([
+      422,
+      true,
+      false,
+    ]);
+    expect(await told({ ...date('from', '2027-05-03'), 'until-day': 'the last' })).toEqual([
+      422,
+      false,
+      true,
+    ]);
+    expect(await told(date('from', '2027-05-03'))).toEqual([200, false, false]);
+  });
+});
+
 describe('what is typed', () => {
   it('is shown again beside what is wrong with it', async () => {
     const answer = await owner.post(`${base}/rhythm/preview`, {

@@ -29,7 +29,7 @@ export function toChange(answers: Answers, readDate: ReadDate): unknown {
       title: text(answers.title),
       from: readDate('from'),
       fromTime: time(answers.fromTime) || null,
-      until: readDate('until') || readDate('from'),
+      until: readDate('until') || null,
       untilTime: time(answers.untilTime) || null,
     }),
     reopen: () => ({ closureId: answers.closureId }),
