@@ -62,3 +62,4 @@ export const attendanceRow = z.object({
 });
 export const heldRow = z.object({ holder: z.uuid(), lot_id: z.uuid(), quantity: z.bigint() });
 export const usedRow = z.object({ lot_id: z.uuid(), quantity: z.bigint() });
+export const usedOfItemRow = z.object({ item_id: z.uuid(), quantity: z.bigint() });

@@ -10,6 +10,7 @@ import {
   heldRow,
   madeRow,
   recordRow,
+  usedOfItemRow,
   usedRow,
 } from './after.schemas.js';
 
@@ -85,6 +86,18 @@ export class AfterStore {
       [tx.studioId, sessionId],
     );
     return rows.map((row) => ({ holder: row.holder, lotId: row.lot_id, quantity: row.quantity }));
+  }
+
+  /** What was used of each item, in the order of their names. */
+  async usedOfItems(tx: Tx, sessionId: string): Promise<{ itemId: string; quantity: bigint }[]> {
+    const rows = await tx.many(
+      usedOfItemRow,
+      `select item_id, sum(class_used.quantity)::bigint as quantity
+       from class_used join lot using (studio_id, lot_id) join item using (studio_id, item_id)
+       where studio_id = $1 and session_id = $2 group by item_id, item.name order by item.name, item_id`,
+      [tx.studioId, sessionId],
+    );
+    return rows.map((row) => ({ itemId: row.item_id, quantity: row.quantity }));
   }
 
   async used(tx: Tx, sessionId: string): Promise<{ lotId: string; quantity: bigint }[]> {

@@ -99,6 +99,9 @@ export const nextOfSignUp = (state: SignUpState, event: SignUpEvent): SignUpStat
 /** Whether a sign-up in this state has places, and stock set aside. */
 export const hasPlaces = (state: SignUpState): boolean => state === 'offered' || state === 'signed';
 
+/** Whether a sign-up in this state counts for its day: it has places, or was there when the day was held. */
+export const isAmong = (state: SignUpState): boolean => hasPlaces(state) || state === 'attended';
+
 /** Whether somebody has a firm place, or had one when the day came: only then a deposit can be due. */
 export const mayOweDeposit = (state: SignUpState): boolean =>
   state === 'signed' || state === 'attended' || state === 'did_not_come';

@@ -1,5 +1,6 @@
 // What a teaching day came to, typed in at the desk, and what students find on their page afterwards.
 import { SEEN_FIELD } from '../../src/platform/seen.js';
+import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { offering } from '../support/offering.js';
 import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
@@ -83,6 +84,39 @@ it('keeps what was typed and tells what is wrong beside its field, then writes i
     [`tries-${ada}-${half}`]: '',
     note: '',
   });
+});
+
+it('shows on the page of the day what it took, and what was reckoned for those who were there', async () => {
+  const { ada, bo, path, own } = await evening();
+  const sheets = async () => {
+    const words = wordsOf((await staff.get(own)).html);
+    const reckoned = /Reckoned for (who .*?), your own plates included .*?Sheets, Half plate (\d+)/.exec(
+      words,
+    );
+    return { words, reckoned: reckoned && `${reckoned[1]}: ${reckoned[2]}` };
+  };
+  expect((await sheets()).words).toContain('For who has a place, your own plates included');
+  await house.app.get(SessionsService).end(at.studio.id, at.studio.owner, own.split('/').at(-1) ?? '');
+  const held = await sheets();
+  expect(held.words).toContain('What it took is not written down yet.');
+  expect(held.reckoned).toBe('who had a place: 6');
+  await staff.postAndFollow(path, {
+    ...(await formOf(path)),
+    [`tries-${ada}-${half}`]: '7',
+    [`kept-${ada}-${half}`]: '3',
+    [`how-${bo}`]: 'did_not_come',
+    collodion: '45',
+    silver: '2',
+  });
+  const { words, reckoned } = await sheets();
+  expect(reckoned).toBe('who was there: 3'); // Bo was not
+  expect(words).toContain('What it took of the shelf');
+  expect(words).toMatch(/Clear glass, half plate 7 sheets/);
+  expect(words).toMatch(/collodion 45(\.0)? mL/i);
+  expect(words).toMatch(/Silver nitrate, out of the bath 2(\.00)? g/);
+  expect(words).toContain('Given out: 1 Gloves.');
+  expect(words).toMatch(/For each student .*Ada Fell/);
+  expect(words).not.toMatch(/Somebody who never poured a plate|With every place taken|For who has a place/);
 });
 
 it('cannot be written before the day has begun, which is told over the form', async () => {

@@ -300,6 +300,7 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'AfterStore.of': (tx, { learning }) => new AfterStore().of(tx, learning.sessionId),
   'AfterStore.onDay': (tx, { learning }) => new AfterStore().onDay(tx, learning.day),
   'AfterStore.held': (tx, { learning }) => new AfterStore().held(tx, learning.sessionId),
+  'AfterStore.usedOfItems': (tx, { learning }) => new AfterStore().usedOfItems(tx, learning.sessionId),
   'AfterStore.used': (tx, { learning }) => new AfterStore().used(tx, learning.sessionId),
   'BriefingStore.of': (tx, { learning }) => new BriefingStore().of(tx, learning.sessionId),
   'BriefingStore.latest': (tx) => new BriefingStore().latest(tx),

@@ -30,7 +30,9 @@ interface OnTheShelfProps {
 const gearFor = ({ course }: Session, students: number): string =>
   course.gear.map(({ name, each }) => `${each * students} ${name}`).join(', ');
 
-export function OnTheShelf({ shelf, sizes, session, left }: OnTheShelfProps) {
+export function OnTheShelf(props: OnTheShelfProps) {
+  const { shelf, sizes, session, left } = props;
+  if (session.state === 'run') return <WhatItTook {...props} />;
   return (
     <Card title="What it takes of the shelf">
       <Stand words="For who has a place" outlook={shelf.outlookNow} />
@@ -52,32 +54,75 @@ export function OnTheShelf({ shelf, sizes, session, left }: OnTheShelfProps) {
           )}
         />
       )}
-      <details>
-        <summary>For each student</summary>
-        {shelf.perStudent.map(({ student, estimate }) => (
-          <Amounts key={student.id} caption={student.name} needs={estimate} sizes={sizes} />
-        ))}
-        <Amounts caption="Somebody who never poured a plate" needs={shelf.beginner} sizes={sizes} />
-        <Amounts caption="Your own plates, to show how" needs={shelf.demonstration} sizes={sizes} />
-      </details>
-      <details>
-        <summary>How was this reckoned?</summary>
-        <ul>
-          <li>
-            Each student is reckoned alone, and the day is their sum: its 90 % is therefore on the safe side.
-          </li>
-          <li>
-            Who never poured a plate keeps the share of beginners; who makes plates of their own, that of your
-            sittings; in between, halfway. Assumption: nothing was found published.
-          </li>
-          <li>Silver is for buying crystals; it is not set aside.</li>
-          <li>
-            Follow the supplier’s current safety data sheet, local codes, and a licensed professional where
-            law asks for one.
-          </li>
-        </ul>
-      </details>
+      <ForEach shelf={shelf} sizes={sizes} beginner />
+      <HowReckoned />
     </Card>
+  );
+}
+
+/** Of a day that was held: what was written down, beside what was reckoned for who was there. */
+function WhatItTook({ shelf, sizes, session }: OnTheShelfProps) {
+  const { took, perStudent } = shelf;
+  const who = took ? 'who was there' : 'who had a place';
+  return (
+    <Card title="What it took of the shelf">
+      {took === null ? (
+        <p>What it took is not written down yet. What was set aside for it stays set aside until then.</p>
+      ) : (
+        <Table
+          caption="Taken off the shelf, as it was written down"
+          columns={[{ head: 'What' }, { head: 'How much', figures: true }]}
+          rows={took.map(({ name, unit, quantity }) => [name, formatQuantity(quantity, unit)])}
+          empty="Nothing was taken off the shelf by it."
+        />
+      )}
+      <Amounts caption={`Reckoned for ${who}, your own plates included`} needs={shelf.now} sizes={sizes} />
+      {session.course.gear.length > 0 && <p>Given out: {gearFor(session, perStudent.length)}.</p>}
+      <ForEach shelf={shelf} sizes={sizes} />
+      <HowReckoned />
+    </Card>
+  );
+}
+
+interface ForEachProps extends Pick<OnTheShelfProps, 'shelf' | 'sizes'> {
+  /** Also somebody who may yet come. */
+  beginner?: boolean;
+}
+
+function ForEach({ shelf, sizes, beginner = false }: ForEachProps) {
+  return (
+    <details>
+      <summary>For each student</summary>
+      {shelf.perStudent.map(({ student, estimate }) => (
+        <Amounts key={student.id} caption={student.name} needs={estimate} sizes={sizes} />
+      ))}
+      {beginner && (
+        <Amounts caption="Somebody who never poured a plate" needs={shelf.beginner} sizes={sizes} />
+      )}
+      <Amounts caption="Your own plates, to show how" needs={shelf.demonstration} sizes={sizes} />
+    </details>
+  );
+}
+
+function HowReckoned() {
+  return (
+    <details>
+      <summary>How was this reckoned?</summary>
+      <ul>
+        <li>
+          Each student is reckoned alone, and the day is their sum: its 90 % is therefore on the safe side.
+        </li>
+        <li>
+          Who never poured a plate keeps the share of beginners; who makes plates of their own, that of your
+          sittings; in between, halfway. Assumption: nothing was found published.
+        </li>
+        <li>Silver is for buying crystals; it is not set aside.</li>
+        <li>
+          Follow the supplier’s current safety data sheet, local codes, and a licensed professional where law
+          asks for one.
+        </li>
+      </ul>
+    </details>
   );
 }
 
