@@ -4,10 +4,13 @@ import { instant } from '../platform/db/row.js';
 import { LANGUAGES, type Language } from '../words/languages.js';
 import { travelPlan, type TravelPlan } from '../travel/plan.schemas.js';
 
+/** How somebody is told. */
+export const REACHED_BY = ['email', 'telephone', 'letter'] as const;
+
 export const contactRow = z.object({
   contact_id: z.uuid(),
   name: z.string(),
-  reach_by: z.enum(['email', 'telephone', 'letter']),
+  reach_by: z.enum(REACHED_BY),
   email: z.string(),
   telephone: z.string(),
   postal_address: z.string(),

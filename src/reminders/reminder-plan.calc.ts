@@ -142,7 +142,10 @@ function isOnTheWay(at: Temporal.Instant, { coming }: ReminderFacts): boolean {
 }
 
 /** Where somebody is at an instant, as far as is known: at home until they leave, then on the studio's clock. */
-export function zoneAt(at: Temporal.Instant, { place, coming }: ReminderFacts): string {
+export function zoneAt(
+  at: Temporal.Instant,
+  { place, coming }: Pick<ReminderFacts, 'place' | 'coming'>,
+): string {
   if (!coming) return place.zone;
   return coming.leaveBy && !isAfter(coming.leaveBy, at) ? place.zone : coming.zone;
 }

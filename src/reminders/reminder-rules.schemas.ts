@@ -1,9 +1,10 @@
 // The studio's rule of reminders: which go, how long before the day, at what hour, and to whom.
 import { z } from 'zod';
+import { REMINDED_OF } from '../people/letters-to-come.schemas.js';
 import { orNothing, whole } from '../stock/preparation-forms.schemas.js';
 
 /** The kinds, from the earliest to the day itself. Of the kind 'travel' somebody is sent one at most. */
-export const REMINDER_KINDS = ['travel', 'week', 'near', 'eve', 'day'] as const;
+export const REMINDER_KINDS = REMINDED_OF;
 export type ReminderKind = (typeof REMINDER_KINDS)[number];
 
 /** Whom a rule is for, by how they come. */

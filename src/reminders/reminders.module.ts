@@ -1,5 +1,6 @@
-import { Module } from '@nestjs/common';
+import { Global, Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { LettersToCome } from '../people/letters-to-come.service.js';
 import { PeopleModule } from '../people/people.module.js';
 import { RoomModule } from '../room/room.module.js';
 import { SittingsModule } from '../sittings/sittings.module.js';
@@ -9,6 +10,7 @@ import { VouchersModule } from '../vouchers/vouchers.module.js';
 import { WaitingModule } from '../waiting/waiting.module.js';
 import { Composing } from './composing.service.js';
 import { DayLetters } from './day-letters.service.js';
+import { PlannedLetters } from './letters-to-come.service.js';
 import { OutboxService } from './outbox.service.js';
 import { Posting } from './posting.service.js';
 import { RemindersJobs } from './reminders.jobs.js';
@@ -25,6 +27,8 @@ import { StopsWeb } from './stops.web.js';
 import { TeachingLetters } from './teaching-letters.service.js';
 import { TelephoneService } from './telephone.service.js';
 
+/** Global for `LettersToCome` only: sittings and teaching ask for it, and may not import what stands to their right. */
+@Global()
 @Module({
   imports: [
     RoomModule,
@@ -53,8 +57,11 @@ import { TelephoneService } from './telephone.service.js';
     Surprises,
     TelephoneService,
     RemindersJobs,
+    PlannedLetters,
+    { provide: LettersToCome, useExisting: PlannedLetters },
   ],
   exports: [
+    LettersToCome,
     LetterLanguage,
     WordingsService,
     StopsService,

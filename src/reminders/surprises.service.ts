@@ -33,6 +33,11 @@ export class Surprises {
     return true;
   }
 
+  /** Whether nothing may be told of a sitting yet. */
+  holds(tx: Tx, sittingId: string): Promise<boolean> {
+    return this.held.ask(tx, sittingId);
+  }
+
   /** Without the letters that would spoil a surprise, so that nobody is asked to tell them by hand either. */
   async without(tx: Tx, mails: MailRow[]): Promise<MailRow[]> {
     const held = await this.vouchers.heldAmong(tx, [...new Set(mails.map((one) => one.about_id))]);

@@ -1,6 +1,7 @@
 // The JSON shapes of the sittings API, and how our own facts become them. Times carry the studio's offset.
 import { z } from 'zod';
 import { withOffset } from '../lib/zoned-time.js';
+import { remindersAnswer } from '../people/letters-to-come.schemas.js';
 import { openToPublic } from '../room/openings.calc.js';
 import type { DayOfPlaces } from '../room/room.service.js';
 import type { Offer } from '../waiting/offers.schemas.js';
@@ -48,6 +49,9 @@ export const sittingAnswer = z.object({
   offerOpenUntil: z.string().nullable(),
   message: z.string(),
 });
+
+/** To whoever has the link of it. */
+export const ownSittingAnswer = sittingAnswer.extend({ reminders: remindersAnswer });
 
 export const approveBody = z.object({
   start: z

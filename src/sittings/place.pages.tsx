@@ -12,6 +12,8 @@ import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice } from '../platform/html/kit/notices.js';
 import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
 import { Page } from '../platform/html/shell.js';
+import type { LetterToCome } from '../people/letters-to-come.schemas.js';
+import { lettersInWords } from '../people/words.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { PLACES_CREDIT } from '../travel/place.calc.js';
 import { contactJourneyTold } from '../travel/told.calc.js';
@@ -37,6 +39,8 @@ export interface PlaceProps {
   consents: ConsentLine[];
   /** What they asked to change, while nobody has answered. */
   wish: Wish | null;
+  /** What they are still to be reminded of; null where that is not known, or not told. */
+  letters: LetterToCome[] | null;
   /** Its hour has come: nothing can be given back any more. */
   begun: boolean;
   formToken: string;
@@ -58,20 +62,8 @@ function told(done: unknown, { place }: Words): { tone: 'good' | 'warn'; text: s
   return warn === undefined ? undefined : { tone: 'warn', text: warn };
 }
 
-export function PlacePage({
-  studio,
-  view,
-  offer,
-  standing,
-  consents,
-  wish,
-  begun,
-  formToken,
-  path,
-  feedUrl,
-  done,
-  spoken,
-}: PlaceProps) {
+export function PlacePage(props: PlaceProps) {
+  const { studio, view, offer, standing, consents, wish, begun, formToken, path, done, spoken } = props;
   const { words } = spoken;
   const { message } = view.sitting;
   // An offer that has run out is over, though nobody has let it lapse yet.
@@ -124,7 +116,7 @@ export function PlacePage({
           formToken={formToken}
         />
       )}
-      {state === 'confirmed' && !begun && <UntilTheDay {...{ view, feedUrl, path, formToken }} />}
+      {state === 'confirmed' && !begun && <UntilTheDay {...props} />}
       {event === null && (
         <p class="alone">
           <a href={`/s/${studio.slug}/ask`}>{words.place.askAgain}</a>
@@ -140,13 +132,15 @@ export function PlacePage({
 }
 
 /** What goes along with a place: the calendar, and being reminded. */
-function UntilTheDay(props: Pick<PlaceProps, 'view' | 'feedUrl' | 'path' | 'formToken'>) {
-  const { view, feedUrl, path, formToken } = props;
+function UntilTheDay(props: Pick<PlaceProps, 'view' | 'letters' | 'feedUrl' | 'path' | 'formToken'>) {
+  const { view, letters, feedUrl, path, formToken } = props;
+  const words = useWords();
   return (
     <>
       {feedUrl !== null && <YourCalendar {...{ feedUrl, path }} />}
       <RemindersCard
         stopped={view.contact.remindersStoppedAt !== null}
+        toCome={lettersInWords(letters, 'sitting', words)}
         action={`${path}/reminders`}
         csrf={formToken}
       />

@@ -15,6 +15,8 @@ import type { FastifyRequest } from 'fastify';
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { Visits } from '../accounts/visits.service.js';
+import { toReminders } from '../people/letters-to-come.schemas.js';
+import { LettersToCome } from '../people/letters-to-come.service.js';
 import { Clock } from '../platform/clock.js';
 import { readKey } from '../platform/idempotency.js';
 import { readInput } from '../platform/input.js';
@@ -26,12 +28,14 @@ import {
   declineBody,
   openingsAnswer,
   openingsQuery,
+  ownSittingAnswer,
   requestAnswer,
   sittingAnswer,
   toOpenings,
   toSittingAnswer,
 } from './api.schemas.js';
 import { DecisionsService } from './decisions.service.js';
+import { firmPlace } from './firm-place.calc.js';
 import { ListService } from './list.service.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
@@ -56,6 +60,7 @@ export class SittingsController {
     private readonly views: SittingViews,
     private readonly list: ListService,
     private readonly offers: OffersService,
+    private readonly letters: LettersToCome,
   ) {}
 
   @Describe({
@@ -97,13 +102,15 @@ export class SittingsController {
 
   @Describe({
     summary: 'A contact’s own request or place',
-    answer: sittingAnswer,
+    answer: ownSittingAnswer,
     problems: ['not_found', 'link_expired'],
   })
   @Get('place/:token')
   async ownPlace(@Param('slug') slug: string, @Param('token') token: string) {
-    const { view, offer } = await this.list.behindLink(await this.studios.idAt(slug), token);
-    return toSittingAnswer(view, offer);
+    const { studio, offer, ...found } = await this.list.behindLink(await this.studios.idAt(slug), token);
+    const letters = await this.letters.of(studio, firmPlace(found));
+    const reminders = toReminders(found.view.contact, letters);
+    return { ...toSittingAnswer(found.view, offer), reminders };
   }
 
   @Describe({

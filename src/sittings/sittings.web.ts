@@ -3,11 +3,13 @@ import { Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { feedPath } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
+import { LettersToCome } from '../people/letters-to-come.service.js';
 import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError } from '../platform/problems.js';
 import { ConsentsService } from './consents.service.js';
 import { CorrectionsService } from './corrections.service.js';
+import { firmPlace } from './firm-place.calc.js';
 import { ListService } from './list.service.js';
 import { OffersService } from './offers.service.js';
 import { OpeningsService } from './openings.service.js';
@@ -35,6 +37,7 @@ export class SittingsWeb {
     private readonly offers: OffersService,
     private readonly consents: ConsentsService,
     private readonly corrections: CorrectionsService,
+    private readonly letters: LettersToCome,
   ) {}
 
   @Get()
@@ -64,6 +67,7 @@ export class SittingsWeb {
       ...found,
       consents: await this.consents.lines(visit.studio.id, { token }),
       wish: await this.corrections.wishOf(visit.studio.id, found.view.sitting.id),
+      letters: await this.letters.of(visit.studio, firmPlace(found)),
       feedUrl,
       formToken: visit.formToken,
       path: `/s/${slug}/place/${token}`,

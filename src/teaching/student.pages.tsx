@@ -13,6 +13,8 @@ import { RemindersCard } from '../platform/html/kit/reminders.js';
 import { Notice, type Tone } from '../platform/html/kit/notices.js';
 import { type Spoken, useWords } from '../platform/html/kit/spoken.js';
 import { Page } from '../platform/html/shell.js';
+import type { LetterToCome } from '../people/letters-to-come.schemas.js';
+import { lettersInWords } from '../people/words.calc.js';
 import type { FieldProblem } from '../platform/problems.js';
 import type { PlateSize } from '../stock/stock.schemas.js';
 import { studioFrame } from '../studios/frame.calc.js';
@@ -46,6 +48,8 @@ interface StudentProps {
   /** What the day came to; null until it is written down. */
   after: OwnAfter | null;
   begun: boolean;
+  /** What they are still to be reminded of; null where that is not known, or not told. */
+  letters: LetterToCome[] | null;
   /** The address of their calendar; null before they have had a place. */
   feedUrl: string | null;
   formToken: string;
@@ -86,6 +90,7 @@ export function StudentPage(props: StudentProps) {
       {state === 'signed' && !begun && (
         <RemindersCard
           stopped={view.contact.remindersStoppedAt !== null}
+          toCome={lettersInWords(props.letters, 'teaching', words)}
           action={`${path}/reminders`}
           csrf={formToken}
         />

@@ -3,10 +3,12 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { feedPath } from '../accounts/links.service.js';
 import { Visits } from '../accounts/visits.service.js';
+import { LettersToCome } from '../people/letters-to-come.service.js';
 import { Config } from '../platform/config.js';
 import { page, seeOther } from '../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../platform/problems.js';
 import { refuseChanged } from '../platform/seen.js';
+import { firmPlace } from './firm-place.calc.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import { type Answers, sizesShown, toDetails } from './sign-up-form.calc.js';
 import { StudentPage } from './student.pages.js';
@@ -26,6 +28,7 @@ export class StudentWeb {
     private readonly views: TeachingViews,
     private readonly own: OwnSignUpService,
     private readonly turns: TurnsService,
+    private readonly letters: LettersToCome,
   ) {}
 
   @Get('student/:token')
@@ -131,7 +134,9 @@ export class StudentWeb {
     const feedUrl = feedToken && `${this.config.publicUrl}${feedPath(slug, feedToken)}`;
     const here = view.signUp.state === 'signed' || view.signUp.state === 'attended';
     const turns = view.day && here ? await this.turns.kept(studio.id, view.day.session.id) : null;
-    const props = { studio, view, safety, sizes, after, begun, feedUrl, formToken, path, turns, spoken };
+    const letters = await this.letters.of(studio, firmPlace(view, begun));
+    const about = { studio, view, safety, sizes, after, begun, letters };
+    const props = { ...about, feedUrl, formToken, path, turns, spoken };
     return page(reply, StudentPage({ ...props, ...shown }), status);
   }
 }

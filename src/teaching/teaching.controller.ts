@@ -1,12 +1,15 @@
 // The JSON door of teaching: the days to come, signing up, asking for a day of one's own, one's own sign-up.
 import { Body, Controller, Get, Headers, HttpCode, Param, ParseUUIDPipe, Post } from '@nestjs/common';
 import { z } from 'zod';
+import { remindersAnswer, toReminders } from '../people/letters-to-come.schemas.js';
+import { LettersToCome } from '../people/letters-to-come.service.js';
 import { readKey } from '../platform/idempotency.js';
 import { Describe } from '../platform/openapi.js';
 import { AppError } from '../platform/problems.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { SESSION_STATES, SIGN_UP_STATES } from './states.calc.js';
 import { detailsBody, oneToOneBody, signUpBody } from './sign-up.schemas.js';
+import { firmPlace } from './firm-place.calc.js';
 import { OwnSignUpService } from './own-sign-up.service.js';
 import { SignUpsService } from './sign-ups.service.js';
 import { type DayView, type OwnView, TeachingViews } from './views.service.js';
@@ -35,6 +38,7 @@ const ownAnswer = z.object({
   day: day.nullable(),
   offeredUntil: z.string().nullable(),
   students: z.array(z.object({ studentId: z.uuid(), name: z.string(), agreedToSafety: z.boolean() })),
+  reminders: remindersAnswer,
 });
 
 @Controller('api/v1/s/:slug')
@@ -44,6 +48,7 @@ export class TeachingController {
     private readonly views: TeachingViews,
     private readonly signUps: SignUpsService,
     private readonly own: OwnSignUpService,
+    private readonly letters: LettersToCome,
   ) {}
 
   @Describe({ summary: 'The teaching days to come, and what is taught one to one', answer: teachingAnswer })
@@ -99,8 +104,11 @@ export class TeachingController {
   @Describe({ summary: 'One’s own sign-up', answer: ownAnswer, problems: ['not_found', 'link_expired'] })
   @Get('student/:token')
   async ownSignUp(@Param('slug') slug: string, @Param('token') token: string) {
-    const { safety, ...view } = await this.views.behindLink(await this.studios.idAt(slug), token);
-    return toOwn(view, safety.version);
+    const studio = await this.studios.at(slug);
+    const { safety, ...view } = await this.views.behindLink(studio.id, token);
+    const begun = view.day !== null && this.views.begun(view.day.place);
+    const reminders = toReminders(view.contact, await this.letters.of(studio, firmPlace(view, begun)));
+    return { ...toOwn(view, safety.version), reminders };
   }
 
   @Describe({
@@ -181,7 +189,7 @@ const toDay = ({ session, place }: DayView): z.output<typeof day> => ({
   leastAge: session.course.leastAge,
 });
 
-const toOwn = (view: OwnView, version: number): z.output<typeof ownAnswer> => ({
+const toOwn = (view: OwnView, version: number): Omit<z.output<typeof ownAnswer>, 'reminders'> => ({
   state: view.signUp.state,
   day: view.day && toDay(view.day),
   offeredUntil: view.offer?.expiresAt.toString() ?? null,

@@ -13,7 +13,7 @@ import { openTestHouse, type TestHouse } from '../support/house.js';
 import { errorAt, fieldsOf, summaryOf, wordsOf } from '../support/page-forms.js';
 import { foundTestStudio, type TestStudio } from '../support/studio.js';
 import { agreeToAll, keepTurns, signUp, teachingDay, writtenDown } from '../support/teaching.js';
-import { englishIn, inBoth as inBothOf, leftIn, OF_THE_STUDIO } from '../support/two-languages.js';
+import { englishIn, inBoth as inBothOf, leftIn, LETTERS, OF_THE_STUDIO } from '../support/two-languages.js';
 import { Visitor } from '../support/visitor.js';
 
 let house: TestHouse;
@@ -116,6 +116,7 @@ it('every state that a sign-up can have, with an offer and without', async () =>
           sizes,
           after,
           begun: false,
+          letters: LETTERS,
           feedUrl: null,
           formToken: '',
           path: '',

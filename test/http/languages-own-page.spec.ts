@@ -19,6 +19,7 @@ import {
   fetchedIn,
   inBoth as inBothOf,
   leftovers,
+  LETTERS,
   OF_THE_STUDIO,
 } from '../support/two-languages.js';
 import { signedIn, Visitor } from '../support/visitor.js';
@@ -79,7 +80,15 @@ it('a request, the list, an offer, and one that ran out', async () => {
 it('every state that a sitting can have, and what is told after each act', async () => {
   const { token } = await asked();
   const found = await house.app.get(ListService).behindLink(studio.id, token);
-  const own = { ...found, consents: [], wish: null, formToken: '', path: '', feedUrl: null };
+  const own = {
+    ...found,
+    consents: [],
+    wish: null,
+    letters: LETTERS,
+    formToken: '',
+    path: '',
+    feedUrl: null,
+  };
   const left = (state: SittingState, returnOwed: boolean, done?: string) => {
     const view = { ...found.view, sitting: { ...found.view.sitting, state, returnOwed } };
     const [english = '', french = ''] = LANGUAGES.map((language) => {

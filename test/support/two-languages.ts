@@ -1,4 +1,6 @@
 // A page in two languages: what of the one is left on the other.
+import { Temporal } from 'temporal-polyfill';
+import { type LetterToCome, REMINDED_OF } from '../../src/people/letters-to-come.schemas.js';
 import { LANGUAGES } from '../../src/words/languages.js';
 import { wordsFor } from '../../src/words/words-for.js';
 import type { TestHouse } from './house.js';
@@ -59,6 +61,13 @@ export const englishIn = (html: string, allowed: (string | RegExp)[] = []) => {
     .join(' ');
   return SENTENCES.filter((sentence) => words.includes(sentence));
 };
+
+/** Every reminder there is, as still to come. */
+export const LETTERS: LetterToCome[] = REMINDED_OF.map((about) => ({
+  about,
+  on: Temporal.PlainDate.from('2027-05-07'),
+  by: 'telephone',
+}));
 
 /** A page stands whole in both languages. */
 export async function inBoth(

@@ -139,6 +139,21 @@ export const place = {
     title: 'Reminders',
     none: 'You get no reminders before the day. Whatever changes about your place you are still told.',
     some: 'You are reminded of your place before the day.',
+    noMore: 'No further reminder comes before the day. Whatever changes about your place you are still told.',
+    toCome: 'What we will send you',
+    by: {
+      email: 'You get these by e-mail.',
+      telephone: 'We tell you these on the telephone.',
+      letter: 'You get these by letter.',
+    },
+    line: (day: string, about: string): string => `${day}: ${about}`,
+    about: {
+      travel: 'the journey, and whether you still come',
+      week: 'your place, and how to give it back if you cannot come',
+      near: { sitting: 'how to prepare', teaching: 'what to bring and wear' },
+      eve: 'when to be here, and when to leave',
+      day: 'the hour, once more',
+    },
     again: 'Remind me again',
     stop: 'Do not remind me',
     /** Of the page behind the address in a letter's head. */

@@ -140,6 +140,22 @@ export const frenchPlace: typeof place = {
     title: 'Rappels',
     none: 'Vous ne recevez pas de rappel avant ce jour. On vous prévient tout de même de tout changement de votre place.',
     some: 'Vous recevez des rappels de votre place avant ce jour.',
+    noMore:
+      'Il n’y a plus de rappel avant ce jour. On vous prévient tout de même de tout changement de votre place.',
+    toCome: 'Ce que nous vous enverrons',
+    by: {
+      email: 'Vous les recevez par courriel.',
+      telephone: 'Nous vous les disons au téléphone.',
+      letter: 'Vous les recevez par lettre.',
+    },
+    line: (day, about) => `${day} : ${about}`,
+    about: {
+      travel: 'le trajet, et si vous venez toujours',
+      week: 'votre place, et comment la rendre si vous ne pouvez pas venir',
+      near: { sitting: 'comment vous préparer', teaching: 'quoi apporter et comment vous habiller' },
+      eve: 'quand être ici, et quand partir',
+      day: 'l’heure, encore une fois',
+    },
     again: 'Me le rappeler de nouveau',
     stop: 'Ne pas me le rappeler',
     stopped:
