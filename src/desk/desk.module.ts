@@ -77,6 +77,7 @@ import { SettingsWeb } from './settings/settings.web.js';
 import { ClaimService } from './set-up/claim.service.js';
 import { ClaimWeb } from './set-up/claim.web.js';
 import { ProfileWeb } from './set-up/profile.web.js';
+import { FirstShelfService } from './set-up/first-shelf.service.js';
 import { SetUpService } from './set-up/set-up.service.js';
 import { SetUpWeb } from './set-up/set-up.web.js';
 import { TravelModule } from '../travel/travel.module.js';
@@ -177,6 +178,7 @@ import { WaitingWeb } from './waiting.web.js';
     BringInShelf,
     BringInPlates,
     SetUpService,
+    FirstShelfService,
     TeachingUndoActs,
     DeskService,
     DaySheets,

@@ -11,6 +11,7 @@ import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { Studio } from '../../studios/studios.schemas.js';
 import { DeskPage } from '../frame.pages.js';
+import type { ThereAlready } from './first-shelf.service.js';
 import { type Done, FIRST_SOLUTIONS, nextStep, type Step, STEPS } from './set-up.calc.js';
 import { STARTING_LIGHT, WINDOWS } from './set-up.schemas.js';
 import type { MailTest, SampleDay } from './set-up.service.js';
@@ -153,26 +154,40 @@ function Light({ studio, days }: { studio: Studio; days: SampleDay[] }) {
 /** Those of most studios; the others are folded away. */
 const USUAL = ['quarter', 'half-british', 'whole', '5x7', '8x10'];
 
-interface StepFormProps {
+interface ShelfStepProps {
   visit: StaffVisit;
+  there: ThereAlready;
   values?: Record<string, unknown>;
   problems?: FieldProblem[];
 }
 
-export function ShelfStepPage({ visit, values = {}, problems = [] }: StepFormProps) {
+export function ShelfStepPage({ visit, there, values = {}, problems = [] }: ShelfStepProps) {
   const desk = `/s/${visit.studio.slug}/desk`;
-  const sheets = (key: string, name: string) => (
+  const isAsked = (field: string) => Boolean(values[field]) || problems.some((one) => one.field === field);
+  // what is there is asked for no more, but for what was typed meanwhile
+  const sizes = STARTER_PLATE_SIZES.filter(({ key }) => !there.sizes.has(key) || isAsked(`sheets-${key}`));
+  const usual = sizes.filter(({ key }) => USUAL.includes(key));
+  const other = sizes.filter(({ key }) => !USUAL.includes(key));
+  const solutions = FIRST_SOLUTIONS.filter(({ key }) => !there.solutions.has(key) || isAsked(`ml-${key}`));
+  const known = [
+    ...STARTER_PLATE_SIZES.filter(({ key }) => there.sizes.has(key)),
+    ...FIRST_SOLUTIONS.filter(({ key }) => there.solutions.has(key)),
+  ].map(({ name }) => name);
+  const sheets = ({ key, name }: { key: string; name: string }) => (
     <NumberField key={key} name={`sheets-${key}`} label={name} unit="sheets" optional />
   );
-  const other = STARTER_PLATE_SIZES.filter(({ key }) => !USUAL.includes(key));
-  const inOther = ({ key }: { key: string }) =>
-    Boolean(values[`sheets-${key}`]) || problems.some(({ field }) => field === `sheets-${key}`);
   return (
     <DeskPage visit={visit} title={WORDS.shelf.title} at="" errors={problems}>
       <p>
         Sizes with a number are offered to sitters; 0 means that you make it and have no glass of it today.
         What you leave empty can be added later, with your own measures.
       </p>
+      {known.length > 0 && (
+        <p>
+          There already: {known.join('; ')}. More of these is entered on{' '}
+          <a href={`${desk}/shelf`}>the shelf</a>.
+        </p>
+      )}
       <Form
         action={`${desk}/set-up/shelf`}
         csrf={visit.formToken}
@@ -181,19 +196,19 @@ export function ShelfStepPage({ visit, values = {}, problems = [] }: StepFormPro
         label={WORDS.shelf.title}
       >
         <Fieldset legend="Glass">
-          {STARTER_PLATE_SIZES.filter(({ key }) => USUAL.includes(key)).map(({ key, name }) =>
-            sheets(key, name),
-          )}
-          <details open={other.some(inOther)}>
+          {usual.map(sheets)}
+          <details open={other.some(({ key }) => isAsked(`sheets-${key}`))}>
             <summary>Other sizes</summary>
-            {other.map(({ key, name }) => sheets(key, name))}
+            {other.map(sheets)}
           </details>
         </Fieldset>
-        <Fieldset legend="Solutions that are ready today">
-          {FIRST_SOLUTIONS.map(({ key, name }) => (
-            <NumberField key={key} name={`ml-${key}`} label={name} unit="mL" optional />
-          ))}
-        </Fieldset>
+        {solutions.length > 0 && (
+          <Fieldset legend="Solutions that are ready today">
+            {solutions.map(({ key, name }) => (
+              <NumberField key={key} name={`ml-${key}`} label={name} unit="mL" optional />
+            ))}
+          </Fieldset>
+        )}
         <p class="hint">
           Days of ripening and keeping are usual ones, to be changed on each item’s page. Handle each by its
           supplier’s current safety data sheet and your local codes.

@@ -4,7 +4,6 @@ import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import type { Account } from '../../accounts/accounts.schemas.js';
 import { LinksService } from '../../accounts/links.service.js';
-import { STARTER_PLATE_SIZES } from '../../chemistry/plate-sizes.calc.js';
 import { lightWindow } from '../../daylight/window.calc.js';
 import { instantToWall } from '../../lib/zoned-time.js';
 import { Clock } from '../../platform/clock.js';
@@ -24,8 +23,8 @@ import { BathsService } from '../../stock/baths.service.js';
 import { StockService } from '../../stock/stock.service.js';
 import type { Studio } from '../../studios/studios.schemas.js';
 import { StudiosService } from '../../studios/studios.service.js';
-import { type Done, FIRST_SOLUTIONS, profileOf, sampleDays } from './set-up.calc.js';
-import { profileForm, rhythmForm, shelfForm } from './set-up.schemas.js';
+import { type Done, profileOf, sampleDays } from './set-up.calc.js';
+import { profileForm, rhythmForm } from './set-up.schemas.js';
 
 const MAIL_TESTED = 'tested the mail';
 
@@ -116,56 +115,6 @@ export class SetUpService {
         effectiveUntil: null,
       });
       await this.note(tx, who, 'began the rhythm');
-      await this.studios.raiseCalendarCounter(tx);
-    });
-  }
-
-  /** Enters the sizes that are used, their glass, and the solutions there are, all as of today. @throws AppError bad_input */
-  async fillShelf(studioId: string, who: Account, input: unknown): Promise<void> {
-    const { sheets, millilitres } = readInput(shelfForm, input);
-    await this.db.inStudio(studioId, async (tx) => {
-      const studio = await this.studios.load(tx);
-      const today = instantToWall(studio.zone, this.clock.now()).toPlainDate();
-      const known = await this.stock.plateSizes(tx);
-      let position = known.length;
-      for (const size of STARTER_PLATE_SIZES) {
-        const count = sheets[size.key] ?? null;
-        if (count === null || known.some(({ name }) => name === size.name)) continue;
-        position += 1;
-        const { key: _, ...measures } = size;
-        const entered = await this.stock.enterPlateSize(tx, { ...measures, offered: true, position });
-        const glass = await this.stock.enterItem(tx, {
-          name: `Clear glass, ${size.name}`,
-          kind: 'glass',
-          unit: 'sheet',
-          plateSizeId: entered.id,
-          leadDays: null,
-          ripenDays: null,
-          lifeDays: null,
-        });
-        if (count > 0)
-          await this.stock.receive(
-            tx,
-            { itemId: glass.id, label: 'Box of glass', usableFrom: today, usableUntil: null },
-            BigInt(count),
-          );
-      }
-      const items = await this.stock.items(tx);
-      for (const { key, lifeDays, ...solution } of FIRST_SOLUTIONS) {
-        if (items.some(({ kind }) => kind === solution.kind)) continue;
-        const item = await this.stock.enterItem(tx, {
-          ...solution,
-          unit: 'uL',
-          plateSizeId: null,
-          leadDays: null,
-          lifeDays,
-        });
-        const amount = BigInt(millilitres[key] ?? 0) * 1000n;
-        const lot = { usableFrom: today, usableUntil: today.add({ days: lifeDays }) };
-        const label = `${solution.name}, there on the first day`;
-        if (amount > 0n) await this.stock.receive(tx, { itemId: item.id, label, ...lot }, amount, 'mixed');
-      }
-      await this.note(tx, who, 'filled the shelf');
       await this.studios.raiseCalendarCounter(tx);
     });
   }

@@ -4,6 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type StaffVisit, Visits } from '../../accounts/visits.service.js';
 import { page, seeOther } from '../../platform/http.js';
 import { AppError, TOLD_BESIDE } from '../../platform/problems.js';
+import { FirstShelfService } from './first-shelf.service.js';
 import { MailStepPage, RhythmStepPage, SetUpPage, ShelfStepPage } from './set-up.pages.js';
 import { SetUpService } from './set-up.service.js';
 
@@ -14,6 +15,7 @@ export class SetUpWeb {
   constructor(
     private readonly visits: Visits,
     private readonly setUp: SetUpService,
+    private readonly firstShelf: FirstShelfService,
   ) {}
 
   @Get()
@@ -67,7 +69,7 @@ export class SetUpWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.staff(slug, request, reply, ['owner']);
-    return page(reply, ShelfStepPage({ visit }));
+    return page(reply, ShelfStepPage({ visit, there: await this.firstShelf.there(visit.studio.id) }));
   }
 
   @Post('shelf')
@@ -82,15 +84,16 @@ export class SetUpWeb {
     return orAgain(
       async () => {
         const told = { sheets: under(sent, 'sheets-'), millilitres: under(sent, 'ml-') };
-        await this.setUp.fillShelf(visit.studio.id, visit.account, told);
+        await this.firstShelf.fill(visit.studio.id, visit.account, told);
         return seeOther(reply, `/s/${slug}/desk/set-up`);
       },
-      ({ fields, status }) => {
+      async ({ fields, status }) => {
+        const there = await this.firstShelf.there(visit.studio.id);
         const problems = fields.map(({ field, message }) => ({
           field: field.replace(/^sheets\//, 'sheets-').replace(/^millilitres\//, 'ml-'),
           message,
         }));
-        return page(reply, ShelfStepPage({ visit, values: sent, problems }), status);
+        return page(reply, ShelfStepPage({ visit, there, values: sent, problems }), status);
       },
     );
   }
