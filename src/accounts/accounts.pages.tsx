@@ -8,6 +8,7 @@ import { studioFrame } from '../studios/frame.calc.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { type Account, SIGN_IN_LINK_MINUTES } from './accounts.schemas.js';
 import { LEAST_CHARACTERS } from './passwords.calc.js';
+import { towards } from './wanted.calc.js';
 
 interface SignInProps {
   studio: Studio;
@@ -15,9 +16,12 @@ interface SignInProps {
   email?: string;
   problems?: FieldProblem[];
   linkSent?: boolean;
+  /** The page of the desk that they asked for. */
+  wanted?: string | null;
 }
 
-export function SignInPage({ studio, formToken, email = '', problems = [], linkSent = false }: SignInProps) {
+export function SignInPage(props: SignInProps) {
+  const { studio, formToken, email = '', problems = [], linkSent = false, wanted = null } = props;
   const action = `/s/${studio.slug}/sign-in`;
   return (
     <Page title="Sign in" {...studioFrame(studio)} errors={problems} unlisted>
@@ -28,7 +32,7 @@ export function SignInPage({ studio, formToken, email = '', problems = [], linkS
         </Notice>
       )}
       <p>This is for the people who run the studio. Sitters use the link from their mail.</p>
-      <Form action={action} csrf={formToken} values={{ email }} errors={problems}>
+      <Form action={towards(action, wanted)} csrf={formToken} values={{ email }} errors={problems}>
         <TextField name="email" label="E-mail address" type="email" autocomplete="username" />
         <TextField name="password" label="Password" type="password" autocomplete="current-password" />
         <Button>Sign in</Button>
@@ -64,13 +68,15 @@ export function SignInLinkPage({
 export function CodePage({
   studio,
   formToken,
+  wanted,
   problems = [],
 }: {
   studio: Studio;
   formToken: string;
+  wanted: string | null;
   problems?: FieldProblem[];
 }) {
-  const action = `/s/${studio.slug}/sign-in/code`;
+  const action = towards(`/s/${studio.slug}/sign-in/code`, wanted);
   return (
     <Page title="One more step" {...studioFrame(studio)} errors={problems} unlisted>
       <Form action={action} csrf={formToken} errors={problems}>

@@ -1,6 +1,6 @@
 // Sign-in pages: parse the form, call the service, show or redirect. Opening a link changes nothing:
 // the button on its page does.
-import { Body, Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
+import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { agentOf, page, seeOther } from '../platform/http.js';
 import { readInput } from '../platform/input.js';
@@ -11,6 +11,7 @@ import { codeForm, signInForm, signInLinkForm } from './accounts.schemas.js';
 import { AccountsService } from './accounts.service.js';
 import { InvitationsService } from './invitations.service.js';
 import { type Visit, Visits } from './visits.service.js';
+import { towards, wantedPage } from './wanted.calc.js';
 
 const TOLD_ON_THE_PAGE = new Set<string>(['bad_input', 'wrong_sign_in', 'too_many_requests']);
 
@@ -27,26 +28,30 @@ export class AccountsWeb {
   @Get('sign-in')
   async show(
     @Param('slug') slug: string,
+    @Query('to') to: unknown,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
-    if (visit.account) return seeOther(reply, `/s/${slug}/desk`);
-    return page(reply, SignInPage({ studio: visit.studio, formToken: visit.formToken }));
+    const wanted = wantedPage(to);
+    if (visit.account) return seeOther(reply, `/s/${slug}${wanted ?? '/desk'}`);
+    return page(reply, SignInPage({ studio: visit.studio, formToken: visit.formToken, wanted }));
   }
 
   @Post('sign-in')
   async signIn(
     @Param('slug') slug: string,
+    @Query('to') to: unknown,
     @Body() answers: Answers,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
-    return this.orAgain(visit, answers, reply, async () => {
+    const wanted = wantedPage(to);
+    return this.orAgain({ ...visit, wanted }, answers, reply, async () => {
       const { email, password } = readInput(signInForm, answers);
       const secret = await this.accounts.signIn(visit.studio.id, email, password, agentOf(request));
-      return this.goOn(visit.studio, secret, request, reply);
+      return this.goOn(visit.studio, secret, request, reply, wanted);
     });
   }
 
@@ -54,18 +59,20 @@ export class AccountsWeb {
   @Get('sign-in/code')
   async showCode(
     @Param('slug') slug: string,
+    @Query('to') to: unknown,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const { studio, formToken } = await this.visits.visitor(slug, request, reply);
     if (!(await this.accounts.awaitsCode(studio.id, this.visits.secretOf(studio, request))))
-      return seeOther(reply, `/s/${slug}/sign-in`);
-    return page(reply, CodePage({ studio, formToken }));
+      return seeOther(reply, towards(`/s/${slug}/sign-in`, wantedPage(to)));
+    return page(reply, CodePage({ studio, formToken, wanted: wantedPage(to) }));
   }
 
   @Post('sign-in/code')
   async giveCode(
     @Param('slug') slug: string,
+    @Query('to') to: unknown,
     @Body() answers: Answers,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
@@ -76,12 +83,12 @@ export class AccountsWeb {
     try {
       const { code } = readInput(codeForm, answers);
       const secret = await this.accounts.giveCode(studio.id, half, code, agentOf(request));
-      return await this.goOn(studio, secret, request, reply);
+      return await this.goOn(studio, secret, request, reply, wantedPage(to));
     } catch (error) {
       if (!(error instanceof AppError) || !TOLD_ON_THE_PAGE.has(error.code)) throw error;
       if (error.retryAfter !== undefined) reply.header('retry-after', error.retryAfter);
       const problems = error.fields.length > 0 ? error.fields : [{ field: 'code', message: error.detail }];
-      return page(reply, CodePage({ studio, formToken, problems }), error.status);
+      return page(reply, CodePage({ studio, formToken, problems, wanted: wantedPage(to) }), error.status);
     }
   }
 
@@ -93,7 +100,7 @@ export class AccountsWeb {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const visit = await this.visits.visitor(slug, request, reply);
-    return this.orAgain(visit, answers, reply, async () => {
+    return this.orAgain({ ...visit, wanted: null }, answers, reply, async () => {
       const { email } = readInput(signInLinkForm, answers);
       await this.accounts.askForLink(visit.studio.id, email);
       return page(
@@ -175,21 +182,23 @@ export class AccountsWeb {
     return seeOther(reply, `/s/${slug}`);
   }
 
-  /** To the desk, or to the question for the code where the session still waits for one. */
+  /** To the desk and the page of it that was asked for, or to the code where the session still waits for one. */
   private async goOn(
     studio: Studio,
     secret: string,
     request: FastifyRequest,
     reply: FastifyReply,
+    wanted: string | null = null,
   ): Promise<string> {
     await this.visits.beginSession(studio, secret, request, reply);
     const half = await this.accounts.awaitsCode(studio.id, secret);
-    return seeOther(reply, `/s/${studio.slug}/${half ? 'sign-in/code' : 'desk'}`);
+    const home = `/s/${studio.slug}`;
+    return seeOther(reply, half ? towards(`${home}/sign-in/code`, wanted) : `${home}${wanted ?? '/desk'}`);
   }
 
   /** Shows the page again, with what was typed (not the password) and what is wrong with it. */
   private async orAgain(
-    visit: Visit,
+    visit: Visit & { wanted: string | null },
     answers: Answers,
     reply: FastifyReply,
     act: () => Promise<string>,

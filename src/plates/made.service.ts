@@ -31,6 +31,8 @@ export interface Typed {
   numbers: number[];
   corrected: number;
   struck: number;
+  /** Something is not as it was: a plate, or how the light was. */
+  changed: boolean;
 }
 
 @Injectable()
@@ -86,7 +88,8 @@ export class MadeService {
       const is = await this.typed(tx, who, now, said);
       const done = doneOf(now.plates, is);
       const otherLight = said.light !== undefined && JSON.stringify(said.light) !== JSON.stringify(now.light);
-      if (done.numbers.length + done.corrected + done.struck > 0 || otherLight) {
+      const changed = done.numbers.length + done.corrected + done.struck > 0 || otherLight;
+      if (changed) {
         const light = said.light === undefined ? now.light : said.light;
         await this.light.follow(tx, { ...now, plates: is }, light);
         await this.shelf.follow(tx, { day, dayId, was: now.plates, is, who: who.name });
@@ -94,7 +97,7 @@ export class MadeService {
         await this.note(tx, who, dayId, day, done);
         await this.studios.raiseCalendarCounter(tx);
       }
-      return done;
+      return { ...done, changed };
     });
   }
 
@@ -199,7 +202,13 @@ export class MadeService {
     return { ...said, number, day, seriesNumber, who: was?.who ?? who.name, struckAt };
   }
 
-  private note(tx: Tx, who: { name: string }, aboutId: string, day: Day, done: Typed): Promise<void> {
+  private note(
+    tx: Tx,
+    who: { name: string },
+    aboutId: string,
+    day: Day,
+    done: Omit<Typed, 'changed'>,
+  ): Promise<void> {
     const { numbers, corrected, struck } = done;
     const note = [
       day.toString(),
@@ -216,7 +225,7 @@ export class MadeService {
   }
 }
 
-function doneOf(was: readonly Made[], is: readonly Made[]): Typed {
+function doneOf(was: readonly Made[], is: readonly Made[]): Omit<Typed, 'changed'> {
   const known = new Map(was.map((one) => [one.id, one]));
   const numbers = is.filter((one) => !known.has(one.id)).map((one) => one.number);
   const both = is.flatMap((one) => {

@@ -43,9 +43,9 @@ export class ProblemFilter implements ExceptionFilter {
         void reply.send(page(reply, SendAgainPage(props), problem.status));
         return;
       }
-      void reply.send(
-        page(reply, ProblemPage({ problem, home, requestId: request.id, spoken }), problem.status),
-      );
+      const wanted = request.method === 'GET' ? request.url.slice(home?.length ?? 0) : '';
+      const props = { problem, home, wanted, requestId: request.id, spoken };
+      void reply.send(page(reply, ProblemPage(props), problem.status));
       return;
     }
     void reply

@@ -17,7 +17,7 @@ export function reasonInWords(reason: Reason): string {
     case 'flexible':
       return `can come on ${Math.round(reason.share * 100)} % of your days${points}`;
     case 'far':
-      return `needs ${counted(reason.noticeDays, 'day')}’ notice${points}`;
+      return `needs ${reason.noticeDays === 1 ? 'one day’s' : `${counted(reason.noticeDays, 'day')}’`} notice${points}`;
     case 'series':
       return `a series sitting${points}`;
     case 'priority':

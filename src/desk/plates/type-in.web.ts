@@ -13,6 +13,7 @@ import { atLines, linesAtFirst, linesSent, readTypeIn } from './type-in.schemas.
 
 const DONE = new Map<unknown, Notice>([
   ['typed', { tone: 'good', text: 'It is typed in. The shelf, the baths and your own figures follow.' }],
+  ['nothing', { tone: 'warn', text: 'Nothing was typed in, so nothing has changed.' }],
   ['struck', { tone: 'good', text: 'The plate is struck. Its number is not given again.' }],
 ]);
 const CHANGED: Notice = {
@@ -70,10 +71,8 @@ export class TypeInWeb {
     if (!read.ok) return again(422, read.problems);
     try {
       const done = await this.made.save(visit.studio.id, visit.account, day, read.input);
-      return seeOther(
-        reply,
-        `/s/${slug}/desk/days/${day}/plates?done=${done.struck > 0 ? 'struck' : 'typed'}`,
-      );
+      const told = done.struck > 0 ? 'struck' : done.changed ? 'typed' : 'nothing';
+      return seeOther(reply, `/s/${slug}/desk/days/${day}/plates?done=${told}`);
     } catch (error) {
       if (!(error instanceof AppError)) throw error;
       const ids = (read.input.plates as { id: string }[]).map((one) => one.id);

@@ -10,6 +10,8 @@ interface ProblemPageProps {
   problem: AppError;
   /** The studio's front page, when the address names a studio. */
   home: string | null;
+  /** Below it, the page that was asked for; '' where there is none to come back to. */
+  wanted: string;
   requestId: string;
   spoken: Spoken;
 }
@@ -26,7 +28,7 @@ function said(
   return { title, more: detail === title ? null : detail };
 }
 
-export function ProblemPage({ problem, home, requestId, spoken }: ProblemPageProps) {
+export function ProblemPage({ problem, home, wanted, requestId, spoken }: ProblemPageProps) {
   const { problem: words } = spoken.words;
   const { title, more } = said(problem, spoken.words);
   return (
@@ -42,7 +44,9 @@ export function ProblemPage({ problem, home, requestId, spoken }: ProblemPagePro
       {problem.status >= 500 && <p>{words.notInPart}</p>}
       {home !== null && problem.code === 'sign_in_needed' && (
         <p class="alone">
-          <a href={`${home}/sign-in`}>{words.signIn}</a>
+          <a href={`${home}/sign-in${wanted === '' ? '' : `?to=${encodeURIComponent(wanted)}`}`}>
+            {words.signIn}
+          </a>
         </p>
       )}
       {home !== null && (
