@@ -41,6 +41,13 @@ export function afterTelling(
       endedEarly(bench, rota, plate, now),
       { now, notBegun: [] },
     );
+  if (telling.what === 'again') {
+    const back =
+      round === undefined
+        ? { ...told, gone: told.gone.filter((one) => one !== student.id) }
+        : { ...told, skipped: told.skipped.filter((one) => one !== plate) };
+    return answer(back, bench, rota, { now, notBegun: [] });
+  }
   const after =
     round === undefined
       ? { ...told, gone: added(told.gone, student.id) }

@@ -104,6 +104,26 @@ export class TurnsController {
   }
 
   @Describe({
+    summary: 'Tell that a plate is made after all, or without one that a student is here after all',
+    staff: true,
+    body: skipBody,
+    status: 204,
+    keyed: 'honoured',
+    problems: [...PROBLEMS],
+  })
+  @HttpCode(204)
+  @Post('again')
+  async tellAgain(
+    @Param('slug') slug: string,
+    @Param('id', uuid) id: string,
+    @Headers('idempotency-key') key: string | undefined,
+    @Body() body: unknown,
+    @Req() request: FastifyRequest,
+  ): Promise<void> {
+    await this.tell(slug, id, key, request, () => ({ what: 'again', ...readInput(skipBody, body) }));
+  }
+
+  @Describe({
     summary: 'Tell that a plate is done; what it held is free',
     staff: true,
     body: plateBody,

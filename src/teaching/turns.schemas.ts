@@ -132,10 +132,11 @@ export const plateBody = z.object({
   /** Which of their plates, from 1. */
   round: z.coerce.number('Please say which plate.').int().min(1).max(100),
 });
-/** Without a plate the student has left. */
+/** Without a plate the student has left; or, told again, is here after all. */
 export const skipBody = plateBody.partial({ round: true });
 
 export type Telling =
   | ({ what: 'late' } & z.output<typeof lateBody>)
   | ({ what: 'skip' } & z.output<typeof skipBody>)
+  | ({ what: 'again' } & z.output<typeof skipBody>)
   | ({ what: 'done' } & z.output<typeof plateBody>);

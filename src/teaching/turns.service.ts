@@ -147,7 +147,7 @@ export class TurnsService {
   }
 
   /**
-   * Somebody is late, has left, or a plate is skipped or done: the rest of the day is planned around what has begun.
+   * Somebody is late, has left, or a plate is skipped or done, or it was a slip that they were: the rest of the day is planned around what has begun.
    * Told twice under one key it is done once.
    * @throws AppError not_found without kept turns, bad_input, wrong_state after the day, busy
    */
@@ -278,7 +278,9 @@ const told = (telling: Telling) =>
   telling.what === 'late'
     ? `${telling.minutes} min`
     : telling.round === undefined
-      ? 'left'
+      ? telling.what === 'again'
+        ? 'here after all'
+        : 'left'
       : `plate ${telling.round}`;
 
 /** Equal for equal benches. */

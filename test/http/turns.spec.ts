@@ -204,6 +204,17 @@ describe('On the day', () => {
     const gone = await assistant.postAndFollow(left, { ...fieldsOf(told.html, left), leaverId: ada ?? '' });
     expect(wordsOf(gone.html)).toContain('Ada Fell has left.');
     expect(wordsOf(gone.html)).not.toContain('The turns of Ada Fell');
+    const again = `${own}/turns/again`;
+    const nobody = await assistant.post(again, { ...fieldsOf(gone.html, again), again: 'x' });
+    expect([nobody.status, errorAt(nobody.html, 'again')]).toEqual([
+      422,
+      expect.stringContaining('choose who is here'),
+    ]);
+    const back = await assistant.postAndFollow(again, { ...fieldsOf(gone.html, again), again: ada ?? '' });
+    expect(wordsOf(back.html)).not.toContain('Ada Fell has left.');
+    const made = await assistant.postAndFollow(again, { ...fieldsOf(back.html, again), again: `${bo} 3` });
+    expect(wordsOf(made.html)).not.toContain('Skipped: Bo Fell, plate 3.');
+    expect(made.html).not.toContain(again);
   }, 60_000);
 
   it('the red screen tells now and next, is pure, and takes a tap', async () => {

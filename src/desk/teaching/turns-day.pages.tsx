@@ -31,6 +31,13 @@ export function OnTheDay({ visit, view, kept, own, nameOf, sent }: OnTheDayProps
     value: one.plate,
     label: `${plateInWords(one, nameOf)}, from ${clockTime(turnTimes(bench, one)?.from ?? 0)}`,
   }));
+  const slips = [
+    ...told.gone.map((id) => ({ value: id, label: `${nameOf(id)} is here after all` })),
+    ...told.skipped.map((one) => ({
+      value: one,
+      label: `${plateInWords(readPlate(one), nameOf)} is made after all`,
+    })),
+  ];
   const form = (name: string) => ({
     csrf: visit.formToken,
     ...(sent?.form === name ? { values: sent.values, errors: sent.errors } : {}),
@@ -70,6 +77,12 @@ export function OnTheDay({ visit, view, kept, own, nameOf, sent }: OnTheDayProps
           <Form action={`${own}/turns/left`} {...form('left')} label="Somebody has left">
             <SelectField name="leaverId" label="Who has left" options={students} />
             <Button kind="quiet">Plan the rest without them</Button>
+          </Form>
+        )}
+        {slips.length > 0 && (
+          <Form action={`${own}/turns/again`} {...form('again')} label="It was a slip">
+            <SelectField name="again" label="What was told by mistake" options={slips} />
+            <Button kind="quiet">Plan the rest with it again</Button>
           </Form>
         )}
       </Card>

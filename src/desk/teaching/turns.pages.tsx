@@ -42,6 +42,7 @@ export const TURNS_DONE = new Map<unknown, Notice>([
   ['bench', { tone: 'good', text: 'The bench is saved.' }],
   ['late', { tone: 'good', text: 'The rest of the day is planned around it.' }],
   ['skip', { tone: 'good', text: 'It is left out, and the rest of the day is planned anew.' }],
+  ['again', { tone: 'good', text: 'It is taken back, and the rest of the day is planned anew.' }],
   ['done', { tone: 'good', text: 'It is done, and what it held is free.' }],
 ]);
 

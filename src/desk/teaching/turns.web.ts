@@ -30,6 +30,9 @@ const plateForm = z.object({
   plate: z.string().regex(/^[0-9a-f-]{36} \d{1,3}$/, 'Please choose a plate.'),
   what: z.enum(['done', 'skip'], 'Please say what became of it.'),
 });
+const againForm = z.object({
+  again: z.string().regex(/^[0-9a-f-]{36}( \d{1,3})?$/, 'Please choose who is here, or which plate is made.'),
+});
 const leftForm = z.object({ leaverId: z.uuid('Please choose a student.') });
 
 @Controller('s/:slug/desk/teaching/:id')
@@ -124,6 +127,20 @@ export class TurnsWeb {
       what: 'skip',
       studentId: readInput(leftForm, body ?? {}).leaverId,
     }));
+  }
+
+  @Post('turns/again')
+  async again(
+    @Param('slug') slug: string,
+    @Param('id', id) sessionId: string,
+    @Body() body: Sent | undefined,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    return this.tell(slug, sessionId, 'again', body ?? {}, request, reply, () => {
+      const [studentId = '', round] = readInput(againForm, body ?? {}).again.split(' ');
+      return { what: 'again', studentId, ...(round !== undefined && { round: Number(round) }) };
+    });
   }
 
   @Get('bench')
