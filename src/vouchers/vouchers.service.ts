@@ -15,6 +15,7 @@ import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { VoucherBook } from '../sittings/voucher-book.service.js';
 import type { SittingState } from '../sittings/states.calc.js';
 import { SittingViews } from '../sittings/views.service.js';
+import type { Studio } from '../studios/studios.schemas.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { useForm, type Voucher, voucherForm } from './vouchers.schemas.js';
 import { VouchersStore } from './vouchers.store.js';
@@ -103,7 +104,7 @@ export class VouchersService implements VoucherBook {
   }
 
   /**
-   * Uses a voucher on a request, by its number. What was told before stays told.
+   * Uses a voucher on a request, by its number; of one that no request uses up any more the surprise begins anew.
    * @throws AppError bad_input for an unknown or used number, or one that has run out and is not honoured all the same
    */
   async use(studioId: string, who: Who, input: unknown): Promise<void> {
@@ -112,7 +113,7 @@ export class VouchersService implements VoucherBook {
       const studio = await this.studios.load(tx);
       const voucher = await this.store.lockedByNumber(tx, said.number);
       if (!voucher) throw wrong('number', 'No voucher has this number.');
-      if (voucher.used)
+      if (voucher.used && !(await this.isFreeAgain(tx, studio, voucher.used)))
         throw wrong('number', `This voucher was used already, on ${dayInWords(voucher.used.on)}.`);
       const today = this.room.today(studio);
       if (hasRunOut(voucher, today) && !said.anyway)
@@ -120,7 +121,9 @@ export class VouchersService implements VoucherBook {
       const [view] = await this.views.byIds(tx, studio, [said.request]);
       if (!view || !USABLE_ON.includes(view.sitting.state))
         throw wrong('request', 'Please choose one of the requests.');
-      await this.store.change(tx, { ...voucher, used: { sittingId: said.request, on: today } });
+      if (voucher.used) await this.record(tx, who, voucher, 'voucher_back', voucher.used.sittingId);
+      const toldAt = voucher.used ? null : voucher.toldAt;
+      await this.store.change(tx, { ...voucher, toldAt, used: { sittingId: said.request, on: today } });
       await this.record(tx, who, voucher, 'voucher_used', said.request);
     });
   }
@@ -150,13 +153,17 @@ export class VouchersService implements VoucherBook {
     const voucher = await this.store.lockedByNumber(tx, number);
     if (!voucher) return 'No voucher has this number. Please look at it again, or leave this empty.';
     const studio = await this.studios.load(tx);
-    if (voucher.used) {
-      const [view] = await this.views.byIds(tx, studio, [voucher.used.sittingId]);
-      if (!view || !FREE_AGAIN.includes(view.sitting.state)) return 'This voucher was used already.';
-    }
+    if (voucher.used && !(await this.isFreeAgain(tx, studio, voucher.used)))
+      return 'This voucher was used already.';
     if (voucher.validUntil && hasRunOut(voucher, this.room.today(studio)))
       return `This voucher was valid until ${dayInWords(voucher.validUntil)}. Please leave this empty and tell us about it: the studio may honour it all the same.`;
     return voucher;
+  }
+
+  /** Whether the request that a voucher was used on uses it up no more. */
+  private async isFreeAgain(tx: Tx, studio: Studio, used: NonNullable<Voucher['used']>): Promise<boolean> {
+    const [view] = await this.views.byIds(tx, studio, [used.sittingId]);
+    return view !== undefined && FREE_AGAIN.includes(view.sitting.state);
   }
 
   /** Takes the use of a voucher back; a surprise is over with it. @throws AppError not_found, wrong_state */

@@ -1,5 +1,6 @@
 // Gift vouchers: numbers that are there once, using one on a request, and taking that back.
 import { afterAll, beforeAll, beforeEach, expect, it } from '@jest/globals';
+import { DecisionsService } from '../../src/sittings/decisions.service.js';
 import { VouchersService } from '../../src/vouchers/vouchers.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
@@ -67,6 +68,18 @@ it('a voucher is used on one request by its number, once, and again when that wa
     code: 'wrong_state',
   });
   await use({ number: '1', request });
+});
+
+it('of a request that was declined it is used on another, and is a surprise there again', async () => {
+  await save({ surprise: 'yes' });
+  await use({ number: '1', request });
+  await vouchers.tell(studio.id, studio.owner, (await all())[0]?.id ?? '');
+  await house.app.get(DecisionsService).decline(studio.id, studio.owner, request, 'Not this year.');
+  const other = (await askForSitting(house, studio)).sittingId;
+  await use({ number: '1', request: other });
+  expect(await all()).toMatchObject([{ used: { sittingId: other }, toldAt: null }]);
+  const third = (await askForSitting(house, studio)).sittingId;
+  await expect(use({ number: '1', request: third })).rejects.toMatchObject(wrongAt('number'));
 });
 
 it('two requests want one voucher at one moment: one has it', async () => {
