@@ -90,7 +90,7 @@ function readAmountOf(amount: string, unit: LineUnit | null, gPerMl: number | nu
 export function typedLines(sent: Record<string, unknown>): (TypedLine & { number: number })[] {
   const text = (name: string) => {
     const value = sent[name];
-    return typeof value === 'string' ? value.trim().replace(/\s+/g, ' ') : '';
+    return typeof value === 'string' ? value.replace(/[\p{Cc}\s]+/gu, ' ').trim() : '';
   };
   return Array.from({ length: MOST_LINES }, (_, at) => at + 1).flatMap((number) => {
     const [ingredient, amount, note] = ['ingredient', 'amount', 'note'].map((one) =>

@@ -2,14 +2,15 @@
 // template, and as a copy of its own with every session.
 import { z } from 'zod';
 import { SOLUTION_KINDS } from '../chemistry/use-per-area.calc.js';
+import { longText } from '../people/ways.schemas.js';
 import { benchSettings } from './bench.schemas.js';
 
 export const WHERES = ['studio', 'darkroom', 'outside', 'table', 'break'] as const;
 export type Where = (typeof WHERES)[number];
 
 const line = (most: number, missing?: string) => {
-  const text = z.string().trim().max(most, `Please keep this under ${most} characters.`);
-  return missing === undefined ? text : text.min(1, missing);
+  const text = longText(most);
+  return missing === undefined ? text : text.pipe(z.string().min(1, missing));
 };
 const count = (least: number, most: number, of: string) => {
   const words = `${of} is a whole number from ${least} to ${most}.`;

@@ -5,6 +5,7 @@ import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
+import { readInput } from '../platform/input.js';
 import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StudiosService } from '../studios/studios.service.js';
@@ -15,7 +16,7 @@ import { answered, type Locked, SeatsService } from './seats.service.js';
 import { SessionsService } from './sessions.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
-import type { Session, SignUp } from './teaching.schemas.js';
+import { declineForm, type Session, type SignUp } from './teaching.schemas.js';
 
 type Who = { name: string };
 /** The name under which the studio's own rule makes offers. */
@@ -69,11 +70,7 @@ export class TeachingRequestsService {
 
   /** Says no, with a word to them. @throws AppError wrong_state, bad_input */
   async decline(studioId: string, who: Who, signUpId: string, message: string): Promise<void> {
-    const words = message.trim();
-    if (words === '' || words.length > 2000)
-      throw new AppError('bad_input', undefined, [
-        { field: 'message', message: 'Please say a word to them.' },
-      ]);
+    const { message: words } = readInput(declineForm, { message });
     await this.db.inStudio(studioId, async (tx) => {
       const signUp = await this.known(tx, signUpId);
       const turn = {

@@ -23,7 +23,7 @@ import { type Locked, SeatsService } from './seats.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { hasPlaces, nextOfSession, nextOfSignUp, type SessionEvent } from './states.calc.js';
-import type { Session, Template } from './teaching.schemas.js';
+import { callOffForm, safetyForm, type Session, type Template } from './teaching.schemas.js';
 
 type Who = { name: string };
 
@@ -174,11 +174,7 @@ export class SessionsService {
 
   /** The day is not held: room and stock are free, and everybody is told. @throws AppError wrong_state, bad_input */
   async callOff(studioId: string, who: Who, sessionId: string, message: string): Promise<void> {
-    const words = message.trim();
-    if (words.length > 2000)
-      throw new AppError('bad_input', undefined, [
-        { field: 'message', message: 'Please keep this under 2,000 characters.' },
-      ]);
+    const { message: words } = readInput(callOffForm, { message });
     await this.act(studioId, who, sessionId, 'call_off', async (tx, { studio, session, place }) => {
       const concerned = (await this.signUps.ofSessions(tx, [session.id])).filter(({ state }) =>
         nextOfSignUp(state, 'call_off'),
@@ -225,11 +221,7 @@ export class SessionsService {
 
   /** Follows the wording of safety with another: who agreed to the old one is asked again. @throws AppError bad_input */
   async saveSafety(studioId: string, who: Who, input: string, check: Check = () => {}): Promise<void> {
-    const wording = input.replace(/\r\n?/g, '\n').trim();
-    if (wording === '' || wording.length > 6000)
-      throw new AppError('bad_input', undefined, [
-        { field: 'wording', message: 'Please write the wording, in at most 6,000 characters.' },
-      ]);
+    const { wording } = readInput(safetyForm, { wording: input });
     await this.db.inStudio(studioId, async (tx) => {
       await editAlone(tx, 'safety');
       const before = holdingSafety(await this.store.wordings(tx));

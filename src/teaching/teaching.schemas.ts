@@ -1,5 +1,6 @@
 // Templates, teaching days, sign-ups and students as they are kept.
 import { z } from 'zod';
+import { longText } from '../people/ways.schemas.js';
 import { instant, plainDate } from '../platform/db/row.js';
 import { type Course, course } from './course.schemas.js';
 import { EXPERIENCES } from './estimate.calc.js';
@@ -201,4 +202,13 @@ export const toStudent = (row: StudentRow): Student => ({
   emergency: { name: row.emergency_name, telephone: row.emergency_telephone },
   safetyVersion: row.safety_version,
   safetyAt: row.safety_at,
+});
+
+/** A word to who asked, and to everybody of a day that is called off. */
+export const declineForm = z.object({
+  message: longText(2000).pipe(z.string().min(1, 'Please say a word to them.')),
+});
+export const callOffForm = z.object({ message: longText(2000) });
+export const safetyForm = z.object({
+  wording: longText(6000).pipe(z.string().min(1, 'Please write the wording.')),
 });

@@ -158,7 +158,7 @@ describe('The owner', () => {
 
   it('follows the safety wording with another', async () => {
     const form = fieldsOf((await owner.get(desk)).html, `${desk}/safety`);
-    const after = await owner.postAndFollow(`${desk}/safety`, { ...form, wording: 'Goggles on.' });
+    const after = await owner.postAndFollow(`${desk}/safety`, { ...form, wording: 'Goggles on.\0' });
     expect(wordsOf(after.html)).toContain('It is version 2');
   });
 });
