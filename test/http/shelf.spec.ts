@@ -374,20 +374,23 @@ describe('a program', () => {
     ['a weight of what is measured by volume', '/from/1/quantity', { quantity: '3 g' }],
     ['more than is in the bottle', '/from/1/quantity', { quantity: '900 l' }],
     ['a bottle that has run out', '/from/1/lotId', { usableFrom: '2027-01-01', usableUntil: '2027-01-02' }],
-  ])('is told of %s at the bottle', async (_title, pointer, { quantity = '10 ml', ...days }) => {
-    const bottle = async (more: object) => {
-      const body = { itemId: studio.items.fixer.id, quantity: '1 l', ...more };
-      return ((await ask('POST', `${api}/bottles`, body)).json() as { bottleId: string }).bottleId;
-    };
-    const from = [
-      { lotId: await bottle({}), quantity: '10 ml' },
-      { lotId: await bottle(days), quantity },
-    ];
-    const answer = await ask('POST', `${api}/batches`, {
-      itemId: studio.items.developer.id,
-      quantity: '20 ml',
-      from,
-    });
-    expect(answer.json()).toMatchObject({ code: 'bad_input', errors: [{ pointer }] });
-  });
+  ])(
+    'is told of %s at the bottle',
+    async (_title, pointer, { quantity = '10 ml', ...days }: Record<string, string>) => {
+      const bottle = async (more: object) => {
+        const body = { itemId: studio.items.fixer.id, quantity: '1 l', ...more };
+        return ((await ask('POST', `${api}/bottles`, body)).json() as { bottleId: string }).bottleId;
+      };
+      const from = [
+        { lotId: await bottle({}), quantity: '10 ml' },
+        { lotId: await bottle(days), quantity },
+      ];
+      const answer = await ask('POST', `${api}/batches`, {
+        itemId: studio.items.developer.id,
+        quantity: '20 ml',
+        from,
+      });
+      expect(answer.json()).toMatchObject({ code: 'bad_input', errors: [{ pointer }] });
+    },
+  );
 });
