@@ -69,7 +69,7 @@ function problemsOf(said: SaidPlate, now: MadeDay): FieldProblem[] {
   if (was?.struckAt) refuse('id', 'This plate was struck.');
   if (was && was.sittingId !== said.sittingId)
     refuse('sittingId', 'A plate stays with whom it was made for; strike it and type it in anew.');
-  if (said.sittingId !== null && !view) refuse('sittingId', 'They have no place on this day.');
+  else if (said.sittingId !== null && !view) refuse('sittingId', 'They have no place on this day.');
   if (said.plateId !== null && was?.plateId !== said.plateId && !among(view?.plates ?? [], said.plateId))
     refuse('plateId', 'This is not one of the plates they asked for.');
   if (!among(now.sizes, said.plateSizeId)) refuse('plateSizeId', 'Please choose the size.');

@@ -5,6 +5,7 @@ import type { PlateSize } from '../stock/stock.schemas.js';
 import type { Made, SaidPlate } from './made.schemas.js';
 
 const SAID = [
+  'sittingId',
   'plateId',
   'plateSizeId',
   'keeper',

@@ -209,6 +209,8 @@ describe('the API door of a day’s plates', () => {
     expect((await put({ plates: [{ ...plate, keeper: true }], seen: seen.version })).statusCode).toBe(409);
     const wrong = await put({ plates: [{ ...plate, seconds: -1 }] });
     expect(wrong.json()).toMatchObject({ code: 'bad_input', errors: [{ pointer: '/plates/0/seconds' }] });
+    const other = await put({ plates: [{ ...plate, sittingId: id }] });
+    expect(other.json()).toMatchObject({ code: 'bad_input', errors: [{ pointer: '/plates/0/sittingId' }] });
     expect((await app.inject({ method: 'GET', url })).statusCode).toBe(401);
   });
 });
