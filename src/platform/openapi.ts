@@ -185,8 +185,20 @@ const examplesOf = (examples: Record<string, object>): object =>
     Object.entries(examples).map(([summary, value], at) => [`example${at + 1}`, { summary, value }]),
   );
 
-/** Dates and the like are strings on the wire, whatever they become inside. */
+/** Dates and the like are strings on the wire, whatever they become inside; what may be left out is not asked for. */
 function schemaOf(schema: z.ZodType, io: 'input' | 'output'): object {
-  const { $schema: _, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any' });
+  const { $schema: _, ...rest } = z.toJSONSchema(schema, {
+    io,
+    unrepresentable: 'any',
+    override: ({ zodSchema, jsonSchema }) => {
+      const { shape } = zodSchema as Partial<z.ZodObject>;
+      if (io === 'output' || !shape || !jsonSchema.required) return;
+      const asked = jsonSchema.required.filter(
+        (key) => !(shape[key] as z.ZodType).safeParse(undefined).success,
+      );
+      if (asked.length > 0) jsonSchema.required = asked;
+      else delete jsonSchema.required;
+    },
+  });
   return rest;
 }

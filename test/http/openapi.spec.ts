@@ -1,5 +1,6 @@
 // The API's description of itself: complete, well formed (OpenAPI 3.1.0, https://spec.openapis.org/oas/v3.1.0),
 // and true of what is really answered.
+import { operations as described, shapeOf } from '../../src/platform/openapi.js';
 import { callerAt } from '../support/caller.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
 import { nameOf, routesOf } from '../support/routes.js';
@@ -128,6 +129,16 @@ it('every reference leads somewhere, and every required property is described', 
   expect(allWith('nullable', description)).toEqual([]); // of OpenAPI 3.0; gone in 3.1
   for (const { pattern } of allWith('pattern', description))
     if (typeof pattern === 'string') expect(() => new RegExp(pattern, 'u')).not.toThrow();
+});
+
+it('asks for no more of a body than its door does', () => {
+  const asked = described().flatMap(({ operation: { handler, body } }) => {
+    if (!body) return [];
+    const lacking = new Set(body.safeParse({}).error?.issues.map(({ path }) => String(path[0])));
+    const { required = [] } = shapeOf(body) as { required?: string[] };
+    return required.filter((key) => !lacking.has(key)).map((key) => `${handler}: ${key}`);
+  });
+  expect(asked).toEqual([]);
 });
 
 it('asks for a bearer token where the door does, and nowhere else', () => {
