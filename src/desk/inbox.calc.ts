@@ -6,11 +6,12 @@ import type { MailRow } from '../reminders/mail.schemas.js';
 import type { TeachingToTell } from '../reminders/teaching-calls.calc.js';
 import type { ToTell } from '../reminders/telephone.calc.js';
 import type { TouchedReason } from '../room/preview.calc.js';
+import type { FreedForWho } from '../sittings/list.schemas.js';
 import type { Wish } from '../sittings/corrections.schemas.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { DueTask } from '../stock/due.calc.js';
 import type { Task } from '../stock/preparation.calc.js';
-import type { OwnView, TeachingToDecide } from '../teaching/day-views.schemas.js';
+import type { OwnView, TeachingToDecide, ToOffer } from '../teaching/day-views.schemas.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { dueWithin, nextTasks, WEEK_DAYS } from './inbox-work.calc.js';
 
@@ -33,6 +34,8 @@ export interface InboxFacts {
   today: Temporal.PlainDate;
   telephone: ToTell[];
   offers: { view: SittingView; offer: Offer }[];
+  /** Places that came free and that somebody who waits could be asked for. */
+  freed: FreedForWho[];
   /** Those that wait for an answer. */
   requests: SittingView[];
   /** What people ask to change of the plan, the oldest first. */
@@ -58,6 +61,7 @@ export interface InboxFacts {
 export type Line =
   | { kind: 'telephone'; one: ToTell }
   | { kind: 'offer'; one: { view: SittingView; offer: Offer } }
+  | { kind: 'freed'; one: FreedForWho }
   | { kind: 'request'; one: SittingView }
   | { kind: 'wish'; one: { view: SittingView; wish: Wish } }
   | { kind: 'erase'; one: ToErase }
@@ -72,7 +76,8 @@ export type Line =
 /** Of teaching. */
 export type TeachingLine =
   | { kind: 'teaching-call'; one: TeachingToTell }
-  | { kind: 'teaching-asked' | 'teaching-offer'; one: OwnView }
+  | { kind: 'teaching-asked'; one: OwnView }
+  | { kind: 'teaching-offer'; one: ToOffer }
   | { kind: 'teaching-move'; one: TeachingToDecide['toMove'][number] }
   | { kind: 'teaching-due'; one: TeachingToDecide['due'][number] };
 export type LineKind = Line['kind'];
@@ -83,6 +88,7 @@ export const KINDS: readonly LineKind[] = [
   'telephone',
   'teaching-call',
   'offer',
+  'freed',
   'request',
   'teaching-asked',
   'teaching-offer',
@@ -148,6 +154,7 @@ function people({
   now,
   telephone,
   offers,
+  freed,
   requests,
   wishes,
   erasures,
@@ -177,6 +184,12 @@ function people({
         by: until,
         key: one.offer.id,
       })),
+    ...freed.map((one, at) => ({
+      line: { kind: 'freed' as const, one },
+      today: !one.byRule, // there is nothing to decide
+      by: at, // already in their order
+      key: one.wallStart.toString(),
+    })),
     ...requests.map((one) => ({
       line: { kind: 'request' as const, one },
       today: true,
@@ -218,12 +231,7 @@ function people({
 
 /** Who learns: to be told, to be answered, to be offered places, to be moved; and whether a day is held. */
 function teaching({ today, teachingCalls, teaching: { asked, toOffer, toMove, due } }: InboxFacts): Sorted[] {
-  const ofSignUp = (kind: 'teaching-asked' | 'teaching-offer') => (one: OwnView) => ({
-    line: { kind, one },
-    today: true,
-    by: one.signUp.askedAt.epochMilliseconds,
-    key: one.signUp.id,
-  });
+  const ofSignUp = ({ signUp }: OwnView) => ({ by: signUp.askedAt.epochMilliseconds, key: signUp.id });
   return [
     // already in their order
     ...teachingCalls.map((one, at) => ({
@@ -232,8 +240,16 @@ function teaching({ today, teachingCalls, teaching: { asked, toOffer, toMove, du
       by: at,
       key: one.mail.mail_id,
     })),
-    ...asked.map(ofSignUp('teaching-asked')),
-    ...toOffer.map(ofSignUp('teaching-offer')),
+    ...asked.map((one) => ({
+      line: { kind: 'teaching-asked' as const, one },
+      today: true,
+      ...ofSignUp(one),
+    })),
+    ...toOffer.map((one) => ({
+      line: { kind: 'teaching-offer' as const, one },
+      today: !one.byRule, // there is nothing to decide
+      ...ofSignUp(one),
+    })),
     ...due.map((one) => ({
       line: { kind: 'teaching-due' as const, one },
       today: Temporal.PlainDate.compare(one.session.decideOn, today) <= 0,

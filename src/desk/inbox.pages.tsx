@@ -9,6 +9,7 @@ import { TOUCHED_WORDS } from '../room/words.calc.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRequest } from './glance.calc.js';
 import { type Group, isOfTeaching, type Line, type LineKind, type ToMove } from './inbox.calc.js';
+import { CameFree } from './freed.pages.js';
 import { Entry, WorkLine } from './inbox-work.pages.js';
 import { AsksToBeErased } from './privacy/inbox.pages.js';
 import { LightNote } from './places.pages.js';
@@ -75,6 +76,7 @@ export function InboxGroups({ visit, groups, part, glances = new Map(), empty }:
 const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
   telephone: { today: 'To telephone now', week: 'To telephone or to post' },
   offer: { today: 'Offers about to run out', week: 'Offers' },
+  freed: { today: 'Places that came free, and somebody waits', week: 'Places that came free' },
   request: { today: 'Waiting for your answer', week: 'Waiting for your answer' },
   'teaching-call': {
     today: 'About teaching: to telephone now',
@@ -102,6 +104,7 @@ const HEADS: Record<LineKind, Record<InboxProps['part'], string>> = {
 const ALL: Record<LineKind, string | null> = {
   telephone: '/telephone',
   offer: '/waiting#offers',
+  freed: '/waiting#freed',
   request: '/requests',
   wish: null,
   erase: null,
@@ -187,6 +190,8 @@ function OneLine({ visit, line, glances }: OneLineProps) {
         </Entry>
       );
     }
+    case 'freed':
+      return <CameFree at={at} one={line.one} />;
     case 'request': {
       const glance = glances?.get(line.one.sitting.id);
       const asked = shortDay(instantToWall(zone, line.one.sitting.askedAt));
@@ -252,6 +257,8 @@ function keyOf(line: Line): string {
       return line.one.mail.mail_id;
     case 'offer':
       return line.one.offer.id;
+    case 'freed':
+      return line.one.wallStart.toString();
     case 'wish':
     case 'move':
       return line.one.view.sitting.id;

@@ -13,6 +13,7 @@ import { TelephoneService } from '../reminders/telephone.service.js';
 import { RoomService } from '../room/room.service.js';
 import { SettingsService } from '../room/settings.service.js';
 import type { SittingView } from '../sittings/sittings.schemas.js';
+import { ListService } from '../sittings/list.service.js';
 import { CorrectionsService } from '../sittings/corrections.service.js';
 import { SittingViews } from '../sittings/views.service.js';
 import { type NoBath, daysWithout } from '../stock/bath-days.calc.js';
@@ -62,6 +63,7 @@ export class InboxService {
     private readonly owed: OwedService,
     private readonly erasures: ErasureService,
     private readonly outside: OutsideService,
+    private readonly list: ListService,
   ) {}
 
   /** The owner's front page. */
@@ -79,6 +81,7 @@ export class InboxService {
         const view = inState('offered').find(({ sitting }) => sitting.id === offer.forId);
         return view ? [{ view, offer }] : [];
       });
+      const freed = await this.list.freedFor(tx, studio, inState('waiting'));
       const wishes = (await this.corrections.open(tx)).flatMap((wish) => {
         const view = views.find(({ sitting }) => sitting.id === wish.sittingId);
         return view ? [{ view, wish }] : [];
@@ -87,6 +90,7 @@ export class InboxService {
         ...work,
         telephone: await this.telephone.toTell(tx, studio),
         offers,
+        freed,
         requests,
         wishes,
         erasures: await this.erasures.asked(tx),
@@ -114,6 +118,7 @@ export class InboxService {
         ...{
           telephone: [],
           offers: [],
+          freed: [],
           requests: [],
           wishes: [],
           erasures: [],

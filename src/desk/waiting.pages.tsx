@@ -11,6 +11,7 @@ import type { FreedPlace, Listed, LiveOffer } from '../sittings/list.schemas.js'
 import type { SittingView } from '../sittings/sittings.schemas.js';
 import type { WaitingRules } from '../waiting/rules.schemas.js';
 import { BEFORE_WORDS, MODE_WORDS, NOT_ASKED_WORDS, reasonInWords } from '../waiting/words.calc.js';
+import { freedId } from './freed.pages.js';
 import { DeskPage, type Notice } from './frame.pages.js';
 import type { ToMove } from './inbox.calc.js';
 import { DayIsShut } from './inbox.pages.js';
@@ -156,7 +157,7 @@ function OpenOffer({ visit, view, offer, now, shut }: OpenOfferProps) {
 }
 
 function Freed({ visit, listed, freed }: { visit: StaffVisit; listed: Listed[]; freed: FreedPlace }) {
-  const { wallStart, candidates } = freed;
+  const { wallStart, candidates, byRule } = freed;
   const named = (id: string) => listed.find(({ ranked }) => ranked.id === id);
   const [first, ...others] = candidates.order.flatMap((id) => named(id) ?? []);
   if (!first) return null;
@@ -167,7 +168,7 @@ function Freed({ visit, listed, freed }: { visit: StaffVisit; listed: Listed[]; 
       : [];
   });
   return (
-    <article class="day">
+    <article class="day" id={freedId(freed)}>
       <h3>
         {dayInWords(wallStart)}, {timeInWords(wallStart)}
       </h3>
@@ -176,6 +177,7 @@ function Freed({ visit, listed, freed }: { visit: StaffVisit; listed: Listed[]; 
         {first.ranked.position})
         {others.length > 0 && `; after them ${counted(others.length, 'more', 'more')}`}.
       </p>
+      {byRule && <p>Your rule offers it by itself in a few minutes; there is nothing to do.</p>}
       {passed.length > 0 && <p class="small">Passed over: {passed.join('; ')}.</p>}
       <Form
         action={waitingPath(visit, `/${first.ranked.id}/offer`)}

@@ -4,6 +4,7 @@ import { z } from 'zod';
 import type { Offer } from '../waiting/offers.schemas.js';
 import type { PassOn } from '../waiting/pass-on.calc.js';
 import type { Ranked } from '../waiting/rank.calc.js';
+import type { Mode } from '../waiting/rules.schemas.js';
 import type { ExpectedWait } from '../waiting/wait.calc.js';
 import { longText } from './request.schemas.js';
 import type { Marks, SittingView } from './sittings.schemas.js';
@@ -22,6 +23,15 @@ export interface LiveOffer {
 export interface FreedPlace {
   wallStart: Temporal.PlainDateTime;
   candidates: PassOn;
+  /** The rule offers it by itself, and may not have come to it yet. */
+  byRule: boolean;
+}
+
+/** The same in short: who is next, and how many more could be asked. */
+export interface FreedForWho extends Pick<FreedPlace, 'wallStart' | 'byRule'> {
+  first: SittingView;
+  others: number;
+  mode: Mode;
 }
 
 /** Where somebody stands on the list, and what their wait is reckoned from. */

@@ -4,7 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { Temporal } from 'temporal-polyfill';
 import type { Account } from '../accounts/accounts.schemas.js';
 import { LinksService } from '../accounts/links.service.js';
-import { dayBounds, wallToInstant } from '../lib/zoned-time.js';
+import { dayBounds } from '../lib/zoned-time.js';
 import { PeopleService } from '../people/people.service.js';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
@@ -18,13 +18,20 @@ import { StudiosService } from '../studios/studios.service.js';
 import { journeyGlance } from '../travel/journey-glance.calc.js';
 import type { Offer } from '../waiting/offers.schemas.js';
 import { type Expiry, noticeNeeded, offerExpiry } from '../waiting/expiry.calc.js';
-import { type PassOn, passOn } from '../waiting/pass-on.calc.js';
+import type { PassOn } from '../waiting/pass-on.calc.js';
 import { rank, type Waiter } from '../waiting/rank.calc.js';
 import type { WaitingRules } from '../waiting/rules.schemas.js';
 import { acceptedShare, expectedWait, givenBackShare, placesToCome } from '../waiting/wait.calc.js';
 import { WaitingService } from '../waiting/waiting.service.js';
-import { askingKey, askingsOf } from './asking.calc.js';
-import { type FreedPlace, type Listed, type LiveOffer, marksForm, type Standing } from './list.schemas.js';
+import { FreedService, noticeOf } from './freed.service.js';
+import {
+  type FreedForWho,
+  type FreedPlace,
+  type Listed,
+  type LiveOffer,
+  marksForm,
+  type Standing,
+} from './list.schemas.js';
 import { monthsOfPlaces } from './months-ahead.calc.js';
 import { PlacesService } from './places.service.js';
 import { type Sitting, type SittingView, suitsOn } from './sittings.schemas.js';
@@ -37,9 +44,6 @@ export interface OwnPage extends BehindLink {
   offer: Offer | null;
   standing: Standing | null;
 }
-
-/** So many places that came free are looked at, the nearest first. */
-const MOST_FREED = 12;
 
 @Injectable()
 export class ListService {
@@ -55,6 +59,7 @@ export class ListService {
     private readonly waiting: WaitingService,
     private readonly places: PlacesService,
     private readonly views: SittingViews,
+    private readonly freed: FreedService,
   ) {}
 
   /** Puts a request, or a sitting the studio called off, on the list. @throws AppError wrong_state */
@@ -155,13 +160,7 @@ export class ListService {
       const listed = await this.listed(tx, studio, rules);
       const others = await this.views.inStates(tx, studio, ['offered', 'lapsed']);
       const open = await this.waiting.unanswered(tx);
-      const starts = listed.length === 0 ? [] : (await this.waiting.freed(tx)).slice(0, MOST_FREED);
-      const passedOver = await this.waiting.passedOver(tx);
-      const freed: FreedPlace[] = [];
-      for (const wallStart of starts) {
-        const candidates = await this.among(tx, studio, rules, { listed, passedOver }, wallStart);
-        if (candidates.order.length > 0) freed.push({ wallStart, candidates });
-      }
+      const freed = await this.freed.of(tx, studio, rules, () => Promise.resolve(listed));
       const offers = open.flatMap((offer) => {
         const view = others.find(({ sitting }) => sitting.id === offer.forId && sitting.state === 'offered');
         return view ? [{ view, offer }] : [];
@@ -187,8 +186,20 @@ export class ListService {
   async candidates(tx: Tx, studio: Studio, wallStart: Temporal.PlainDateTime): Promise<PassOn> {
     const rules = await this.waiting.rules(tx);
     const listed = await this.listed(tx, studio, rules);
-    const passedOver = await this.waiting.passedOver(tx);
-    return this.among(tx, studio, rules, { listed, passedOver }, wallStart);
+    const [found] = await this.freed.candidates(tx, studio, rules, listed, [wallStart]);
+    return found ?? { order: [], notAsked: [] };
+  }
+
+  /** Places that came free and that somebody who waits could be asked for, in order of time. */
+  async freedFor(tx: Tx, studio: Studio, waiting: SittingView[]): Promise<FreedForWho[]> {
+    if (waiting.length === 0) return [];
+    const rules = await this.waiting.rules(tx);
+    const listed = async () => this.order(waiting, rules, await this.studioDays(tx, studio));
+    return (await this.freed.of(tx, studio, rules, listed)).flatMap(({ wallStart, candidates, byRule }) => {
+      const first = waiting.find(({ sitting }) => sitting.id === candidates.order[0]);
+      const others = candidates.order.length - 1;
+      return first ? [{ wallStart, first, others, byRule, mode: rules.mode }] : [];
+    });
   }
 
   /** Until when an offer of a place to a sitting would last, by the rule and how far they come. */
@@ -228,41 +239,6 @@ export class ListService {
     };
   }
 
-  private async among(
-    tx: Tx,
-    studio: Studio,
-    rules: WaitingRules,
-    { listed, passedOver }: { listed: Listed[]; passedOver: Map<string, Set<number>> },
-    wallStart: Temporal.PlainDateTime,
-  ): Promise<PassOn> {
-    const date = wallStart.toPlainDate();
-    const start = wallToInstant(studio.zone, wallStart, 'earlier');
-    if (!start.ok || listed.length === 0) return { order: [], notAsked: [] };
-    const startsAt = start.instant;
-    const askings = askingsOf(listed.map(({ view }) => view));
-    const days = await this.room.daysForEach(tx, studio, { from: date, until: date }, [...askings.values()]);
-    const slots = new Map(
-      [...askings.keys()].map((key, at) => [
-        key,
-        days[at]?.[0]?.openings.find((one) => one.wallStart.equals(wallStart)),
-      ]),
-    );
-    const now = this.clock.now();
-    return passOn(
-      listed.map(({ view }) => {
-        const slot = slots.get(askingKey(view));
-        const noticeDays = noticeOf(view, rules);
-        return {
-          id: view.sitting.id,
-          suits: suitsOn(view.sitting.suits, date),
-          fits: slot !== undefined && slot.closed === null,
-          hadIt: passedOver.get(view.sitting.id)?.has(startsAt.epochMilliseconds) ?? false,
-          expiry: offerExpiry({ zone: studio.zone, now, startsAt, noticeDays, life: rules.life }),
-        };
-      }),
-    );
-  }
-
   private order(views: SittingView[], rules: WaitingRules, days: Temporal.PlainDate[]): Listed[] {
     const longest = Math.max(...Object.values(rules.notice));
     const waiters = views.map((view): Waiter => {
@@ -292,6 +268,3 @@ export class ListService {
     return (await this.room.days(tx, studio, this.room.bookable(studio), 1)).map((day) => day.date);
   }
 }
-
-const noticeOf = ({ journey, sitting }: SittingView, { notice }: WaitingRules): number =>
-  noticeNeeded(journey?.farAway ?? null, sitting.marks.noticeDays, notice);

@@ -16,6 +16,7 @@ import { DraftsService } from './drafts.service.js';
 import { DelaysService } from './delays.service.js';
 import { DiaryService } from './diary.service.js';
 import { EndingsService } from './endings.service.js';
+import { FreedService } from './freed.service.js';
 import { ListService } from './list.service.js';
 import { MoveCheckService } from './move-check.service.js';
 import { MoveProposalsService } from './move-proposals.service.js';
@@ -74,6 +75,7 @@ import { SittingViews } from './views.service.js';
     EndingsService,
     DelaysService,
     DiaryService,
+    FreedService,
     ListService,
     MovingService,
     MoveCheckService,

@@ -3,6 +3,7 @@ import type { Contact } from '../people/people.schemas.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
 import type { TouchedReason } from '../room/preview.calc.js';
 import type { Offer } from '../waiting/offers.schemas.js';
+import type { Mode } from '../waiting/rules.schemas.js';
 import type { Course } from './course.schemas.js';
 import type { Session, SignUp, Student } from './teaching.schemas.js';
 
@@ -37,11 +38,18 @@ export interface OwnView extends SignUpView {
   offer: Offer | null;
 }
 
+/** Somebody who waits and for whom there are places now. */
+export interface ToOffer extends OwnView {
+  mode: Mode;
+  /** The rule offers them by itself, and may not have come to it yet. */
+  byRule: boolean;
+}
+
 export interface TeachingToDecide {
   /** One-to-one teaching asked for, the oldest first. */
   asked: OwnView[];
   /** The first on the list of a day, for whom there are places. */
-  toOffer: OwnView[];
+  toOffer: ToOffer[];
   /** Days that lie under a closure, without the owner, or lost the room; the next first. */
   toMove: { day: DayView; reason: TouchedReason | 'clash' }[];
   /** Days of which it is soon to be said whether they are held; the first to decide first. */

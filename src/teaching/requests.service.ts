@@ -1,6 +1,6 @@
 // What the owner decides about sign-ups: offers to who waits, days for who asked to learn one to one, deposits.
 import { Injectable } from '@nestjs/common';
-import { Temporal } from 'temporal-polyfill';
+import type { Temporal } from 'temporal-polyfill';
 import { Clock } from '../platform/clock.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -10,13 +10,13 @@ import { AppError } from '../platform/problems.js';
 import { RoomService } from '../room/room.service.js';
 import { StudiosService } from '../studios/studios.service.js';
 import { offerExpiry } from '../waiting/expiry.calc.js';
-import type { Offer } from '../waiting/offers.schemas.js';
 import { WaitingService } from '../waiting/waiting.service.js';
+import { firstInLine } from './passing-on.calc.js';
 import { answered, type Locked, SeatsService } from './seats.service.js';
 import { SessionsService } from './sessions.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
-import { declineForm, type Session, type SignUp } from './teaching.schemas.js';
+import { declineForm, type SignUp } from './teaching.schemas.js';
 
 type Who = { name: string };
 /** The name under which the studio's own rule makes offers. */
@@ -125,9 +125,7 @@ export class TeachingRequestsService {
     const ids = waiting.map(({ id }) => id);
     const students = await this.store.students(tx, ids);
     const offers = await this.waiting.newestOf(tx, ids);
-    const left = session.places - session.taken;
-    const suffices = (id: string) => students.filter((one) => one.signUpId === id).length <= left;
-    return waiting.find(({ id }) => suffices(id) && !letPass(offers.get(id), session)) ?? null;
+    return firstInLine(session, waiting, students, offers);
   }
 
   /** Lets lapse what has run out; one that the queue brings too early is looked at again. */
@@ -178,11 +176,6 @@ export class TeachingRequestsService {
     return signUp;
   }
 }
-
-/** They said no since a place last came free, or did not answer: the same is not offered to them again. */
-const letPass = (offer: Offer | undefined, { freedAt }: Session): boolean =>
-  (offer?.answer === 'refused' || offer?.answer === 'lapsed') &&
-  (freedAt === null || offer.answeredAt === null || Temporal.Instant.compare(offer.answeredAt, freedAt) >= 0);
 
 const backTo = (state: SignUp['state']) =>
   state === 'requested' ? ('requested' as const) : ('waiting' as const);

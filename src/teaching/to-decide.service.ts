@@ -3,11 +3,16 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
+import type { Occupancy } from '../room/occupancy.schemas.js';
 import { RoomService } from '../room/room.service.js';
 import { SettingsService } from '../room/settings.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { offerExpiry } from '../waiting/expiry.calc.js';
+import type { Mode, WaitingRules } from '../waiting/rules.schemas.js';
+import { WaitingService } from '../waiting/waiting.service.js';
 import type { TeachingToDecide } from './day-views.schemas.js';
 import { TeachingDecisions } from './decisions.service.js';
+import { firstInLine } from './passing-on.calc.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
 import { stands } from './states.calc.js';
@@ -24,48 +29,65 @@ export class TeachingToDecideService {
     private readonly settings: SettingsService,
     private readonly views: TeachingViews,
     private readonly decisions: TeachingDecisions,
+    private readonly waiting: WaitingService,
   ) {}
 
   /** The same number of statements however much there is. */
   async of(tx: Tx, studio: Studio): Promise<TeachingToDecide> {
     const requested = await this.signUps.requested(tx);
     const sessions = await this.sessions.inStates(tx, ['draft', 'open', 'full'], this.clock.now());
-    const first = await this.firstInLine(tx, sessions);
-    const asked = requested.map(({ id }) => id);
-    const views = await this.views.owns(tx, [...asked, ...first]);
-    const some = (ids: string[]) => ids.flatMap((id) => views.get(id) ?? []);
-    const due = await this.decisions.decisionsDue(tx, this.room.today(studio));
     const toMove = await this.toMove(tx, studio, sessions);
-    return { asked: some(asked), toOffer: some(first), toMove, due };
+    const first = await this.firstInLine(tx, studio, sessions, toMove);
+    const asked = requested.map(({ id }) => id);
+    const views = await this.views.owns(tx, [...asked, ...first.map(({ id }) => id)]);
+    const some = (id: string) => views.get(id) ?? [];
+    const toOffer = first.flatMap(({ id, byRule, mode }) =>
+      [some(id)].flat().map((view) => ({ ...view, byRule, mode })),
+    );
+    const due = await this.decisions.decisionsDue(tx, this.room.today(studio));
+    return { asked: asked.flatMap(some), toOffer, toMove, due };
   }
 
-  /** By day with places left that has not begun: the first who waits and whom they suffice. */
+  /** By day with places left that has not begun and can be held: the first who waits and could be asked still. */
   private async firstInLine(
     tx: Tx,
+    studio: Studio,
     sessions: Awaited<ReturnType<SessionsStore['inStates']>>,
-  ): Promise<string[]> {
-    const open = sessions.filter(({ state, taken, places }) => state === 'open' && taken < places);
+    toMove: TeachingToDecide['toMove'],
+  ): Promise<{ id: string; byRule: boolean; mode: Mode }[]> {
+    const rules = await this.waiting.rules(tx);
+    const shut = new Set(toMove.map(({ day }) => day.session.id));
+    const open = sessions.filter(
+      ({ id, state, taken, places }) => state === 'open' && taken < places && !shut.has(id),
+    );
     const places = await this.room.byIds(
       tx,
       open.map(({ occupancyId }) => occupancyId),
     );
     const ahead = open.filter(({ occupancyId }) =>
-      places.some((place) => place.id === occupancyId && !this.room.begun(place)),
+      places.some((place) => place.id === occupancyId && this.timeToAnswer(studio, place, rules)),
     );
     const all = await this.signUps.ofSessions(
       tx,
       ahead.map(({ id }) => id),
     );
     const waiting = all.filter(({ state }) => state === 'waiting');
-    const students = await this.signUps.students(
-      tx,
-      waiting.map(({ id }) => id),
-    );
-    const size = (signUpId: string) => students.filter((one) => one.signUpId === signUpId).length;
-    return ahead.flatMap(({ id, places: most, taken }) => {
-      const one = waiting.find(({ sessionId, id: own }) => sessionId === id && size(own) <= most - taken);
-      return one ? [one.id] : [];
+    const ids = waiting.map(({ id }) => id);
+    const students = await this.signUps.students(tx, ids);
+    const offers = await this.waiting.newestOf(tx, ids);
+    return ahead.flatMap((session) => {
+      const own = waiting.filter(({ sessionId }) => sessionId === session.id);
+      const one = firstInLine(session, own, students, offers);
+      const byRule = this.waiting.passesOn(rules, session.freedAt);
+      return one ? [{ id: one.id, byRule, mode: rules.mode }] : [];
     });
+  }
+
+  /** Whether the day is far enough ahead for an offer. */
+  private timeToAnswer({ zone }: Studio, place: Occupancy, { life, notice }: WaitingRules): boolean {
+    const { startsAt } = place;
+    const asked = { zone, now: this.clock.now(), startsAt, noticeDays: notice.near, life };
+    return !this.room.begun(place) && offerExpiry(asked).ok;
   }
 
   private async toMove(

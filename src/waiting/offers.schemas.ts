@@ -1,4 +1,5 @@
 // An offer of a place: whom it is for, until when it is open, what became of it.
+import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { instant } from '../platform/db/row.js';
 
@@ -34,6 +35,12 @@ export interface Offer {
   answer: OfferAnswer | null;
   answeredAt: Row['answered_at'];
   answeredBy: string;
+}
+
+/** A place that came free, and when it did. */
+export interface Freed {
+  wallStart: Temporal.PlainDateTime;
+  freedAt: Temporal.Instant;
 }
 
 export const toOffer = (row: Row): Offer => ({

@@ -3,6 +3,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
 import { Clock, Random } from '../platform/clock.js';
+import { Config } from '../platform/config.js';
 import { editAlone } from '../platform/db/alone.js';
 import { Db } from '../platform/db/db.js';
 import { recordHistory } from '../platform/db/history.js';
@@ -10,7 +11,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
 import type { Expiry } from './expiry.calc.js';
-import type { Offer, OfferAnswer } from './offers.schemas.js';
+import type { Freed, Offer, OfferAnswer } from './offers.schemas.js';
 import { DEFAULT_WAITING_RULES, rulesAsFields, type WaitingRules } from './rules.schemas.js';
 import type { Experience } from './wait.calc.js';
 import { WaitingStore } from './waiting.store.js';
@@ -19,6 +20,8 @@ import { WaitingStore } from './waiting.store.js';
 const EXPERIENCE_DAYS = 730;
 /** A place that came free stays proposed for so long. Assumption. */
 const FREED_DAYS = 60;
+/** Once it can be undone no more, the rule has offered it within so long. Assumption. */
+const RULE_SECONDS = 120;
 
 /** Which job lets an offer lapse: of a sitting, or of a day of teaching. */
 type Lapses = 'offer.lapsed' | 'teaching.lapsed';
@@ -32,6 +35,7 @@ export class WaitingService {
     private readonly clock: Clock,
     private readonly random: Random,
     private readonly jobs: Jobs,
+    private readonly config: Config,
   ) {}
 
   async rules(tx: Tx): Promise<WaitingRules> {
@@ -150,9 +154,16 @@ export class WaitingService {
     return this.store.experience(tx, this.clock.now().subtract({ hours: 24 * EXPERIENCE_DAYS }));
   }
 
-  /** Starts of places that came free lately and that nothing holds now, in order of time. */
-  freed(tx: Tx): Promise<Temporal.PlainDateTime[]> {
+  /** Places that came free lately and that nothing holds now, in order of time. */
+  freed(tx: Tx): Promise<Freed[]> {
     const now = this.clock.now();
     return this.store.freed(tx, now, now.subtract({ hours: 24 * FREED_DAYS }));
+  }
+
+  /** Whether the studio's rule offers by itself what came free at an instant, and may not have come to it yet. */
+  passesOn({ mode }: Pick<WaitingRules, 'mode'>, freedAt: Temporal.Instant | null): boolean {
+    if (mode !== 'automatic' || freedAt === null) return false;
+    const done = freedAt.add({ seconds: this.config.undoSeconds + RULE_SECONDS });
+    return this.clock.now().epochMilliseconds < done.epochMilliseconds;
   }
 }

@@ -3,7 +3,7 @@ import type { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { instant, plainDateTime } from '../platform/db/row.js';
 import type { Tx } from '../platform/db/tx.js';
-import { type Offer, type OfferAnswer, offerRow, toOffer } from './offers.schemas.js';
+import { type Freed, type Offer, type OfferAnswer, offerRow, toOffer } from './offers.schemas.js';
 import { toWaitingRules, type WaitingRules, waitingRulesRow } from './rules.schemas.js';
 import type { Experience } from './wait.calc.js';
 
@@ -159,17 +159,17 @@ export class WaitingStore {
     };
   }
 
-  /** Starts of places to come that were given back or not taken, and whose time nothing holds now. */
-  async freed(tx: Tx, from: Temporal.Instant, since: Temporal.Instant): Promise<Temporal.PlainDateTime[]> {
+  /** Places to come that were given back or not taken, and whose time nothing holds now. */
+  async freed(tx: Tx, from: Temporal.Instant, since: Temporal.Instant): Promise<Freed[]> {
     const rows = await tx.many(
-      z.object({ wall_start: plainDateTime }),
-      `select distinct o.wall_start from occupancy o
+      z.object({ wall_start: plainDateTime, freed_at: instant }),
+      `select o.wall_start, max(o.revised_at) as freed_at from occupancy o
        where o.studio_id = $1 and o.kind = 'sitting' and o.given_back and o.starts_at > $2 and o.revised_at >= $3
          and not exists (select from occupancy h where h.studio_id = o.studio_id and h.resource = o.resource
            and h.holds and h.during && tstzrange(o.starts_at, o.ends_at))
-       order by o.wall_start`,
+       group by o.wall_start order by o.wall_start`,
       [tx.studioId, from, since],
     );
-    return rows.map((row) => row.wall_start);
+    return rows.map((row) => ({ wallStart: row.wall_start, freedAt: row.freed_at }));
   }
 }

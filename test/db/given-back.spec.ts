@@ -28,7 +28,7 @@ it('are the ones given back; what the studio calls off is neither free nor count
   const [waiting, moving] = [house.app.get(WaitingService), house.app.get(MovingService)];
   const seen = () =>
     house.app.get(Db).inStudio(studio.id, async (tx) => ({
-      free: (await waiting.freed(tx)).map(String),
+      free: (await waiting.freed(tx)).map(({ wallStart }) => String(wallStart)),
       ...(await waiting.experience(tx)),
       passedOver: (await waiting.passedOver(tx)).size,
     }));

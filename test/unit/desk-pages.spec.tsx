@@ -15,7 +15,7 @@ const BASE = '/s/sandpiper-loft/desk';
 const visit = visitOf('owner');
 const noted = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
-  ...{ now: noted, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
+  ...{ now: noted, today: day('2026-11-25'), telephone: [], offers: [], freed: [], requests: [], toMove: [] },
   ...{
     erasures: [],
     wishes: [],

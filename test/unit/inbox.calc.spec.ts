@@ -2,6 +2,7 @@
 import type { OutsideCalendar } from '../../src/outside/outside.schemas.js';
 import { Temporal } from 'temporal-polyfill';
 import { type InboxFacts, inboxOf, KINDS, type Line } from '../../src/desk/inbox.calc.js';
+import type { FreedForWho } from '../../src/sittings/list.schemas.js';
 import type { DueTask } from '../../src/stock/due.calc.js';
 import type { Task } from '../../src/stock/preparation.calc.js';
 import type { Offer } from '../../src/waiting/offers.schemas.js';
@@ -13,7 +14,7 @@ import { confirmed, day, view } from '../support/desk-props.js';
 
 const now = Temporal.Instant.from('2026-11-25T10:00:00Z');
 const NOTHING: InboxFacts = {
-  ...{ now, today: day('2026-11-25'), telephone: [], offers: [], requests: [], toMove: [] },
+  ...{ now, today: day('2026-11-25'), telephone: [], offers: [], freed: [], requests: [], toMove: [] },
   ...{
     erasures: [],
     wishes: [],
@@ -35,6 +36,10 @@ const telephone = (id: string, pressing: boolean) =>
 const offer = (id: string, until: string) => ({
   view: view(),
   offer: { id, forId: id, expiresAt: Temporal.Instant.from(until) } as Offer,
+});
+const freed = (start: string, byRule: boolean): FreedForWho => ({
+  ...{ wallStart: Temporal.PlainDateTime.from(start), byRule, mode: 'automatic' },
+  ...{ first: view(), others: 0 },
 });
 const learner = (id: string) =>
   ({ signUp: { id, askedAt: Temporal.Instant.from('2026-10-01T10:00:00Z') } }) as unknown as OwnView;
@@ -78,13 +83,14 @@ describe('the order of the front page', () => {
     const everything: Partial<InboxFacts> = {
       telephone: [telephone('t', true)],
       offers: [offer('o', '2026-11-26T10:00:00Z')],
+      freed: [freed('2027-04-02T09:30', false)],
       requests: [asked('r', '2026-10-01')],
       wishes: [{ view: asked('a', '2026-10-01'), wish: wish('a', '2026-11-20T10:00:00Z') }],
       toMove: [{ view: confirmed('2026-12-04T11:15'), reason: 'closed' }],
       teachingCalls: [call('c', true)],
       teaching: {
         asked: [learner('a')],
-        toOffer: [learner('l')],
+        toOffer: [{ ...learner('l'), byRule: false, mode: 'propose' }],
         toMove: [{ day: teachingDay('m'), reason: 'closed' }],
         due: [decide('h', '2026-11-25')],
       },
@@ -115,6 +121,17 @@ describe('the order of the front page', () => {
         first.flatMap((line) => (line.kind === 'teaching-due' ? [line.one.session.id] : [])),
       );
     expect([ids('today'), ids('week')]).toEqual([['late', 'now'], ['later']]);
+  });
+
+  it('leaves what the rule passes on by itself out of what is decided today', () => {
+    const teaching = {
+      ...{ asked: [], toMove: [], due: [] },
+      toOffer: [{ ...learner('l'), byRule: true, mode: 'automatic' as const }],
+    };
+    expect(kinds({ teaching, freed: [freed('2027-04-02T09:30', true)] })).toEqual({
+      today: [],
+      week: ['freed', 'teaching-offer'],
+    });
   });
 
   it('puts the oldest request first, and the same first of two of one moment each time', () => {

@@ -41,12 +41,14 @@ export function TeachingInboxLine({ visit, line, reasons }: LineProps) {
       );
     }
     case 'teaching-offer': {
-      const { signUp, contact, course, day, students } = line.one;
+      const { signUp, contact, course, day, students, byRule, mode } = line.one;
       const path = `${desk}/teaching/${day?.session.id ?? ''}#sign-up-${signUp.id}`;
       return (
         <Entry href={path} title={contact.name}>
           {course.name}, {day ? whenInWords(day.place) : ''}; waits for {counted(students.length, 'place')},
-          and there {students.length === 1 ? 'is one' : 'are enough'}
+          and there {students.length === 1 ? 'is one' : 'are enough'}.
+          {byRule && ' Your rule offers it by itself; there is nothing to do.'}
+          {!byRule && mode === 'automatic' && ' Your rule has offered it to nobody; offer it yourself.'}
         </Entry>
       );
     }
