@@ -2,12 +2,13 @@
 // constraint keeps it apart from sittings and closures. Methods take the caller's transaction.
 import { Injectable } from '@nestjs/common';
 import type { Temporal } from 'temporal-polyfill';
-import { timeInWords } from '../lib/words.js';
+import { dayInWords, timeInWords } from '../lib/words.js';
 import { instantToWall, wallToInstant } from '../lib/zoned-time.js';
 import { Clock, Random } from '../platform/clock.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import type { Studio } from '../studios/studios.schemas.js';
+import { hourProblem } from './class-hours.calc.js';
 import type { Occupancy } from './occupancy.schemas.js';
 import { RoomStore } from './room.store.js';
 import { RulesStore } from './rules.store.js';
@@ -17,6 +18,8 @@ export interface Holding {
   title: string;
   wallStart: Temporal.PlainDateTime;
   minutes: number;
+  /** The owner said that an unusual hour is meant. */
+  meant: boolean;
 }
 
 @Injectable()
@@ -29,7 +32,16 @@ export class HoldingService {
     private readonly random: Random,
   ) {}
 
-  /** @throws AppError not_an_opening at an hour that clocks skip or show twice, or that is past; place_taken */
+  /**
+   * Whether a class may be held then, before anything is done.
+   * @throws AppError bad_input for one that runs past midnight, or at an unusual hour that nobody said is meant;
+   * not_an_opening at an hour that clocks skip or show twice, or that is past
+   */
+  check(studio: Studio, asked: Pick<Holding, 'wallStart' | 'minutes' | 'meant'>): void {
+    this.times(studio, asked);
+  }
+
+  /** @throws AppError as `check`; place_taken */
   async take(tx: Tx, studio: Studio, asked: Holding): Promise<Occupancy> {
     await this.rules.lockShared(tx);
     const now = this.clock.now();
@@ -75,14 +87,40 @@ export class HoldingService {
     throw new AppError('place_taken', message, [{ field: 'day', message }]);
   }
 
-  private times({ zone }: Studio, { wallStart, minutes }: Holding) {
+  private times(
+    { zone }: Studio,
+    { wallStart, minutes, meant }: Pick<Holding, 'wallStart' | 'minutes' | 'meant'>,
+  ) {
     const starts = wallToInstant(zone, wallStart);
     if (!starts.ok)
       throw new AppError('not_an_opening', 'The clocks change at that hour; please choose another time.');
-    if (starts.instant.epochMilliseconds <= this.clock.now().epochMilliseconds)
-      throw new AppError('not_an_opening', 'That time is past.');
     const endsAt = starts.instant.add({ minutes });
     const wallEnd = instantToWall(zone, endsAt);
+    refuseHour(wallStart, wallEnd, meant);
+    if (starts.instant.epochMilliseconds <= this.clock.now().epochMilliseconds)
+      throw new AppError('not_an_opening', 'That time is past.');
     return { wallStart, wallEnd, startsAt: starts.instant, endsAt, busyUntil: endsAt };
   }
+}
+
+/** Told beside the field; an unusual hour is taken once the owner says that it is meant. */
+function refuseHour(
+  wallStart: Temporal.PlainDateTime,
+  wallEnd: Temporal.PlainDateTime,
+  meant: boolean,
+): void {
+  const problem = hourProblem(wallStart, wallEnd);
+  if (problem === null || (problem === 'unusual' && meant)) return;
+  const [from, until] = [timeInWords(wallStart), timeInWords(wallEnd)];
+  const said =
+    problem === 'unusual'
+      ? {
+          field: 'meant',
+          message: `The class would be from ${from} to ${until}. Please tick here if that is meant, or choose another time.`,
+        }
+      : {
+          field: 'time',
+          message: `The class would run past midnight, until ${until} on ${dayInWords(wallEnd)}. Please choose an earlier time.`,
+        };
+  throw new AppError('bad_input', said.message, [said]);
 }

@@ -11,6 +11,8 @@ export interface Wanted {
   least: number;
   decideOn: Temporal.PlainDate;
   secondAdult: string;
+  /** An unusual hour is meant. */
+  meant: boolean;
   /** Teach it as the template says now. */
   renew: boolean;
 }

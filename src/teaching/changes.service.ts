@@ -21,7 +21,7 @@ import { type Change, changeOf, touches, type Wanted } from './changes.calc.js';
 import { minutesOf } from './course.schemas.js';
 import { demonstrationNeeds, studentNeeds } from './estimate.calc.js';
 import { LINK_DAYS_AFTER, type Locked, SeatsService } from './seats.service.js';
-import { dateText, timeText } from './sign-up.schemas.js';
+import { dateText, isMeant, meantText, timeText } from './sign-up.schemas.js';
 import { SessionsService } from './sessions.service.js';
 import { SessionsStore } from './sessions.store.js';
 import { SignUpsStore } from './sign-ups.store.js';
@@ -40,11 +40,13 @@ export const wantedForm = z
     least: whole(1, 40),
     decideOn: dateText,
     secondAdult: shortText(200).default(''),
+    meant: meantText,
     renew: z.string().optional(),
   })
   .transform(
-    ({ day, time, renew, ...rest }): Wanted => ({
+    ({ day, time, meant, renew, ...rest }): Wanted => ({
       ...rest,
+      meant: isMeant(time, meant),
       wallStart: day.toPlainDateTime(time),
       renew: renew === 'yes',
     }),
@@ -126,6 +128,7 @@ export class TeachingChanges {
     if (!stands(before.session.state)) throw new AppError('wrong_state', 'This day is over, or called off.');
     const template = (await this.sessions.templates(tx)).find(({ id }) => id === before.session.templateId);
     const change = changeOf(before.session, before.place.wallStart, template, wanted);
+    if (change.moves) this.holding.check(before.studio, placeOf(change, wanted.meant));
     if (change.no) throw new AppError('bad_input', NO_WORDS[change.no].message, [NO_WORDS[change.no]]);
     const signUps = await this.signUps.ofSessions(tx, [sessionId]);
     const concerned = signUps.filter(({ state }) => touches(change, state));
@@ -168,8 +171,7 @@ export class TeachingChanges {
     let now = place;
     if (change.moves) {
       const given = await this.room.giveBack(tx, session.occupancyId, false);
-      const { wallStart } = change;
-      const asked = { heldFor: session.id, title: place.title, wallStart, minutes: minutesOf(after.course) };
+      const asked = { heldFor: session.id, title: place.title, ...placeOf(change, true) }; // as it was shown
       // what was set aside goes while the room is free: the day may keep nothing of its own any more
       if (change.restocks)
         await this.days.releaseAll(tx, studio, [session.id, ...students.map(({ id }) => id)], oldDay);
@@ -214,3 +216,8 @@ export class TeachingChanges {
     await this.seats.passOn(tx, id);
   }
 }
+
+const placeOf = ({ wallStart, after }: Change, meant: boolean) => ({
+  ...{ wallStart, meant },
+  minutes: minutesOf(after.course),
+});

@@ -39,13 +39,14 @@ export class TeachingRequestsService {
 
   /**
    * Gives who asked to learn one to one a day of their own, held at once.
-   * @throws AppError wrong_state, not_an_opening, place_taken, short_of_stock
+   * @throws AppError bad_input, wrong_state, not_an_opening, place_taken, short_of_stock
    */
   async approve(
     studioId: string,
     who: Who,
     signUpId: string,
     wallStart: Temporal.PlainDateTime,
+    meant = false,
   ): Promise<void> {
     await this.db.inStudio(studioId, async (tx) => {
       const studio = await this.studios.load(tx);
@@ -55,7 +56,8 @@ export class TeachingRequestsService {
       if (!template) throw new AppError('not_found');
       const students = await this.store.students(tx, [signUpId]);
       const only = { places: students.length };
-      const { id } = await this.made.enter(tx, studio, template.id, template.course, wallStart, only);
+      const start = { wallStart, meant };
+      const { id } = await this.made.enter(tx, studio, template.id, template.course, start, only);
       await this.sessions.setState(tx, id, 'open');
       await this.sessions.setOpened(tx, id, this.clock.now());
       const locked = await this.seats.lock(tx, id);

@@ -9,7 +9,7 @@ import type { Tx } from '../platform/db/tx.js';
 import { readInput } from '../platform/input.js';
 import { Jobs } from '../platform/jobs/registry.js';
 import { AppError } from '../platform/problems.js';
-import { HoldingService } from '../room/holding.service.js';
+import { type Holding, HoldingService } from '../room/holding.service.js';
 import { RoomService } from '../room/room.service.js';
 import { DaysService } from '../stock/days.service.js';
 import { RecipesService } from '../stock/recipes.service.js';
@@ -73,17 +73,19 @@ export class SessionsService {
     });
   }
 
-  /** A new day of a template, as a draft that holds the room. @throws AppError not_an_opening, place_taken */
+  /** A new day of a template, as a draft that holds the room. @throws AppError bad_input, not_an_opening, place_taken */
   async make(
     studioId: string,
     who: Who,
     templateId: string,
     wallStart: Temporal.PlainDateTime,
+    meant = false,
   ): Promise<Session> {
     return this.db.inStudio(studioId, async (tx) => {
       const template = (await this.store.templates(tx)).find((one) => one.id === templateId);
       if (!template) throw new AppError('not_found', 'This template is not known here.');
-      const made = await this.enter(tx, await this.studios.load(tx), template.id, template.course, wallStart);
+      const studio = await this.studios.load(tx);
+      const made = await this.enter(tx, studio, template.id, template.course, { wallStart, meant });
       await this.note(tx, who, made.id, 'made', wallStart.toString({ smallestUnit: 'minute' }));
       await this.studios.raiseCalendarCounter(tx);
       return made;
@@ -96,10 +98,11 @@ export class SessionsService {
     who: Who,
     sessionId: string,
     wallStart: Temporal.PlainDateTime,
+    meant = false,
   ): Promise<Session> {
     return this.db.inStudio(studioId, async (tx) => {
       const { studio, session } = await this.seats.lock(tx, sessionId);
-      const made = await this.enter(tx, studio, session.templateId, session.course, wallStart);
+      const made = await this.enter(tx, studio, session.templateId, session.course, { wallStart, meant });
       const changed = { ...made, places: session.places, least: session.least };
       await this.store.save(tx, changed);
       await this.note(tx, who, made.id, 'copied', wallStart.toString({ smallestUnit: 'minute' }));
@@ -114,12 +117,12 @@ export class SessionsService {
     studio: Studio,
     templateId: string,
     said: Course,
-    wallStart: Temporal.PlainDateTime,
+    { wallStart, meant }: Pick<Holding, 'wallStart' | 'meant'>,
     only: { places: number } | null = null,
   ): Promise<Session> {
     const id = this.random.id();
     const title = `Teaching: ${said.name}`.slice(0, 120);
-    const asked = { heldFor: id, title, wallStart, minutes: minutesOf(said) };
+    const asked = { heldFor: id, title, wallStart, minutes: minutesOf(said), meant };
     const place = await this.holding.take(tx, studio, asked);
     const session: Session = {
       id,

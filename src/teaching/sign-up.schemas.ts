@@ -51,6 +51,10 @@ export const timeText = z
   .string()
   .regex(/^([01]?\d|2[0-3])[:.][0-5]\d$/, 'Please give a time like 10:00.')
   .transform((text) => Temporal.PlainTime.from(text.replace('.', ':').padStart(5, '0')));
+/** The time that was ticked as meant; another one typed since is asked about anew. */
+export const meantText = timeText.optional().catch(undefined);
+export const isMeant = (time: Temporal.PlainTime, meant: Temporal.PlainTime | undefined): boolean =>
+  meant?.equals(time) === true;
 
 export const oneToOneBody = base
   .extend({

@@ -4,7 +4,7 @@ import { RoomService } from '../../src/room/room.service.js';
 import { StudiosService } from '../../src/studios/studios.service.js';
 import { SessionsService } from '../../src/teaching/sessions.service.js';
 import { openTestHouse, type TestHouse } from '../support/house.js';
-import { errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
+import { choicesOf, errorAt, fieldsOf, wordsOf } from '../support/page-forms.js';
 import { approve, askForSitting, foundTestStudio, type TestStudio } from '../support/studio.js';
 import { signUp, teachingDay } from '../support/teaching.js';
 import { signedIn, type Visitor } from '../support/visitor.js';
@@ -154,6 +154,45 @@ describe('The owner', () => {
     expect(wordsOf(done.html)).toContain('Wednesday 5 May 2027, 11:00 to 17:00');
     const off = await owner.postAndFollow(`${own}/call-off`, { message: 'A storm.' });
     expect(wordsOf(off.html)).toContain('Ada: called off');
+  });
+
+  it('is asked whether a late or early hour is meant, and told that no class runs past midnight', async () => {
+    const make = `${desk}/days`;
+    const { templateId } = await teachingDay(house, studio, { start: '2027-06-23T10:00', open: false });
+    await owner.get(desk);
+    const form = { templateId, ...date('day', '9', 'June') }; // six hours
+    const past = await owner.post(make, { ...form, time: '23:30' });
+    expect([past.status, errorAt(past.html, 'time'), errorAt(past.html, 'meant')]).toEqual([
+      422,
+      'The class would run past midnight, until 05:30 on Thursday 10 June 2027. Please choose an earlier time.',
+      null,
+    ]);
+    const late = await owner.post(make, { ...form, time: '17.30' });
+    expect([late.status, errorAt(late.html, 'meant')]).toEqual([
+      422,
+      'The class would be from 17:30 to 23:30. Please tick here if that is meant, or choose another time.',
+    ]);
+    expect(fieldsOf(late.html, make)).toMatchObject({ time: '17.30', 'day-day': '9', 'day-month': 'June' });
+    expect(choicesOf(late.html, 'meant')).toEqual(new Map([['17.30', 'Yes, from 17.30']]));
+    const other = await owner.post(make, { ...form, time: '5:30', meant: '17.30' }); // meant was another
+    expect(errorAt(other.html, 'meant')).toContain('from 05:30 to 11:30');
+    const made = await owner.postAndFollow(make, { ...form, time: '17.30', meant: '17.30' });
+    expect(wordsOf(made.html)).toContain('Wednesday 9 June 2027, 17:30 to 23:30 draft');
+
+    const own = /action="([^"]*)\/copy"/.exec(made.html)?.[1] ?? '';
+    const copy = { ...date('copy/day', '10', 'June'), 'copy/time': '18:30' };
+    const copied = await owner.post(`${own}/copy`, copy);
+    expect(errorAt(copied.html, 'copy/time')).toContain('past midnight, until 00:30');
+    const change = `${own}/change`;
+    const shown = fieldsOf(made.html, change);
+    const moved = await owner.post(change, { ...shown, time: '18:00' });
+    expect(errorAt(moved.html, 'meant')).toContain('from 18:00 to 00:00');
+    expect(errorAt((await owner.post(change, { ...shown, time: '20:00' })).html, 'time')).toContain('02:00');
+    const preview = await owner.post(change, { ...shown, time: '18:00', meant: '18:00' });
+    const done = await owner.postAndFollow(`${change}/confirm`, fieldsOf(preview.html, `${change}/confirm`));
+    expect(wordsOf(done.html)).toContain('Wednesday 9 June 2027, 18:00 to 00:00');
+    const fewer = await owner.post(change, { ...fieldsOf(done.html, change), places: '3', least: '1' });
+    expect([fewer.status, wordsOf(fewer.html)]).toEqual([200, expect.stringContaining('There are 3 places')]);
   });
 
   it('follows the safety wording with another', async () => {

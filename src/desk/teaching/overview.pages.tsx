@@ -3,9 +3,8 @@ import type { StaffVisit } from '../../accounts/visits.service.js';
 import { counted, dayInWords } from '../../lib/words.js';
 import { Button } from '../../platform/html/kit/button.js';
 import { SelectField } from '../../platform/html/kit/choices.js';
-import { DateField } from '../../platform/html/kit/date-field.js';
 import { Card } from '../../platform/html/kit/facts.js';
-import { Form, TextArea, TextField } from '../../platform/html/kit/form.js';
+import { Form, TextArea } from '../../platform/html/kit/form.js';
 import { Table } from '../../platform/html/kit/table.js';
 import type { FieldProblem } from '../../platform/problems.js';
 import type { Template } from '../../teaching/teaching.schemas.js';
@@ -13,6 +12,7 @@ import type { TeachingViews } from '../../teaching/views.service.js';
 import { EXPERIENCE_WORDS, SESSION_WORDS, SIGN_UP_WORDS, whenInWords } from '../../teaching/words.calc.js';
 import { DeskPage, type Notice } from '../frame.pages.js';
 import { BY_HAND_DONE, UndoForThem } from './by-hand.pages.js';
+import { StartFields } from './start-fields.pages.js';
 
 type All = Awaited<ReturnType<TeachingViews['all']>>;
 
@@ -112,8 +112,11 @@ function Requested({ all, base, form }: { all: All; base: string; form: FormOf }
             {...form(`approve ${signUp.id}`)}
             label={`Give ${contact.name} a day`}
           >
-            <DateField name={`${at}/day`} label="Day" value={signUp.wantedOn ?? undefined} />
-            <TextField name={`${at}/time`} label="From what time" width="short" />
+            <StartFields
+              at={`${at}/`}
+              day={signUp.wantedOn ?? undefined}
+              form={form(`approve ${signUp.id}`)}
+            />
             <Button kind="quiet">Give this day</Button>
           </Form>
           <Form
@@ -140,8 +143,7 @@ function NewDay({ kinds, base, form }: { kinds: Template[]; base: string; form: 
           empty={null}
           options={kinds.map(({ id, course }) => ({ value: id, label: course.name }))}
         />
-        <DateField name="day" label="Day" />
-        <TextField name="time" label="From what time" width="short" />
+        <StartFields form={form('make')} />
         <Button>Make a draft</Button>
       </Form>
     </Card>

@@ -22,6 +22,7 @@ import {
 import { DeskPage, type Notice } from '../frame.pages.js';
 import { AnswerForThem, BY_HAND_DONE, ByHandLink, takesSignUps, UndoForThem } from './by-hand.pages.js';
 import { OnTheShelf } from './day-shelf.pages.js';
+import { StartFields } from './start-fields.pages.js';
 
 type Found = Awaited<ReturnType<TeachingViews['session']>>;
 
@@ -227,8 +228,7 @@ function Acts({ found, own, form, sent }: ActsProps) {
       {stands(session.state) && <ChangeCard {...{ found, own, form, sent }} />}
       <Card title="The same once more">
         <Form action={`${own}/copy`} {...form('copy')} label="The same once more">
-          <DateField name="copy/day" label="Day" />
-          <TextField name="copy/time" label="From what time" width="short" />
+          <StartFields at="copy/" form={form('copy')} />
           <Button kind="quiet">Copy as a draft</Button>
         </Form>
       </Card>
@@ -264,12 +264,10 @@ function ChangeCard({ found: { session, place }, own, form, sent }: ActsProps) {
     <Card title="Change this day">
       <p>You see whom it touches before anything is changed.</p>
       <Form action={`${own}/change`} {...form('change')} label="Change this day">
-        <DateField name="day" label="Day" value={place.wallStart} />
-        <TextField
-          name="time"
-          label="From what time"
-          width="short"
-          value={sent?.form === 'change' ? undefined : timeInWords(place.wallStart)}
+        <StartFields
+          day={place.wallStart}
+          time={sent?.form === 'change' ? undefined : timeInWords(place.wallStart)}
+          form={form('change')}
         />
         <NumberField name="places" label="Places" value={typed(sent, 'change', session.places)} />
         <NumberField name="least" label="Least number" value={typed(sent, 'change', session.least)} />

@@ -13,7 +13,7 @@ import { atForm, ownNames } from '../../teaching/form-names.calc.js';
 import { TeachingDecisions } from '../../teaching/decisions.service.js';
 import { TeachingRequestsService } from '../../teaching/requests.service.js';
 import { SessionsService } from '../../teaching/sessions.service.js';
-import { dateText, timeText } from '../../teaching/sign-up.schemas.js';
+import { dateText, isMeant, meantText, timeText } from '../../teaching/sign-up.schemas.js';
 import { TeachingViews } from '../../teaching/views.service.js';
 import { TeachingChangePage } from './change.pages.js';
 import { TEACHING_DONE, TeachingOverviewPage } from './overview.pages.js';
@@ -25,8 +25,8 @@ const id = new ParseUUIDPipe({
   exceptionFactory: () => new AppError('not_found', 'This is not known here.'),
 });
 const start = z
-  .object({ day: dateText, time: timeText })
-  .transform(({ day, time }) => day.toPlainDateTime(time));
+  .object({ day: dateText, time: timeText, meant: meantText })
+  .transform(({ day, time, meant }) => [day.toPlainDateTime(time), isMeant(time, meant)] as const);
 const text = (value: unknown): string => (typeof value === 'string' ? value : '');
 /** What is no fault and is told over the form, with what was typed. */
 const AGAIN = [
@@ -76,7 +76,7 @@ export class DeskTeachingWeb {
         visit.studio.id,
         visit.account,
         templateId,
-        startOf(body),
+        ...startOf(body),
       );
       return `/${made}?done=made`;
     });
@@ -113,7 +113,7 @@ export class DeskTeachingWeb {
     if (act === 'approve' || act === 'decline')
       return this.orOverview(visit, `${act} ${signUpId}`, body ?? {}, reply, async () => {
         const { fields } = ownNames(body ?? {});
-        if (act === 'approve') await this.requests.approve(studioId, who, signUpId, startOf(fields));
+        if (act === 'approve') await this.requests.approve(studioId, who, signUpId, ...startOf(fields));
         else await this.requests.decline(studioId, who, signUpId, text(fields.message));
         return `?done=${act}d`;
       });
@@ -193,7 +193,8 @@ export class DeskTeachingWeb {
     const [studioId, who] = [visit.studio.id, visit.account];
     if (act === 'copy')
       return this.orSession(visit, sessionId, 'copy', body ?? {}, reply, async () => {
-        const made = await this.sessions.copy(studioId, who, sessionId, startOf(ownNames(body ?? {}).fields));
+        const start = startOf(ownNames(body ?? {}).fields);
+        const made = await this.sessions.copy(studioId, who, sessionId, ...start);
         return { html: seeOther(reply, `/s/${slug}/desk/teaching/${made.id}?done=made`) };
       });
     const acts: Record<string, () => Promise<void>> = {
@@ -264,4 +265,4 @@ const withDates = (body: Sent): Sent => ({
   decideOn: readDateField(body, 'decideOn'),
 });
 const startOf = (body: Sent | undefined) =>
-  readInput(start, { day: readDateField(body ?? {}, 'day'), time: text(body?.time) });
+  readInput(start, { ...body, day: readDateField(body ?? {}, 'day'), time: text(body?.time) });
