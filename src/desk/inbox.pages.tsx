@@ -171,6 +171,7 @@ function OneLine({ visit, line, glances }: OneLineProps) {
   const [at, { zone }] = [desk(visit), visit.studio];
   if (isOfTeaching(line)) return <TeachingInboxLine visit={visit} line={line} reasons={MOVE_WORDS} />;
   if (line.kind === 'erase') return <AsksToBeErased visit={visit} one={line.one} />;
+  if (line.kind === 'freed') return <CameFree at={at} one={line.one} />;
   switch (line.kind) {
     case 'telephone': {
       const { view, kind, about, way, openUntil } = line.one;
@@ -190,8 +191,6 @@ function OneLine({ visit, line, glances }: OneLineProps) {
         </Entry>
       );
     }
-    case 'freed':
-      return <CameFree at={at} one={line.one} />;
     case 'request': {
       const glance = glances?.get(line.one.sitting.id);
       const asked = shortDay(instantToWall(zone, line.one.sitting.askedAt));
@@ -209,10 +208,9 @@ function OneLine({ visit, line, glances }: OneLineProps) {
     }
     case 'wish': {
       const { view, wish } = line.one;
-      const inShort = wish.words.length > 120 ? `${wish.words.slice(0, 119)}…` : wish.words;
       return (
         <Entry href={`${requestPath(visit, view)}#wish`} title={view.contact.name}>
-          “{inShort}”
+          “{inShort(wish.words)}”
         </Entry>
       );
     }
@@ -278,6 +276,8 @@ function keyOf(line: Line): string {
       return line.one.sitting.id;
   }
 }
+
+const inShort = (words: string) => (words.length > 120 ? `${words.slice(0, 119)}…` : words);
 
 function placeWords({ place }: SittingView): string {
   return place ? `${dayInWords(place.wallStart)}, ${timeInWords(place.wallStart)}` : 'no place';
