@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type Guest, Visits } from '../accounts/visits.service.js';
 import { readDateField } from '../platform/html/kit/date-field.js';
 import { page, seeOther } from '../platform/http.js';
-import { AppError, PROBLEMS } from '../platform/problems.js';
+import { AppError, type FieldProblem, PROBLEMS } from '../platform/problems.js';
 import { hasRunOut, ShowsFormAgain } from '../platform/security/forms.js';
 import { RoomService } from '../room/room.service.js';
 import { AskPage, CheckPage } from './ask.pages.js';
@@ -20,12 +20,17 @@ import { OpeningsService } from './openings.service.js';
 /** Nothing secret, but each has its visitor's form token; "Back" may show it with what was typed. */
 const OF_THE_VISITOR = 'private, no-cache';
 
+type Typed = Exclude<Found, { place: string }>;
+
 const read = (answers: Answers) => toRequest(answers, (name) => readDateField(answers, name));
 const stepNamed = (name: string): Step => {
   const step = STEPS.find((one) => one === name);
   if (!step) throw new AppError('not_found');
   return step;
 };
+/** What is wrong with the fields of one step. */
+const wrongOf = (step: Step, { answers, problems }: Typed): FieldProblem[] =>
+  problemsOnForm(answers, problems).filter(({ field }) => stepOf(field) === step);
 const tapped = (day: unknown) =>
   typeof day === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(day) ? day : undefined;
 
@@ -77,8 +82,9 @@ export class AskWeb {
     const answers = withStep(firstAnswers(this.room.bookable(visit.studio), tapped(day)), step, sent);
     const { token, problems } = await this.drafts.begin(visit.studio.id, answers, read);
     const path = `/s/${slug}/ask/${token}`;
-    // Refused, it is shown at the address of the empty form: the draft's own comes with the next press.
-    return this.onward(visit, reply, { path, step, answers, problems, to: afterStep(step), kept: false });
+    // Refused, it is told at the draft's own address, so that a reload neither loses it nor begins another.
+    const refused = wrongOf(step, { answers, problems }).length > 0;
+    return seeOther(reply, `${path}/${refused ? `${step}?again=yes` : afterStep(step)}`);
   }
 
   @Get(':draft/:step')
@@ -87,6 +93,7 @@ export class AskWeb {
     @Param('draft') token: string,
     @Param('step') name: string,
     @Query('to') to: unknown,
+    @Query('again') again: unknown,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
@@ -97,6 +104,9 @@ export class AskWeb {
     if (name === 'check') return this.showCheck(visit, reply, path, found);
     const step = stepNamed(name);
     const action = `${path}/${step}${to === 'check' ? '?to=check' : ''}`;
+    const wrong = again === 'yes' ? wrongOf(step, found) : [];
+    if (wrong.length > 0)
+      return this.showWrong(visit, reply, { step, action, answers: found.answers }, wrong);
     return this.showStep(visit, reply, { step, action, answers: found.answers });
   }
 
@@ -175,19 +185,26 @@ export class AskWeb {
       answers,
       problems,
       to,
-      kept = true,
-    }: Exclude<Found, { place: string }> & {
+    }: Typed & {
       path: string;
       step: Step;
       to: Step | 'check';
-      kept?: boolean;
     },
   ): Promise<string> | string {
-    const own = problemsOnForm(answers, problems).filter(({ field }) => stepOf(field) === step);
-    if (own.length === 0) return seeOther(reply, `${path}/${to}`);
+    const wrong = wrongOf(step, { answers, problems });
+    if (wrong.length === 0) return seeOther(reply, `${path}/${to}`);
     const action = `${path}/${step}${to === 'check' && step !== 'more' ? '?to=check' : ''}`;
-    const told = this.homes.explain(answers, own);
-    return this.showStep(visit, reply, { step, action, answers, kept, ...told }, PROBLEMS.bad_input.status);
+    return this.showWrong(visit, reply, { step, action, answers }, wrong);
+  }
+
+  private showWrong(
+    visit: Guest,
+    reply: FastifyReply,
+    shown: Pick<AskProps, 'answers' | 'step' | 'action'>,
+    wrong: FieldProblem[],
+  ): Promise<string> {
+    const told = this.homes.explain(shown.answers, wrong);
+    return this.showStep(visit, reply, { ...shown, ...told }, PROBLEMS.bad_input.status);
   }
 
   private async showStep(
@@ -213,7 +230,7 @@ export class AskWeb {
     visit: Guest,
     reply: FastifyReply,
     path: string,
-    { answers, problems }: Exclude<Found, { place: string }>,
+    { answers, problems }: Typed,
     notice?: string,
     status = 200,
   ): Promise<string> {

@@ -205,15 +205,32 @@ describe('What is begun', () => {
   it('is said to be kept at the address of the page only where that is so', async () => {
     const KEPT = 'is kept at the address of this page for two weeks';
     const { visitor, answers } = await filled();
+    expect(wordsOf((await visitor.get(ask)).html)).not.toContain(KEPT);
+    const { location } = await visitor.post(ask, ofStep('you', answers));
+    expect(wordsOf((await visitor.get(location)).html)).toContain(KEPT);
+  });
+
+  it('has an address of its own also when the first step is refused, and repeats nothing when read again', async () => {
+    const { visitor, answers } = await filled();
     const wrong = { ...ofStep('you', answers), email: 'linnea.example' };
-    const first = await visitor.post(`${ask}?day=2027-05-14`, wrong);
-    expect(first.status).toBe(422);
-    expect(wordsOf(first.html)).not.toContain(KEPT);
-    const [, action = ''] = /<form class="form" action="([^"]*)"/.exec(first.html) ?? [];
-    const again = await visitor.post(action, wrong);
-    expect(again.status).toBe(422);
-    expect(wordsOf(again.html)).toContain(KEPT);
-    expect(fieldsOf((await visitor.get(action)).html, action)).toMatchObject(wrong);
+    const before = (await keptOf('')).rows.length;
+    const { status, location } = await visitor.post(`${ask}?day=2027-05-14`, wrong);
+    expect([status, location]).toEqual([303, expect.stringMatching(/\/ask\/[\w-]{43}\/you\?again=yes$/)]);
+    const you = location.replace('?again=yes', '');
+    for (const _reload of [1, 2]) {
+      const refused = await visitor.get(location);
+      expect(refused.status).toBe(422);
+      expect(errorAt(refused.html, 'email')).toMatch(/^Please give an e-mail address/);
+      expect(refused.html).not.toContain('Please choose a plate size.'); // nobody was asked for it yet
+      expect(fieldsOf(refused.html, you)).toMatchObject(wrong);
+    }
+    expect((await keptOf('')).rows).toHaveLength(before + 1);
+    const people = await visitor.post(you, ofStep('you', answers));
+    expect(people.location).toBe(you.replace(/you$/, 'people'));
+    expect((await visitor.get(location)).status).toBe(200); // nothing is wrong with it any more
+    expect((await keptOf('')).rows).toHaveLength(before + 1);
+    const days = you.replace(/you$/, 'days');
+    expect(fieldsOf((await visitor.get(days)).html, days)).toMatchObject({ 'suits/days': '2027-05-14' });
   });
 
   it('is not asked before it is whole', async () => {

@@ -222,7 +222,7 @@ describe('A mistake is told beside its field, and what was typed stays', () => {
 
   it('an empty step: every mistake of it at once, from top to bottom', async () => {
     const { visitor } = await filled();
-    const page = await visitor.post(ask, {});
+    const page = await visitor.postAndFollow(ask, {});
     expect(page.status).toBe(422);
     expect(summaryOf(page.html).map(({ leadsTo }) => leadsTo)).toEqual(['f-name', 'f-reachBy']);
   });
@@ -320,7 +320,9 @@ describe('Hostile answers', () => {
         headers: { cookie, 'content-type': 'application/json' },
         payload: JSON.stringify({ ...Object.fromEntries(keys.map((key) => [key, odd])), _form }),
       });
-      expect([JSON.stringify(odd), answer.statusCode]).toEqual([JSON.stringify(odd), 422]);
+      expect([JSON.stringify(odd), answer.statusCode]).toEqual([JSON.stringify(odd), 303]);
+      const refused = await house.app.inject({ url: answer.headers.location ?? '' });
+      expect([JSON.stringify(odd), refused.statusCode]).toEqual([JSON.stringify(odd), 422]);
     }
   });
 });

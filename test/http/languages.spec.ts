@@ -111,7 +111,11 @@ it('the calculators of glass, solutions and baths, asked and answered', async ()
 it('what is wrong is told in French where somebody asks, and at the calculators', async () => {
   const visitor = new Visitor(house);
   await visitor.get(`${askPath(studio)}?lang=fr`);
-  const asking = await visitor.post(askPath(studio), { reachBy: 'email', name: '', email: 'linnea' });
+  const asking = await visitor.postAndFollow(askPath(studio), {
+    reachBy: 'email',
+    name: '',
+    email: 'linnea',
+  });
   expect([asking.status, errorAt(asking.html, 'name')]).toEqual([
     422,
     'Erreur : Veuillez nous dire votre nom.',

@@ -50,7 +50,9 @@ export const ofStep = (step: string, answers: Sent): Sent =>
 export async function sendForm(visitor: Visitor, studio: TestStudio, answers: Sent): Promise<StepAnswer> {
   let action = askPath(studio);
   for (const step of STEPS) {
-    const answer = await visitor.post(action, ofStep(step, answers));
+    const sent = await visitor.post(action, ofStep(step, answers));
+    // the first step, refused, is told at the address of the draft that it began
+    const answer = sent.location.endsWith('?again=yes') ? await visitor.get(sent.location) : sent;
     const form = new RegExp(`action="(${askPath(studio)}[^"#]*)"`).exec(answer.html)?.[1] ?? action;
     if (answer.status !== 303) return { ...answer, action: form, draft: form.replace(/\/[a-z]+$/, '') };
     action = answer.location;
