@@ -164,6 +164,7 @@ describe('Whoever sits', () => {
     const to = Temporal.PlainDateTime.from('2027-06-18T11:15');
     const { sittingId, start } = moved;
     await house.app.get(MovingService).move(studio.id, studio.owner, sittingId, start, { why: WHY, to });
+    expect(await listed(moved.own)).toBeNull(); // the former days are of no use, the new ones not planned yet
     await house.work();
     expect((await listed(moved.own))?.[1]).toMatch(/^Friday 11 June 2027: /);
     const off = await placed();

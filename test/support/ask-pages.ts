@@ -9,8 +9,8 @@ const later = { ...first, route: '/s/:slug/ask/:draft/:step' } as const;
 export const ASK_PAGES: PageState[] = [
   { ...first, is: 'not filled yet' },
   {
-    ...first,
-    is: 'sent empty, after a tap on a place',
+    ...later,
+    is: 'of the first, sent empty, after a tap on a place',
     path: ({ home }) => `${home}/ask?day=2027-03-12`,
     act: press('Go on'),
     wrong: true,

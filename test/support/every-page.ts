@@ -151,6 +151,7 @@ export const PAGE_STATES: PageState[] = [
     is: 'of a confirmed place',
     as: 'visitor',
     path: ({ confirmed }) => confirmed.own,
+    act: unfold,
   },
   {
     route: '/s/:slug/place/:token',
