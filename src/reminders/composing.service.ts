@@ -14,6 +14,7 @@ import { renderDocument } from '../platform/html/shell.js';
 import type { JobPayload } from '../platform/jobs/registry.js';
 import type { Message } from '../platform/mailer.js';
 import type { Occupancy } from '../room/occupancy.schemas.js';
+import { DiaryService } from '../sittings/diary.service.js';
 import { UndoService } from '../sittings/undo.service.js';
 import { SittingViews } from '../sittings/views.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
@@ -64,6 +65,7 @@ export class Composing {
     private readonly links: LinksService,
     private readonly views: SittingViews,
     private readonly undo: UndoService,
+    private readonly diary: DiaryService,
     private readonly waiting: WaitingService,
     private readonly teaching: TeachingLetters,
     private readonly stops: StopsService,
@@ -127,15 +129,16 @@ export class Composing {
     const was = change.was ?? null;
     if (kind !== 'moved') return { kind, was };
     // locked: one that is being sent with what was so before the move counts as heard
-    const written = (await this.store.lockAbout(tx, sittingId)).filter((one) => GIVEN.includes(one.kind));
-    if (written.some((one) => one.sequence === sequence)) return null; // this job runs for the second time
-    const known = written
-      .filter(({ attempts, told_at: told }) => attempts > 0 || told !== null)
-      .sort((a, b) => a.sequence - b.sequence)
-      .at(-1);
-    if (!known) return sequence > 1 ? { kind: 'confirmed', was: null } : { kind, was };
-    const day = isBlank(known) ? was : (sittingLetter.parse(known.snapshot).place?.wallStart ?? was);
-    return day === place?.wallStart.toString() ? null : { kind, was: day };
+    const written = (await this.store.lockAbout(tx, sittingId)).sort((a, b) => a.sequence - b.sequence);
+    const given = written.filter((one) => GIVEN.includes(one.kind));
+    if (given.some((one) => one.sequence === sequence)) return null; // this job runs for the second time
+    const lost = written.findLast((one) => GIVEN_BACK.includes(one.kind) && one.state !== 'dropped');
+    const known = given.findLast(({ attempts, told_at: told }) => attempts > 0 || told !== null);
+    const isKnown = known !== undefined && known.sequence > (lost?.sequence ?? 0);
+    const promised = isKnown || lost ? null : await this.diary.promised(tx, sittingId);
+    if (!isKnown && promised === null) return { kind: 'confirmed', was: null };
+    const day = promised ?? dayOf(known) ?? was;
+    return day !== null && place?.wallStart.equals(day) ? null : { kind, was: day };
   }
 
   async signIn(tx: Tx, linkId: string): Promise<void> {
@@ -244,6 +247,10 @@ export class Composing {
     return { method, content };
   }
 }
+
+/** The start that a letter tells; null where it tells of none any more. */
+const dayOf = (mail: MailRow | undefined): string | null =>
+  !mail || isBlank(mail) ? null : (sittingLetter.parse(mail.snapshot).place?.wallStart ?? null);
 
 /** Its words are erased; see privacy/. */
 const isBlank = ({ snapshot }: MailRow) => Object.keys(snapshot as object).length === 0;

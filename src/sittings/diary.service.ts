@@ -8,7 +8,7 @@ import { LANGUAGE_OF_DESK } from '../words/languages.js';
 import { PeopleService } from '../people/people.service.js';
 import type { Contact } from '../people/people.schemas.js';
 import { Clock, Random } from '../platform/clock.js';
-import { recordHistory, touchedSince } from '../platform/db/history.js';
+import { historyOf, recordHistory, touchedSince } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
 import { CLOSED_WORDS, RoomService } from '../room/room.service.js';
@@ -19,10 +19,12 @@ import type { DiaryLine } from './diary.schemas.js';
 import { LINK_DAYS_WITHOUT_A_DAY, PlacesService } from './places.service.js';
 import { NO_MARKS, type Sitting } from './sittings.schemas.js';
 import { SittingsStore } from './sittings.store.js';
+import { UndoStore } from './undo.store.js';
 
 @Injectable()
 export class DiaryService {
   private readonly store = new SittingsStore();
+  private readonly acts = new UndoStore();
 
   constructor(
     private readonly clock: Clock,
@@ -73,6 +75,14 @@ export class DiaryService {
     });
     await this.places.confirmed(tx, sitting, place);
     return { sittingId: sitting.id, wallStart };
+  }
+
+  /** The start that somebody was brought in with, since they know of it; null for everybody else. */
+  async promised(tx: Tx, sittingId: string): Promise<string | null> {
+    const [entered, given] = await historyOf(tx, sittingId);
+    if (entered?.event !== 'bring_in' || given?.event !== 'approve') return null;
+    // who came in without one, and was given a place here, hears of it from us
+    return (await this.acts.isAct(tx, sittingId, 1)) ? null : given.note || null;
   }
 
   /** Those of some, as they were entered up to a line of history, with which something was done since. */

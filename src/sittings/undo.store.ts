@@ -37,6 +37,12 @@ export class UndoStore {
     return row && toAct(row);
   }
 
+  /** Whether a turn of a sitting was an act of the desk that can, or could, be undone. */
+  async isAct(tx: Tx, sittingId: string, turns: number): Promise<boolean> {
+    const sql = `select act_id from sitting_act where studio_id = $1 and sitting_id = $2 and turns = $3 and event <> 'mark'`;
+    return (await tx.many(actRow.pick({ act_id: true }), sql, [tx.studioId, sittingId, turns])).length > 0;
+  }
+
   /** Marks an act as undone; whoever reads it with a lock waits. False when it was undone before. */
   async undo(tx: Tx, id: string, at: Temporal.Instant): Promise<boolean> {
     const undone = await tx.run(

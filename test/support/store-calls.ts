@@ -369,6 +369,10 @@ export const CALLS: Record<string, (tx: Tx, of: Belongings) => Promise<unknown>>
   'VouchersStore.lockedByNumber': (tx) => new VouchersStore().lockedByNumber(tx, '1'),
   'VouchersStore.heldAmong': (tx, { sittingId }) => new VouchersStore().heldAmong(tx, [sittingId]),
   'UndoStore.newest': (tx, { sittingId }) => new UndoStore().newest(tx, sittingId),
+  'UndoStore.isAct': async (tx, { sittingId }) => {
+    const act = await new UndoStore().newest(tx, sittingId);
+    return (await new UndoStore().isAct(tx, sittingId, act?.turns ?? 0)) ? 1 : 0;
+  },
   'UndoStore.isUndone': async (tx, { sittingId }) => {
     await tx.run('update sitting_act set undone_at = at where studio_id = $1', [tx.studioId]);
     const act = await new UndoStore().newest(tx, sittingId);
