@@ -13,13 +13,13 @@ export function rowsOf(answers: Answers): number {
   return Math.min(MOST_STUDENTS, Math.max(1, sent) + (answers.more === 'student' ? 1 : 0));
 }
 
-/** Rows left empty are dropped, but for the first: whoever signs up need not write their own name twice. */
+/** Whoever was added counts, named or not, until they are taken out. */
 function rowsThatCount(answers: Answers): number[] {
   const rows = [...Array(rowsOf({ ...answers, more: '' })).keys()];
-  return rows.filter((at) => at === 0 || text(answers[`students/${at}/name`]).trim() !== '');
+  return rows.filter((at) => at === 0 || text(answers[`students/${at}/out`]) !== 'yes');
 }
 
-/** The sign-up as sent, unchecked. */
+/** The sign-up as sent, unchecked. Whoever signs up need not write their own name twice. */
 export function toSignUp(answers: Answers): Record<string, unknown> {
   return {
     name: text(answers.name),
@@ -73,8 +73,13 @@ export const sizesShown = (
     ),
   );
 
+const WHO = 'Please tell us who it is, or take this person out.';
+
 /** The problems of a sign-up at the fields of its form: rows that were dropped count again, a name is told once. */
-export function problemsOnForm<P extends { field: string }>(answers: Answers, problems: P[]): P[] {
+export function problemsOnForm<P extends { field: string; message: string }>(
+  answers: Answers,
+  problems: P[],
+): P[] {
   const kept = rowsThatCount(answers);
   const nameMissing = problems.some(({ field }) => field === 'name');
   const seen = new Set<string>();
@@ -83,6 +88,8 @@ export function problemsOnForm<P extends { field: string }>(answers: Answers, pr
     const field = row === undefined ? one.field : `students/${kept[Number(row)] ?? row}/${leaf}`;
     if ((nameMissing && field === 'students/0/name') || seen.has(field)) return [];
     seen.add(field);
-    return [{ ...one, field: field === 'students' ? 'students/0/name' : field }];
+    const unnamed = leaf === 'name' && Number(row) > 0 && text(answers[field]).trim() === '';
+    const message = unnamed ? WHO : one.message;
+    return [{ ...one, message, field: field === 'students' ? 'students/0/name' : field }];
   });
 }

@@ -248,9 +248,9 @@ function TheForm({ action, course, children, ...props }: TheFormProps) {
         <Fieldset
           key={at}
           legend={rows === 1 ? form.who : form.student(at + 1)}
-          hint={at === 0 ? form.first : form.others}
+          hint={at === 0 ? form.first : undefined}
         >
-          <TextField name={`students/${at}/name`} label={form.nameOf} optional />
+          <TextField name={`students/${at}/name`} label={form.nameOf} optional={at === 0} />
           <SelectField
             name={`students/${at}/experience`}
             label={form.before}
@@ -266,6 +266,14 @@ function TheForm({ action, course, children, ...props }: TheFormProps) {
             optional
           />
           <TextField name={`students/${at}/brings`} label={form.brings} optional />
+          {at > 0 && (
+            <CheckboxGroup
+              name={`students/${at}/out`}
+              label={form.notComing}
+              options={[{ value: 'yes', label: form.takeOut }]}
+              optional
+            />
+          )}
         </Fieldset>
       ))}
       {rows < MOST_STUDENTS && (

@@ -56,7 +56,18 @@ describe('The pages of who wants to learn', () => {
       'students/1/name': 'Bo',
       'students/1/experience': 'practised',
     };
-    const own = await visitor.postAndFollow(path, filled);
+    // whoever was added is not lost without a word, with something typed of them or not
+    for (const brings of ['My own camera', '']) {
+      const unnamed = { ...filled, 'students/1/name': ' ', 'students/1/brings': brings };
+      const asked = await visitor.post(path, unnamed);
+      expect([asked.status, errorAt(asked.html, 'students/1/name')]).toEqual([
+        422,
+        'Please tell us who it is, or take this person out.',
+      ]);
+      expect(fieldsOf(asked.html, path)['students/1/brings']).toBe(brings);
+    }
+    const third = fieldsOf((await visitor.post(path, { ...filled, more: 'student' })).html, path);
+    const own = await visitor.postAndFollow(path, { ...third, 'students/2/out': 'yes' });
     const words = wordsOf(own.html);
     expect(words).toContain('You have a place.');
     expect(words).toContain('Ada, Bo');

@@ -16,6 +16,8 @@ const SENTENCES: Readonly<Record<string, string>> = {
   // who somebody is, and how to reach them
   'Please tell us your name.': 'Veuillez nous dire votre nom.',
   'Please give this person a name.': 'Veuillez donner un nom à cette personne.',
+  'Please tell us who it is, or take this person out.':
+    'Veuillez nous dire qui c’est, ou retirer cette personne.',
   'A name has at most 200 characters.': 'Un nom a 200 caractères au plus.',
   'Please say how we can reach you.': 'Veuillez dire comment vous joindre.',
   'Please give an e-mail address like name@example.org.':
