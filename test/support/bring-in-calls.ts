@@ -29,7 +29,7 @@ export async function bringSomethingIn(tx: Tx, sittingId: string, now: Temporal.
   const draft = {
     what: 'diary',
     source: DIARY,
-    choices: firstChoices('diary', DIARY),
+    choices: firstChoices('diary', DIARY, 'day first'),
     guessed: true,
   } as const;
   await store.keepDraft(tx, { draft_id: DRAFT, ...draft }, now);

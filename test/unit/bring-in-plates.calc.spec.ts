@@ -12,7 +12,7 @@ const SIZES = [
 ];
 
 function plates(text: string, next: number | null = null) {
-  const choices = firstChoices('plates', text);
+  const choices = firstChoices('plates', text, 'day first');
   return plateLines(reading('plates', text, choices).lines, {
     today: Temporal.PlainDate.from('2026-11-26'),
     order: choices.order,

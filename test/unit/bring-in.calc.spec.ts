@@ -1,7 +1,14 @@
 // What cells, columns and lines of somebody's diary are taken for.
 import { describe, expect, test } from '@jest/globals';
 import { Temporal } from 'temporal-polyfill';
-import { cleaned, guessOrder, readCount, readDay } from '../../src/desk/bring-in/cells.calc.js';
+import {
+  cleaned,
+  guessOrder,
+  noDay,
+  orderIn,
+  readCount,
+  readDay,
+} from '../../src/desk/bring-in/cells.calc.js';
 import { guessColumns, hasHeadings } from '../../src/desk/bring-in/columns.calc.js';
 import { diaryLines } from '../../src/desk/bring-in/diary.calc.js';
 import { firstChoices, reading } from '../../src/desk/bring-in/reading.calc.js';
@@ -26,6 +33,24 @@ describe('days, as they are written', () => {
     ['March 12, 2026', '2026-03-12'],
     ['Thursday, 12 March 2026, 11:15', '2026-03-12 11:15'],
     ['Thu 12 Mar 2026', '2026-03-12'],
+    ['1 Sept 2026', '2026-09-01'],
+    ['5 Feb 27', '2027-02-05'],
+    ["5 Feb '27", '2027-02-05'],
+    ['05-Feb-27', '2027-02-05'],
+    ['Feb 5, 27', '2027-02-05'],
+    ['Friday the 5th of February 2027', '2027-02-05'],
+    ['5 February 2027 at 11:45', '2027-02-05 11:45'],
+    ['5 February 2027 at 11', '2027-02-05 11:00'],
+    ['29/1/2027 10am', '2027-01-29 10:00'],
+    ['29/1/27, 1.30 p.m.', '2027-01-29 13:30'],
+    ['29 Jan 2027 12pm', '2027-01-29 12:00'],
+    ['29 Jan 2027 12 AM', '2027-01-29 00:00'],
+    ['2027-01-29T10:00:00.000+01:00', '2027-01-29 10:00'],
+    ['29 Jan 2027 13pm', null],
+    ['29 Jan 2027 10', null],
+    ['29 January 11:45', null],
+    ['29 Jane 2027', null],
+    ['Aug 2026', null],
     ['13/25/2026', null],
     ['31/2/2026', null],
     ['29 February 2026', null],
@@ -44,13 +69,23 @@ describe('days, as they are written', () => {
     expect(day('3/4/2026', 'month first')).toBe('2026-03-04');
     expect(day('3.4.2026', 'month first')).toBe('2026-04-03'); // full stops are never American
     expect(day('25/4/2026', 'month first')).toBe('2026-04-25');
-    expect(guessOrder(['3/4/2026', '25/4/2026'])).toEqual({ order: 'day first', asked: true });
-    expect(guessOrder(['3/4/2026', '4/25/2026'])).toEqual({ order: 'month first', asked: true });
-    expect(guessOrder(['25/4/2026', '3.4.2026', '4/4/2026', '2026-04-03'])).toEqual({
+    expect(guessOrder(['3/4/2026', '25/4/2026'], 'month first')).toEqual({ order: 'day first', asked: true });
+    expect(guessOrder(['3/4/2026', '4/25/2026'], 'day first')).toEqual({ order: 'month first', asked: true });
+    expect(guessOrder(['25/4/2026', '3.4.2026', '4/4/2026', '2026-04-03'], 'day first')).toEqual({
       order: 'day first',
       asked: false,
     });
+    // where the table does not tell, as it is written where the studio is
+    expect(guessOrder(['3/4/2026'], orderIn('US'))).toEqual({ order: 'month first', asked: true });
+    expect(guessOrder(['3/4/2026'], orderIn('GB'))).toEqual({ order: 'day first', asked: true });
   });
+});
+
+test('of a month alone it is told that its day is missing', () => {
+  const only = 'This is only a month: please write the day too, like 14 August 2026.';
+  for (const text of ['Aug 2026', 'August 2026', "Sept '26", '8/2026', '2026-08'])
+    expect(noDay(text)).toBe(only);
+  for (const text of ['Room 2026', '31/2/2026', 'soon', '2026']) expect(noDay(text)).toBe('This is no date.');
 });
 
 test.each([
@@ -116,7 +151,7 @@ const SIZES = [
   { id: '7f0c2c1e-6a5d-4a7e-9a53-2f6f3f5e1a52', name: 'Half plate' },
 ];
 function lines(text: string) {
-  const choices = firstChoices('diary', text);
+  const choices = firstChoices('diary', text, 'day first');
   return diaryLines(reading('diary', text, choices).lines, {
     today: Temporal.PlainDate.from('2026-11-26'),
     order: choices.order,

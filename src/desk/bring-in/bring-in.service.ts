@@ -9,8 +9,10 @@ import type { Tx } from '../../platform/db/tx.js';
 import { AppError } from '../../platform/problems.js';
 import type { Studio } from '../../studios/studios.schemas.js';
 import { StudiosService } from '../../studios/studios.service.js';
+import { Gazetteer } from '../../travel/gazetteer.service.js';
 import type { BringIn, Draft, WaitingDraft } from './bring-in.schemas.js';
 import { BringInStore } from './bring-in.store.js';
+import { orderIn } from './cells.calc.js';
 import type { What } from './columns.calc.js';
 import { BringInDiary } from './diary.service.js';
 import { BringInPlates } from './plates.service.js';
@@ -53,6 +55,7 @@ export class BringInService {
     private readonly clock: Clock,
     private readonly random: Random,
     private readonly studios: StudiosService,
+    private readonly gazetteer: Gazetteer,
     diary: BringInDiary,
     shelf: BringInShelf,
     plates: BringInPlates,
@@ -63,10 +66,11 @@ export class BringInService {
   /** Keeps what was pasted or read. @returns the draft's id */
   async begin(studioId: string, what: What, source: string, guessed: boolean): Promise<string> {
     const id = this.random.id();
-    const choices = firstChoices(what, source);
-    await this.db.inStudio(studioId, (tx) =>
-      this.store.keepDraft(tx, { draft_id: id, what, source, choices, guessed }, this.clock.now()),
-    );
+    await this.db.inStudio(studioId, async (tx) => {
+      const usual = orderIn(this.gazetteer.nearest(await this.studios.load(tx))?.countryCode);
+      const choices = firstChoices(what, source, usual);
+      await this.store.keepDraft(tx, { draft_id: id, what, source, choices, guessed }, this.clock.now());
+    });
     return id;
   }
 

@@ -7,7 +7,7 @@ import { type Choices, firstChoices } from './reading.calc.js';
 /** Another separator makes other columns, which are guessed anew. What was not sent stays as it was. */
 export function chosen({ what, source, choices }: Draft, answers: Record<string, unknown>): Choices {
   const separator = SEPARATORS.find((one) => one === answers.separator) ?? choices.separator;
-  if (separator !== choices.separator) return firstChoices(what, source, separator);
+  if (separator !== choices.separator) return firstChoices(what, source, choices.order, separator);
   const columns = Array.from({ length: 40 }, (_, at) => answers[`column-${at + 1}`] ?? choices.columns[at]);
   const known = (key: unknown) => (typeof key === 'string' && key in COLUMNS[what] ? key : NOTHING);
   return {

@@ -4,7 +4,7 @@ import { foldName } from '../../travel/place.calc.js';
 import { checkWays, shortText, ways } from '../../people/ways.schemas.js';
 import { MOST_PLATES, MOST_SITTERS } from '../../sittings/request.schemas.js';
 import type { DiaryLine } from '../../sittings/diary.schemas.js';
-import { type DateOrder, readCount, readDay } from './cells.calc.js';
+import { type DateOrder, noDay, readCount, readDay } from './cells.calc.js';
 import { COLUMNS } from './columns.calc.js';
 import type { NamedLine, ReadLine, Said } from './reading.calc.js';
 import { sizeCalled } from './sizes.calc.js';
@@ -127,7 +127,7 @@ function askedDay(cells: Cells, facts: DiaryFacts, problems: Said[], notes: Said
     return today;
   }
   const day = readDay(cells.askedOn, order)?.day;
-  if (!day) say(problems, 'askedOn', 'This is no date.');
+  if (!day) say(problems, 'askedOn', noDay(cells.askedOn));
   else if (Temporal.PlainDate.compare(day, today) > 0) say(problems, 'askedOn', 'This day is still to come.');
   return day ?? today;
 }
@@ -135,7 +135,7 @@ function askedDay(cells: Cells, facts: DiaryFacts, problems: Said[], notes: Said
 function promisedDay(cells: Cells, { today, order }: DiaryFacts, problems: Said[], say: Say) {
   if (!cells.promised) return null;
   const read = readDay(cells.promised, order);
-  if (!read) say(problems, 'promised', 'This is no date.');
+  if (!read) say(problems, 'promised', noDay(cells.promised));
   else if (Temporal.PlainDate.compare(read.day, today) < 0) say(problems, 'promised', 'This day is past.');
   return read;
 }

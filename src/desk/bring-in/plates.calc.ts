@@ -1,7 +1,7 @@
 // A line of an old book of plates as a plate made before, or what is wrong with it, cell by cell. Pure.
 import { Temporal } from 'temporal-polyfill';
 import type { BroughtPlate } from '../../plates/brought.schemas.js';
-import { type DateOrder, readDay } from './cells.calc.js';
+import { type DateOrder, noDay, readDay } from './cells.calc.js';
 import { COLUMNS } from './columns.calc.js';
 import type { NamedLine, ReadLine, Said } from './reading.calc.js';
 import { sizeCalled } from './sizes.calc.js';
@@ -50,7 +50,7 @@ function plateLine({ line, fault, cells, notes }: NamedLine, facts: PlateFacts):
   else if (facts.next !== null && number >= facts.next)
     wrong('number', `The book goes on from ${facts.next}: a plate made before has a smaller number.`);
   const day = readDay(cells.day ?? '', facts.order)?.day ?? null;
-  if (!day) wrong('day', 'This is no date.');
+  if (!day) wrong('day', noDay(cells.day ?? ''));
   else if (Temporal.PlainDate.compare(day, facts.today) > 0) wrong('day', 'This day is still to come.');
   const size = sizeCalled(cells.size ?? '', facts.sizes);
   if (!size) wrong('size', 'Plates of this size are not known here.');

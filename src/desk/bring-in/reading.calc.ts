@@ -55,14 +55,19 @@ export const BOUNDS: Record<What, { lines: number; columns: number; cell: number
 
 const SHOWN_SAMPLES = 3;
 
-/** The choices that a text proposes. */
-export function firstChoices(what: What, text: string, separator = guessSeparator(text)): Choices {
+/** The choices that a text proposes; `usual` where its dates do not tell which of day and month comes first. */
+export function firstChoices(
+  what: What,
+  text: string,
+  usual: DateOrder,
+  separator = guessSeparator(text),
+): Choices {
   const { lines } = readTable(text, separator, BOUNDS[what]);
   const first = lines[0]?.cells ?? [];
   const headings = hasHeadings(what, first);
   const rows = lines.slice(headings ? 1 : 0).map(({ cells }) => cells);
   const columns = guessColumns(what, headings ? first : null, rows.slice(0, 50));
-  return { separator, headings, columns, order: guessOrder(rows.flat()).order, leave: [] };
+  return { separator, headings, columns, order: guessOrder(rows.flat(), usual).order, leave: [] };
 }
 
 export interface Reading {
@@ -91,7 +96,10 @@ export function reading(what: What, text: string, choices: Choices): Reading {
     refused: refused ?? head?.fault ?? empty,
     columns,
     lines: rest.map((one) => named(what, one, choices.columns)),
-    asksOrder: guessOrder(rest.flatMap(({ cells }) => cells)).asked,
+    asksOrder: guessOrder(
+      rest.flatMap(({ cells }) => cells),
+      choices.order,
+    ).asked,
   };
 }
 

@@ -5,7 +5,7 @@ import type { BroughtBottle } from '../../stock/brought.schemas.js';
 import type { Item } from '../../stock/stock.schemas.js';
 import { amountProblem } from '../../stock/words.calc.js';
 import { foldName } from '../../travel/place.calc.js';
-import { type DateOrder, readDay } from './cells.calc.js';
+import { type DateOrder, noDay, readDay } from './cells.calc.js';
 import { COLUMNS } from './columns.calc.js';
 import type { NamedLine, ReadLine, Said } from './reading.calc.js';
 
@@ -46,7 +46,7 @@ function shelfLine({ line, fault, cells, notes }: NamedLine, facts: ShelfFacts):
     void problems.push({ column: COLUMNS.shelf[key]?.label ?? '', cell: cells[key] ?? '', why });
   const day = (key: 'openedOn' | 'usableUntil') => {
     const read = cells[key] ? readDay(cells[key], facts.order) : null;
-    if (cells[key] && !read) wrong(key, 'This is no date.');
+    if (cells[key] && !read) wrong(key, noDay(cells[key] ?? ''));
     return read?.day ?? null;
   };
 
