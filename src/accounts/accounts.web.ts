@@ -210,8 +210,8 @@ export class AccountsWeb {
       if (error.retryAfter !== undefined) reply.header('retry-after', error.retryAfter);
       const problems = error.fields.length > 0 ? error.fields : [{ field: 'email', message: error.detail }];
       const email = typeof answers.email === 'string' ? answers.email : '';
-      const { studio, formToken } = visit;
-      return page(reply, SignInPage({ studio, formToken, email, problems }), error.status);
+      const { studio, formToken, wanted } = visit;
+      return page(reply, SignInPage({ studio, formToken, email, problems, wanted }), error.status);
     }
   }
 }

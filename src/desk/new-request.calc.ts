@@ -107,7 +107,7 @@ export function problemsOfTyped(answers: Answers, problems: readonly Problem[]):
     .map(({ field, message }) => {
       if (field === 'home' && text(answers.home).trim() === '')
         return { field, message: 'Please say where they travel from.' };
-      if (field === 'plates' && !/^\d{1,3}$/.test(text(answers.count).trim()))
+      if (field === 'plates' && /[^\d\s]/.test(text(answers.count)))
         return { field: 'count', message: 'Please give the number of plates in figures, such as 2.' };
       const [, own, words] = FIELDS.find(([of]) => of.test(field)) ?? [null, field];
       return { field: own, message: words ?? message };

@@ -50,10 +50,13 @@ async function withSecondStep(): Promise<{ visitor: Visitor; secret: Buffer; rec
   return { visitor, secret, recovery };
 }
 
-async function passwordGiven(): Promise<{ visitor: Visitor; answer: Answer }> {
+async function passwordGiven(to = ''): Promise<{ visitor: Visitor; answer: Answer }> {
   const visitor = new Visitor(house);
-  await visitor.get(`${home}/sign-in`);
-  const answer = await visitor.post(`${home}/sign-in`, { email: studio.assistant.email, password: PASSWORD });
+  await visitor.get(`${home}/sign-in${to}`);
+  const answer = await visitor.post(`${home}/sign-in${to}`, {
+    email: studio.assistant.email,
+    password: PASSWORD,
+  });
   await visitor.get(answer.location);
   return { visitor, answer };
 }
@@ -73,10 +76,13 @@ it('a second step is turned on with a code, asked for at the sign-in, and turned
   expect((await visitor.post(`${home}/sign-in/code`, { code: now })).location).toBe(`${home}/desk`);
   expect((await visitor.get(`${home}/desk`)).status).toBe(200);
 
-  const again = await passwordGiven();
+  const again = await passwordGiven('?to=%2Fdesk%2Fmail');
+  const asked = again.answer.location;
+  expect(asked).toBe(`${home}/sign-in/code?to=%2Fdesk%2Fmail`);
   expect((await again.visitor.post(`${home}/sign-in/code`, { code: now })).status).toBe(422); // used already
   const [first = '', second = ''] = recovery;
-  expect((await again.visitor.post(`${home}/sign-in/code`, { code: first.toLowerCase() })).status).toBe(303);
+  const { location } = await again.visitor.post(asked, { code: first.toLowerCase() });
+  expect(location).toBe(`${home}/desk/mail`); // the page that was asked for
   const third = await passwordGiven();
   expect((await third.visitor.post(`${home}/sign-in/code`, { code: first })).status).toBe(422); // used already
   house.clock.forward({ minutes: 11 });

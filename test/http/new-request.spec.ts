@@ -121,6 +121,7 @@ describe('A mistake in it', () => {
     ['no home', { home: '' }, 'home', /^Please say where they travel from/],
     ['a home of several', { home: 'Newport' }, 'homeId', /^Please choose which of these places/],
     ['no plates', { count: '' }, 'count', /^Please ask for at least one plate/],
+    ['plates in words', { count: 'seven' }, 'count', /^Please give the number of plates in figures/],
     ['seven plates', { count: '7' }, 'count', /^At most six plates/],
     ['too many for each', { people: 'A\nB\nC', on: 'each', count: '3' }, 'count', /^At most six plates/],
     ['no size', { size: '' }, 'size', /^Please choose a plate size/],

@@ -50,6 +50,34 @@ describe('By password', () => {
     expect((await visitor.get(door)).location).toBe(`/s/${studio.slug}/desk`);
   });
 
+  it('whoever asked for a page of the desk comes to it, also after a slip', async () => {
+    const visitor = new Visitor(house);
+    const wanted = '/desk/requests?kind=any';
+    const asked = await visitor.get(`/s/${studio.slug}${wanted}`);
+    const link = /href="([^"]*sign-in[^"]*)"/.exec(asked.html)?.[1] ?? '';
+    expect([asked.status, link]).toEqual([401, `${door}?to=${encodeURIComponent(wanted)}`]);
+    await visitor.get(link);
+    const slip = await visitor.post(link, { email: studio.owner.email, password: 'not the password' });
+    expect(fieldsOf(slip.html, link)).toMatchObject({ email: studio.owner.email });
+    const answer = await visitor.post(link, { email: studio.owner.email, password: PASSWORD });
+    expect(answer.location).toBe(`/s/${studio.slug}${wanted}`);
+    expect((await visitor.get(link)).location).toBe(`/s/${studio.slug}${wanted}`); // signed in already
+  });
+
+  it.each([
+    '//elsewhere.example',
+    'https://elsewhere.example/desk',
+    '/sign-out',
+    '/desk/../sign-out',
+    '/desk\n',
+  ])('nobody is led to %s', async (to) => {
+    const visitor = new Visitor(house);
+    const link = `${door}?to=${encodeURIComponent(to)}`;
+    await visitor.get(link);
+    const answer = await visitor.post(link, { email: studio.owner.email, password: PASSWORD });
+    expect(answer.location).toBe(`/s/${studio.slug}/desk`);
+  });
+
   it('the address may be typed in capitals and with spaces around it', async () => {
     expect((await tried(`  ${studio.owner.email.toUpperCase()} `, PASSWORD)).status).toBe(303);
   });

@@ -72,7 +72,8 @@ describe('the page on which a day is typed in', () => {
     expect(sheet).toContain('118: kept, 6.5 s, dull, Fine');
     // the same form once more, and what stands on the page now, change nothing
     await assistant.postAndFollow(address, typed);
-    await assistant.postAndFollow(address, await form());
+    const again = wordsOf((await assistant.postAndFollow(address, await form())).html);
+    expect(again).toContain('Nothing was typed in, so nothing has changed.');
     expect(wordsOf((await assistant.get(address)).html)).toContain('The next plate gets the number 119.');
   });
 

@@ -11,3 +11,10 @@ it.each([
 ])('tells that somebody asked %i days ago', (days, words) => {
   expect(reasonInWords({ what: 'asked', days, points: 0 })).toBe(words);
 });
+
+it.each([
+  [1, 'needs one day’s notice'],
+  [14, 'needs 14 days’ notice'],
+])('tells that somebody needs %i days to come', (noticeDays, words) => {
+  expect(reasonInWords({ what: 'far', noticeDays, points: 0 })).toBe(words);
+});
