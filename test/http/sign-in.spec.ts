@@ -226,7 +226,7 @@ describe('The session', () => {
     expect(left.status).toBe(200);
     const after = await owner.get(desk);
     expect(after.status).toBe(401);
-    expect(after.html).toContain(`<a href="${door}">Sign in</a>`);
+    expect(after.html).toContain(`<a href="${door}?to=%2Fdesk">Sign in</a>`);
   });
 
   it('ends when its browser signs in anew, and no session that somebody else put there is taken up', async () => {
