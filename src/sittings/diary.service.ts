@@ -11,7 +11,7 @@ import { Clock, Random } from '../platform/clock.js';
 import { historyOf, recordHistory, touchedSince } from '../platform/db/history.js';
 import type { Tx } from '../platform/db/tx.js';
 import { AppError } from '../platform/problems.js';
-import { CLOSED_WORDS, RoomService } from '../room/room.service.js';
+import { CLOSED_WORDS, type DayOfPlaces, RoomService } from '../room/room.service.js';
 import type { Studio } from '../studios/studios.schemas.js';
 import { Gazetteer } from '../travel/gazetteer.service.js';
 import { placeLabel } from '../travel/place-label.calc.js';
@@ -64,7 +64,7 @@ export class DiaryService {
     if (line.promised === null) return { sittingId: sitting.id, wallStart: null };
     // it was promised already, so no notice is asked
     const anyTime = { ...studio, leastNoticeDays: 0 };
-    const wallStart = await this.startOn(tx, anyTime, sitting, line);
+    const wallStart = await this.startOn(tx, studio, line);
     const place = await this.places.take(tx, anyTime, sitting, wallStart);
     await this.places.turn(tx, sitting, {
       event: 'approve',
@@ -135,12 +135,11 @@ export class DiaryService {
       { name, reachBy, email, telephone, postalAddress, home, language: LANGUAGE_OF_DESK },
       names.map((one) => one.slice(0, 200)),
     );
-    const rules = await this.room.rules(tx);
     const noon = wallToInstant(studio.zone, line.askedOn.toPlainDateTime({ hour: 12 }), 'earlier');
     const sitting: Sitting = {
       id: this.random.id(),
       contactId: contact.id,
-      kindId: rules.kinds.find((one) => one.offered === 'public')?.id ?? null,
+      kindId: await this.usualKind(tx),
       state: 'waiting',
       askedAt: noon.ok ? noon.instant : this.clock.now(),
       decidedAt: null,
@@ -161,17 +160,25 @@ export class DiaryService {
     return sitting;
   }
 
+  /** The places of the day that was promised, for what is asked; null where nobody sits that day. */
+  async dayOf(tx: Tx, studio: Studio, { promised, plates, sitters }: DiaryLine): Promise<DayOfPlaces | null> {
+    if (!promised) return null;
+    const range = { from: promised.day, until: promised.day };
+    const asked = { plates, sitters, kindId: await this.usualKind(tx) };
+    const [found] = await this.room.days(tx, { ...studio, leastNoticeDays: 0 }, range, asked);
+    return found ?? null;
+  }
+
+  private async usualKind(tx: Tx): Promise<string | null> {
+    const { kinds } = await this.room.rules(tx);
+    return kinds.find((one) => one.offered === 'public')?.id ?? null;
+  }
+
   /** The start that was promised; where only a day was, the first that is open. */
-  private async startOn(
-    tx: Tx,
-    studio: Studio,
-    sitting: Sitting,
-    line: DiaryLine,
-  ): Promise<Temporal.PlainDateTime> {
+  private async startOn(tx: Tx, studio: Studio, line: DiaryLine): Promise<Temporal.PlainDateTime> {
     const { day, time } = line.promised ?? { day: line.askedOn, time: null };
     if (time) return day.toPlainDateTime(time);
-    const asked = { plates: line.plates, sitters: line.sitters, kindId: sitting.kindId };
-    const [found] = await this.room.days(tx, studio, { from: day, until: day }, asked);
+    const found = await this.dayOf(tx, studio, line);
     const open = found?.openings.find((one) => !one.closed);
     if (open) return open.wallStart;
     const why = found?.openings.find((one) => one.closed)?.closed;

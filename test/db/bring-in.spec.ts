@@ -70,7 +70,9 @@ test('a place that was taken since it was looked at stops all of it, and looking
   expect(await bringIn.confirm(studio.id, studio.owner, id, seen)).toBeNull();
   expect(await counts()).toEqual(before);
   const again = await bringIn.check(studio.id, studio.owner, id);
-  expect(again.lines[0]?.problems.map(({ why }) => why)).toEqual(['That place was taken a moment ago']);
+  expect(again.lines[0]?.problems.map(({ why }) => why)).toEqual([
+    '09:30 that day is Linnea Harrow’s already; open are 11:15, 13:00 and 14:45.',
+  ]);
 });
 
 test('another hour than was seen stops it too: of a day alone the first open place is meant', async () => {

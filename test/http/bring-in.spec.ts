@@ -169,7 +169,7 @@ test('lines that cannot come in are told with their cells, left out one by one, 
     '“Ines dunlin” (Name): The same person stands in line 2.',
     '“pia@example” (E-mail, telephone or address): Please give an e-mail address like name@example.org.',
     '“31/2/2026” (Asked on): This is no date.',
-    '“Monday 5 April 2027” (Day promised): This is no day on which people sit.',
+    '“Monday 5 April 2027” (Day promised): This is no day on which people sit; it can be entered as an extra day.',
     '“2020-04-02” (Day promised): This day is past.',
     '“Friday 2 April 2027” (Day promised):',
   ])
@@ -183,6 +183,27 @@ test('lines that cannot come in are told with their cells, left out one by one, 
   expect(wordsOf(all.html)).toContain('one person would come in, 6 lines left out');
   await owner.postAndFollow(`${path}/confirm`, fieldsOf(all.html, `${path}/confirm`));
   expect((await owner.get(path)).status).toBe(404);
+});
+
+test('a promise that cannot be kept is told with who has the place, what is open that day, and the way to an extra day', async () => {
+  const { seen } = await paste(
+    [
+      'Name,Contact,Promised',
+      'Ansa Smew,01632 960551,19 March 2027 at 11:15',
+      'Bram Eider,01632 960552,"19/3/2027, 11.15am"',
+      'Cato Scoter,01632 960553,19 March 2027 12:00',
+      'Dora Pochard,01632 960554,18 March 2027 12:00',
+    ].join('\n'),
+  );
+  const words = wordsOf(seen.html);
+  for (const told of [
+    'Leave out line 3: Bram Eider “Friday 19 March 2027” (Day promised): 11:15 that day is Ansa Smew’s already; open are 09:30, 13:00 and 14:45.',
+    'No sitting starts at 12:00 that day; open are 09:30, 13:00 and 14:45.',
+    '“Thursday 18 March 2027” (Day promised): This is no day on which people sit; it can be entered as an extra day.',
+  ])
+    expect(words).toContain(told);
+  expect(words).not.toContain('a moment ago');
+  expect(seen.html).toContain(`href="/s/${studio.slug}/desk/settings/closures"`);
 });
 
 test('once something was done with one of its lines it is not undone, and told which', async () => {

@@ -1,9 +1,12 @@
 // The old diary: people who wait, and people who were promised a day. Nobody is written to; reminders follow by the rules.
 import { Injectable } from '@nestjs/common';
+import { Temporal } from 'temporal-polyfill';
 import { dayInWords, timeInWords } from '../../lib/words.js';
+import { dayBounds, instantToWall } from '../../lib/zoned-time.js';
 import type { Tx } from '../../platform/db/tx.js';
 import { AppError } from '../../platform/problems.js';
 import { Reminding } from '../../reminders/reminding.service.js';
+import type { Slot } from '../../room/openings.calc.js';
 import { RoomService } from '../../room/room.service.js';
 import type { DiaryLine } from '../../sittings/diary.schemas.js';
 import { DiaryService } from '../../sittings/diary.service.js';
@@ -15,6 +18,7 @@ import { placeLabel } from '../../travel/place-label.calc.js';
 import { COLUMNS } from './columns.calc.js';
 import { diaryLines, personKeys } from './diary.calc.js';
 import type { Entered, Kind } from './kinds.schemas.js';
+import { type Holder, whyNotPromised } from './promised.calc.js';
 import type { Choices, NamedLine, ReadLine } from './reading.calc.js';
 
 interface Line {
@@ -60,7 +64,8 @@ export class BringInDiary implements Kind<DiaryLine> {
         if (!(error instanceof AppError)) throw error;
         const column = COLUMNS.diary.promised?.label ?? '';
         const day = value.promised ? dayInWords(value.promised.day) : '';
-        entered.refused.set(line, { column, cell: day, why: error.detail });
+        const why = (await this.whyNot(tx, studio, value, error)) ?? { why: error.detail };
+        entered.refused.set(line, { column, cell: day, ...why });
       }
     }
     return entered;
@@ -79,6 +84,35 @@ export class BringInDiary implements Kind<DiaryLine> {
     if ((await this.reminding.toldOf(tx, ids)).size > 0)
       throw new AppError('wrong_state', 'A letter went to one of them just now, so nothing was undone.');
     await this.diary.remove(tx, studio, ids);
+  }
+
+  /** With the day before one's eyes; null where the refusal says all. Beyond the horizon no day has places. */
+  private async whyNot(tx: Tx, studio: Studio, line: DiaryLine, { code }: AppError) {
+    const { promised } = line;
+    if (!promised || !['not_an_opening', 'place_taken'].includes(code)) return null;
+    if (Temporal.PlainDate.compare(promised.day, this.room.bookable(studio).until) > 0) return null;
+    const day = await this.diary.dayOf(tx, studio, line);
+    const { time } = promised;
+    const start = day?.openings.find(({ wallStart }) => time && wallStart.toPlainTime().equals(time));
+    const holder = start?.closed === 'room taken' ? await this.holder(tx, studio, start) : null;
+    return whyNotPromised(day, time, holder);
+  }
+
+  private async holder(tx: Tx, studio: Studio, { startsAt, busyUntil }: Slot): Promise<Holder | null> {
+    if (!startsAt || !busyUntil) return null;
+    const { start, end } = dayBounds(studio.zone, instantToWall(studio.zone, startsAt).toPlainDate());
+    const all = await this.room.between(tx, start, end, end);
+    const place = all.find(
+      (one) =>
+        one.holds &&
+        one.resource === 'room' &&
+        one.kind !== 'closure' &&
+        Temporal.Instant.compare(one.startsAt, busyUntil) < 0 &&
+        Temporal.Instant.compare(startsAt, one.busyUntil) < 0,
+    );
+    if (!place) return null;
+    const view = (await this.views.byOccupancies(tx, studio, [place.id])).get(place.id);
+    return { place, name: view?.contact.name ?? '' };
   }
 
   /** The place that a name means; of several of one name that in the studio's own country, if there is just one. */

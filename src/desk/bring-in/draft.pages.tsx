@@ -109,13 +109,13 @@ function Choices({ visit, checked, path }: DraftProps & { path: string }) {
           />
         ))}
       </Fieldset>
-      <Wrong checked={checked} />
+      <Wrong visit={visit} checked={checked} />
       <Button kind={isReady(checked) ? 'quiet' : 'primary'}>Look again</Button>
     </Form>
   );
 }
 
-function Wrong({ checked: { lines, left } }: Pick<DraftProps, 'checked'>) {
+function Wrong({ visit, checked: { lines, left } }: DraftProps) {
   const wrong = lines.filter(({ problems }) => problems.length > 0);
   const shown = [...left, ...wrong].sort((one, other) => one.line - other.line);
   if (shown.length === 0) return null;
@@ -138,6 +138,13 @@ function Wrong({ checked: { lines, left } }: Pick<DraftProps, 'checked'>) {
         }))}
         values={left.map(({ line }) => String(line))}
       />
+      {wrong.some(({ problems }) => problems.some(({ extraDay }) => extraDay)) && (
+        <p>
+          Promises keep their day and hour when you{' '}
+          <a href={settingsPath(visit, 'closures')}>enter that day as an extra day</a> with its starts; this
+          draft waits here meanwhile.
+        </p>
+      )}
     </>
   );
 }

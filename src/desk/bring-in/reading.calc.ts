@@ -26,6 +26,8 @@ export interface Said {
   /** As it stands in the table. */
   cell: string;
   why: string;
+  /** Another start that day, or places on a day without any, is entered as an extra day. */
+  extraDay?: boolean;
 }
 
 /** A line with what the rules make of it. */
