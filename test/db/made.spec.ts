@@ -70,9 +70,9 @@ describe('typing in the day', () => {
   it('corrects what was typed before and never doubles it', async () => {
     const one = plate({ seconds: 6, sky: 'clear', result: 'fog', keeper: false });
     await save([one]);
-    expect(await save([one])).toEqual({ numbers: [], corrected: 0, struck: 0 });
+    expect(await save([one])).toEqual({ numbers: [], corrected: 0, struck: 0, changed: false });
     const more = { ...one, keeper: true, seconds: 8, lotId: studio.lots.collodion };
-    expect(await save([more])).toEqual({ numbers: [], corrected: 1, struck: 0 });
+    expect(await save([more])).toEqual({ numbers: [], corrected: 1, struck: 0, changed: true });
     const { plates } = await made.day(studio.id, FRIDAY);
     expect(plates).toHaveLength(1);
     expect(plates[0]).toMatchObject({ number: 1, keeper: true, seconds: 8, result: 'fog' });
