@@ -40,12 +40,12 @@ export class TeachingToDecideService {
     const first = await this.firstInLine(tx, studio, sessions, toMove);
     const asked = requested.map(({ id }) => id);
     const views = await this.views.owns(tx, [...asked, ...first.map(({ id }) => id)]);
-    const some = (id: string) => views.get(id) ?? [];
-    const toOffer = first.flatMap(({ id, byRule, mode }) =>
-      [some(id)].flat().map((view) => ({ ...view, byRule, mode })),
-    );
+    const toOffer = first.flatMap(({ id, byRule, mode }) => {
+      const view = views.get(id);
+      return view ? [{ ...view, byRule, mode }] : [];
+    });
     const due = await this.decisions.decisionsDue(tx, this.room.today(studio));
-    return { asked: asked.flatMap(some), toOffer, toMove, due };
+    return { asked: asked.flatMap((id) => views.get(id) ?? []), toOffer, toMove, due };
   }
 
   /** By day with places left that has not begun and can be held: the first who waits and could be asked still. */

@@ -147,7 +147,8 @@ export class TurnsService {
   }
 
   /**
-   * Somebody is late, has left, or a plate is skipped or done, or it was a slip that they were: the rest of the day is planned around what has begun.
+   * Somebody is late, has left, or a plate is skipped or done, or that was told by a slip: the rest of the day is planned
+   * around what has begun.
    * Told twice under one key it is done once.
    * @throws AppError not_found without kept turns, bad_input, wrong_state after the day, busy
    */
@@ -277,11 +278,11 @@ const tooLong = () =>
 const told = (telling: Telling) =>
   telling.what === 'late'
     ? `${telling.minutes} min`
-    : telling.round === undefined
-      ? telling.what === 'again'
+    : telling.round !== undefined
+      ? `plate ${telling.round}`
+      : telling.what === 'again'
         ? 'here after all'
-        : 'left'
-      : `plate ${telling.round}`;
+        : 'left';
 
 /** Equal for equal benches. */
 const basisOf = (bench: Bench): string =>
