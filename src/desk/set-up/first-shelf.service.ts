@@ -21,6 +21,8 @@ import { type FirstShelf, shelfForm } from './set-up.schemas.js';
 export interface ThereAlready {
   sizes: ReadonlySet<string>;
   solutions: ReadonlySet<string>;
+  /** There is a size, be it of the studio's own measures. */
+  anySize: boolean;
 }
 
 @Injectable()
@@ -67,6 +69,7 @@ export class FirstShelfService {
       (await this.stock.items(tx)).filter(({ id }) => bottled.has(id)).map(({ kind }) => kind),
     );
     return {
+      anySize: names.size > 0,
       sizes: new Set(STARTER_PLATE_SIZES.filter(({ name }) => names.has(name)).map(({ key }) => key)),
       solutions: new Set(FIRST_SOLUTIONS.filter(({ kind }) => kinds.has(kind)).map(({ key }) => key)),
     };
@@ -137,7 +140,7 @@ function problemsOf({ sheets, millilitres }: FirstShelf, there: ThereAlready): F
       'millilitres',
     ),
   ];
-  const none = there.sizes.size === 0 && Object.values(sheets).every((count) => count === null);
+  const none = !there.anySize && Object.values(sheets).every((count) => count === null);
   if (!none) return again;
   const message = 'Please give a number for one size at least: 0 where you have no glass of it today.';
   return [{ field: `sheets/${FIRST_ASKED}`, message }, ...again];
